@@ -1,0 +1,105 @@
+// Builds everything that runs into dist/: one bundle per entry point, the two WebAssembly files the
+// reader needs, and the licences of what the bundles contain. Also bundles the core for a browser and
+// throws the result away: a Node module that slipped into the core stops the build. Does not check types.
+import { copyFile, mkdir, readFile, readdir, rm, writeFile } from 'node:fs/promises';
+import { existsSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import * as esbuild from 'esbuild';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const outputFolder = path.join(root, 'dist');
+const require = createRequire(import.meta.url);
+
+/** @type {import('esbuild').BuildOptions} */
+const forNode = {
+  platform: 'node',
+  format: 'cjs',
+  target: 'node20',
+  // The parser library's ES module asks for `import.meta.url`, which a CommonJS bundle does not have.
+  alias: { 'web-tree-sitter': require.resolve('web-tree-sitter') },
+};
+
+/** @type {import('esbuild').BuildOptions} */
+const forBrowser = { platform: 'browser', format: 'iife', target: 'es2022' };
+
+/** @type {readonly { entry: string, output: string | null, options: import('esbuild').BuildOptions }[]} */
+const bundles = [
+  { entry: 'server/src/cli/main.ts', output: 'cli.js', options: { ...forNode, banner: { js: '#!/usr/bin/env node' } } },
+  { entry: 'server/src/main.ts', output: 'server.js', options: forNode },
+  { entry: 'client/src/extension.ts', output: 'extension.js', options: { ...forNode, external: ['vscode'] } },
+  { entry: 'webview/src/main.ts', output: 'panel.js', options: forBrowser },
+  { entry: 'server/src/report/study.ts', output: null, options: forBrowser },
+];
+
+/** Folders of packages, relative to the root, whose code went into a bundle. */
+const bundledPackages = new Set(['node_modules/web-tree-sitter', 'node_modules/tree-sitter-systemverilog']);
+
+await rm(outputFolder, { recursive: true, force: true });
+await mkdir(outputFolder, { recursive: true });
+for (const { entry, output, options } of bundles) {
+  if (!existsSync(path.join(root, entry))) {
+    say(`no ${entry}: skipped`);
+    continue;
+  }
+  await bundle(entry, output, options);
+}
+await copyToOutput('web-tree-sitter', 'web-tree-sitter.wasm');
+await copyToOutput('tree-sitter-systemverilog', 'tree-sitter-systemverilog.wasm');
+await writeFile(path.join(outputFolder, 'third-party-notices.txt'), await notices());
+
+/**
+ * @param {string} entry
+ * @param {string | null} output null: only proves that the entry can be bundled
+ * @param {import('esbuild').BuildOptions} options
+ */
+async function bundle(entry, output, options) {
+  const result = await esbuild.build({
+    ...options,
+    absWorkingDir: root,
+    entryPoints: [entry],
+    outfile: path.join(outputFolder, output ?? 'unused.js'),
+    write: output !== null,
+    bundle: true,
+    sourcemap: output === null ? false : 'linked',
+    metafile: true,
+    logLevel: 'warning',
+  });
+  for (const input of Object.keys(result.metafile.inputs)) {
+    const folder = packageFolderOf(input);
+    if (folder !== null) bundledPackages.add(folder);
+  }
+  say(output === null ? `${entry} bundles without Node` : `dist/${output}`);
+}
+
+/** @param {string} input a path as the bundler's metafile gives it */
+function packageFolderOf(input) {
+  return /^(.*node_modules\/(?:@[^/]+\/)?[^/]+)\//.exec(input)?.[1] ?? null;
+}
+
+/**
+ * @param {string} packageName
+ * @param {string} file
+ */
+async function copyToOutput(packageName, file) {
+  await copyFile(path.join(root, 'node_modules', packageName, file), path.join(outputFolder, file));
+  say(`dist/${file}`);
+}
+
+/** The licence text of every package in the bundles; their licences ask that it travels with the code. */
+async function notices() {
+  const texts = [];
+  for (const folder of [...bundledPackages].sort()) {
+    const { name, version, license } = JSON.parse(await readFile(path.join(root, folder, 'package.json'), 'utf8'));
+    const file = (await readdir(path.join(root, folder))).find((name) => /^licen[cs]e/i.test(name));
+    const text = file === undefined ? '' : await readFile(path.join(root, folder, file), 'utf8');
+    texts.push(`${name} ${version} (${license})\n\n${text.trim()}\n`);
+  }
+  return texts.join(`\n${'-'.repeat(80)}\n\n`);
+}
+
+/** @param {string} line To standard error: the output of a command that builds first stays its own. */
+function say(line) {
+  process.stderr.write(`${line}\n`);
+}
