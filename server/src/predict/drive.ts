@@ -1,0 +1,62 @@
+// How the design is driven: clocks, resets, held inputs; what was given and what was assumed (definition 35).
+
+import type { Place } from '../text/place';
+import type { Why } from '../clocks/network';
+import type { Bit, SignalId } from '../netlist/netlist';
+import type { Bits } from '../netlist/four-state';
+
+export type Source = 'given' | 'text' | 'inferred' | 'name' | 'setting';
+
+/** What a person stated about the drive; names as in the report; ps. */
+export interface DriveOptions {
+  readonly clocks: Readonly<Record<string, { readonly periodPs: number | null; readonly highPs: number | null; readonly phasePs: number | null }>>;
+  readonly resets: Readonly<Record<string, { readonly active: 'high' | 'low' | null; readonly periods: number | null }>>;
+  /** Values as written: a Verilog constant or a decimal number. */
+  readonly inputs: Readonly<Record<string, string>>;
+  readonly start: '0' | '1' | 'x';
+}
+
+/** A periodic clock: rises at phase + k · period, stays high for `high` (ps, whole numbers here). */
+export interface DriveClock {
+  readonly root: number;
+  readonly bit: Bit;
+  readonly name: string;
+  readonly period: number;
+  readonly high: number;
+  readonly phase: number;
+  readonly source: Source;
+}
+
+/** Active from 0 until `release` (ps). */
+export interface DriveReset {
+  readonly bit: Bit;
+  readonly name: string;
+  readonly active: 'high' | 'low';
+  readonly periods: number;
+  readonly release: number;
+  readonly source: Source;
+}
+
+export interface DriveInput {
+  readonly signal: SignalId;
+  readonly name: string;
+  readonly value: Bits;
+  readonly source: Source;
+  readonly why: Why | null;
+}
+
+export interface Assumption {
+  /** What it is about: a signal's name, or a word such as `delays`, `start`. */
+  readonly about: string;
+  readonly value: string;
+  readonly source: Source;
+  readonly why: Why;
+  readonly place: Place | null;
+}
+
+export interface Drive {
+  readonly clocks: readonly DriveClock[];
+  readonly resets: readonly DriveReset[];
+  readonly inputs: readonly DriveInput[];
+  readonly assumptions: readonly Assumption[];
+}

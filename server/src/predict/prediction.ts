@@ -1,0 +1,96 @@
+// Everything that prediction says in numbers, for one netlist, drive and delay set. Times in ps, ratios exact.
+
+import type { DelayTriple, RegisterId } from '../netlist/netlist';
+import type { ClockId } from '../clocks/network';
+import type { Why } from '../clocks/network';
+import type { DelaySet } from '../delays/delay-set';
+import type { Drive } from './drive';
+
+/** An exact fraction in lowest terms. */
+export interface Fraction {
+  readonly numerator: bigint;
+  readonly denominator: bigint;
+}
+
+export interface RegisterTiming {
+  readonly register: RegisterId;
+  /** Arrival of its active clock edge after the root edge; null without one root. */
+  readonly arrival: DelayTriple | null;
+  /** Output change after the root edge, per direction and over both; null where no direction can happen. */
+  readonly settles: { readonly rise: DelayTriple | null; readonly fall: DelayTriple | null; readonly all: DelayTriple } | null;
+  /** Per bit, most significant first; null where the bit does not repeat within the limit. */
+  readonly ratios: readonly (Fraction | null)[];
+  readonly duties: readonly (Fraction | null)[];
+  /** Root periods between updates where a periodic enable is proven (definition 6), else null. */
+  readonly updateEvery: Fraction | null;
+  /** Start value, most significant first, and where it comes from (definition 17). */
+  readonly start: string;
+  readonly startFrom: 'reset' | 'text' | 'assumed';
+  /** Never leaves its start value, any input. */
+  readonly constant: boolean;
+  /** Can stay unknown for ever from x through reset and release, inputs free (definition 17). */
+  readonly canStayUnknown: boolean;
+}
+
+export interface ClockTiming {
+  readonly clock: ClockId;
+  readonly ratio: Fraction | null;
+  readonly duty: Fraction | null;
+  readonly uniform: boolean | null;
+  /** Root edge indices within one repetition at which it rises, where not uniform. */
+  readonly pattern: readonly number[];
+  readonly hertz: number | null;
+}
+
+export interface ChainTiming {
+  /** Index in the network's chains. */
+  readonly chain: number;
+  /** From the root edge to the last change over all reachable transitions. */
+  readonly settle: DelayTriple;
+  readonly skew: DelayTriple;
+  readonly worst: { readonly from: bigint; readonly to: bigint } | null;
+  readonly maxClockHz: number | null;
+  readonly readableClockHz: number | null;
+  readonly toggleClockHz: number | null;
+  readonly why: Why | null;
+}
+
+export type SequenceKind = 'up' | 'down' | 'gray' | 'ring' | 'johnson' | 'lfsr' | 'other';
+
+export interface Count {
+  /** Index in the network's chains; null for a vector register outside chains. */
+  readonly chain: number | null;
+  /** Most significant first. */
+  readonly registers: readonly RegisterId[];
+  readonly width: number;
+  /** Decimal, or binary digits with x where unknown. */
+  readonly start: string;
+  readonly leadIn: readonly string[];
+  readonly values: readonly string[];
+  /** In edges of the stage-1 clock; null where not proven within the limit. */
+  readonly period: number | null;
+  readonly kind: SequenceKind;
+  readonly modulus: number | null;
+  readonly trapped: readonly string[];
+  /** Inputs held while counting: names and values. */
+  readonly while: readonly { readonly signal: string; readonly value: string }[];
+  readonly steps: readonly CountStep[];
+}
+
+export interface CountStep {
+  readonly from: string;
+  readonly to: string;
+  /** Readings passed on the way with typical delays, at ps after the root edge. */
+  readonly passes: readonly { readonly at: number; readonly value: string }[];
+}
+
+export interface Prediction {
+  readonly drive: Drive;
+  readonly delaySet: DelaySet;
+  /** Indexed by register id. */
+  readonly registers: readonly RegisterTiming[];
+  /** Indexed by clock id. */
+  readonly clocks: readonly ClockTiming[];
+  readonly chains: readonly ChainTiming[];
+  readonly counts: readonly Count[];
+}
