@@ -18,7 +18,10 @@ process.stdout.write(`\n${passed} passed, ${failed} failed\n`);
  */
 function runScript(name) {
   process.stdout.write(`\n${name}\n`);
-  const { status } = spawnSync('npm', ['run', '--silent', name], { stdio: 'inherit', shell: process.platform === 'win32' });
+  const { status } = spawnSync('npm', ['run', '--silent', name], {
+    stdio: 'inherit',
+    shell: process.platform === 'win32',
+  });
   if (status !== 0) process.stdout.write(`${name} failed\n`);
   return status === 0 ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 };
 }
@@ -26,7 +29,12 @@ function runScript(name) {
 /** @returns {Promise<Tally>} */
 async function runTests() {
   // `none`: a run that checks never writes an expected file; `npm run bless` does.
-  const vitest = await startVitest('test', [], { config: 'test/vitest.config.ts', run: true, watch: false, update: 'none' });
+  const vitest = await startVitest('test', [], {
+    config: 'test/vitest.config.mts',
+    run: true,
+    watch: false,
+    update: 'none',
+  });
   const modules = vitest.state.getTestModules();
   const tally = { passed: 0, failed: vitest.state.getUnhandledErrors().length };
   for (const testModule of modules) count(testModule, tally);

@@ -14,7 +14,14 @@ if (file === undefined) {
 const folder = mkdtempSync(path.join(tmpdir(), 'foretick-'));
 try {
   const bundle = path.join(folder, 'program.mjs');
-  buildSync({ entryPoints: [file], outfile: bundle, bundle: true, platform: 'node', format: 'esm', packages: 'external' });
+  buildSync({
+    entryPoints: [file],
+    outfile: bundle,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    packages: 'external',
+  });
   process.exitCode = spawnSync(process.execPath, [bundle, ...rest], { stdio: 'inherit' }).status ?? 1;
 } finally {
   rmSync(folder, { recursive: true, force: true });
