@@ -1,0 +1,139 @@
+// What the Timing preview draws, as one plain object: the panel, the HTML page and `preview --format json` read the
+// same. Types only. Everything here is decided: whoever draws it folds, scales and places, but computes no fact and
+// words no sentence. Times are whole ps from the start of the run; values are digits 0 1 x z, most significant first.
+
+import type { Span } from '../text/place';
+import type { ReportAssumption, ReportCount, ReportDelaySet, ReportDrive, ReportFinding, Triple } from './report';
+
+export interface PreviewData {
+  /** Version of the tool. */
+  readonly foretick: string;
+  readonly top: string | null;
+  /** ps; everything before this instant is predicted. */
+  readonly end: number;
+  /** One line each for the head of the page: `clk 50 MHz`, `start 0`, `delays: unit`. */
+  readonly headline: readonly string[];
+  readonly drive: ReportDrive;
+  readonly delaySet: ReportDelaySet;
+  readonly assumptions: readonly ReportAssumption[];
+  /** Groups in the order they are drawn: by clock domain, then what belongs to none. */
+  readonly groups: readonly PreviewGroup[];
+  /** In the order they are drawn within their group: root clock, then stage by stage, outputs last. */
+  readonly traces: readonly PreviewTrace[];
+  readonly readings: readonly PreviewReading[];
+  readonly glitches: readonly PreviewGlitch[];
+  /** Every change that a trace shows or that caused one, in time order. A cause has a smaller index. */
+  readonly links: readonly PreviewLink[];
+  readonly findings: readonly ReportFinding[];
+  readonly counts: readonly ReportCount[];
+  /** What this tool does not see; shown beside every result. */
+  readonly cautions: readonly string[];
+  /** Why the run ends early, in words; null where it is whole. */
+  readonly cut: string | null;
+}
+
+/** The traces of one clock domain. */
+export interface PreviewGroup {
+  /** Name of the domain; of the last group, of what belongs to none: null. */
+  readonly name: string | null;
+  /** Instants of the domain's root edges that any register follows, ps. */
+  readonly rootEdges: readonly number[];
+}
+
+export type TraceKind = 'clock' | 'reset' | 'input' | 'register' | 'latch' | 'output' | 'logic';
+
+export interface PreviewTrace {
+  /** Full name: `clk`, `q[3]`, `u1.count[7:0]`. */
+  readonly name: string;
+  readonly kind: TraceKind;
+  /** Index in `groups`. */
+  readonly group: number;
+  /** Depth of indentation: 0 for the root, else the stage. */
+  readonly indent: number;
+  /** Bits; more than 1 for a folded vector. */
+  readonly width: number;
+  /** The folded vector that this bit unfolds from (index in `traces`, always smaller); null where it stands alone. */
+  readonly parent: number | null;
+  /** Beside the name: `stage 2, +17 ns`; a few words, or empty. */
+  readonly note: string;
+  /** Its declaration. */
+  readonly span: Span;
+  /** What samples it: clock, edge and the line that says so; null for clocks, inputs and logic. */
+  readonly clock: { readonly signal: string; readonly edge: 'rising' | 'falling'; readonly span: Span } | null;
+  /** Value from time 0 until the first change; `width` digits. */
+  readonly start: string;
+  /** Parallel lists, in strictly increasing time. */
+  readonly changes: {
+    readonly at: readonly number[];
+    readonly value: readonly string[];
+    /** Index in `links` of the (last) change that made this value. */
+    readonly link: readonly number[];
+  };
+  /** Active clock edges at which it kept its value, and why. */
+  readonly held: readonly PreviewHeld[];
+  /** From the earliest to the latest possible change after a root edge; empty where the delay set has no spread. */
+  readonly settling: readonly PreviewBand[];
+  /** Stretches in which the value is not known for certain, and why: a race, or an edge from x. */
+  readonly doubts: readonly { readonly at: number; readonly words: string }[];
+}
+
+export interface PreviewHeld {
+  readonly at: number;
+  /** Index in `links` of the clock's change; -1 where it is not among them. */
+  readonly cause: number;
+  readonly words: string;
+}
+
+/** [from, to] in ps. */
+export interface PreviewBand {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** One change of one bit: a link of every account that runs through it. */
+export interface PreviewLink {
+  /** Full name of the bit. */
+  readonly signal: string;
+  readonly at: number;
+  readonly before: string;
+  readonly after: string;
+  /** Index in `links` of the change that caused it; -1 for the drive. */
+  readonly cause: number;
+  readonly kind: 'drive' | 'sampled' | 'asynchronous' | 'latch' | 'logic';
+  /** The line that makes it so: the sampling assignment, the expression, the port. */
+  readonly span: Span;
+  /** `q[3] rose at 347 ns because its clock q[2] fell at 342 ns (line 12)`. */
+  readonly words: string;
+}
+
+/** The number that a group of bits holds at each settled instant. */
+export interface PreviewReading {
+  /** `q`, or `q[3] q[2] q[1] q[0]` where the bits are of several signals. */
+  readonly name: string;
+  /** Names of the bits, most significant first: the order in which the number is read. */
+  readonly bits: readonly string[];
+  /** Index in `traces` after whose last bit it is drawn. */
+  readonly after: number;
+  readonly group: number;
+  /** Without gaps from 0 to `end`. `value` in binary digits; null while a bit is still moving. */
+  readonly stretches: readonly { readonly from: number; readonly to: number; readonly value: string | null }[];
+  /** `counts up, modulo 16; passes 6 4 0 on the way from 7 to 8`; empty where no sequence was recognized. */
+  readonly caption: string;
+  /** Index in `counts`; null where none. */
+  readonly count: number | null;
+}
+
+/** A pulse that should not be there, where it happens. */
+export interface PreviewGlitch {
+  /** Index in `traces`. */
+  readonly trace: number;
+  readonly at: number;
+  readonly until: number;
+  readonly certainty: 'certain' | 'possible';
+  readonly harmless: boolean;
+  readonly pulse: Triple;
+  readonly from: string;
+  readonly to: string;
+  /** `pulse of 5 ns on 7→8, reaches a port`. */
+  readonly words: string;
+}

@@ -1,0 +1,362 @@
+// The one object that answers every reader: editor, panel, command line, other programs. Types only; the JSON Schema in
+// `report-shape.ts` says the same and a test holds the two together. Every field is always present: unknown = null,
+// none = []. Lists are sorted by source position. Fields may be added; these keep name and meaning.
+
+import type { Span } from '../text/place';
+import type { Certainty, FactValue, FindingId, Severity } from '../hazards/finding';
+
+/** Version of this form: raised when a field changes its meaning, not when one is added. */
+export const schemaVersion = '1';
+
+export interface Report {
+  /** Version of the tool. */
+  readonly foretick: string;
+  readonly schema: string;
+  /** Null where no module could be chosen: then only findings of reading are filled. */
+  readonly top: string | null;
+  readonly otherTops: readonly string[];
+  /** Parameters of the top by name: decimal, or binary digits where a bit is unknown. */
+  readonly parameters: Readonly<Record<string, string>>;
+  /** Paths as given. */
+  readonly files: readonly string[];
+  readonly drive: ReportDrive;
+  readonly delaySet: ReportDelaySet;
+  readonly assumptions: readonly ReportAssumption[];
+  readonly coverage: Coverage;
+  readonly signals: readonly ReportSignal[];
+  readonly registers: readonly ReportRegister[];
+  readonly latches: readonly ReportLatch[];
+  readonly memories: readonly ReportMemory[];
+  readonly clocks: readonly ReportClock[];
+  readonly domains: readonly ReportDomain[];
+  readonly chains: readonly ReportChain[];
+  readonly counts: readonly ReportCount[];
+  readonly transfers: readonly ReportTransfer[];
+  readonly crossings: readonly ReportCrossing[];
+  readonly resets: readonly ReportReset[];
+  readonly glitches: readonly ReportGlitch[];
+  readonly outputs: readonly ReportOutput[];
+  readonly rates: readonly ReportRate[];
+  readonly findings: readonly ReportFinding[];
+}
+
+export type Source = 'given' | 'text' | 'inferred' | 'name' | 'setting';
+export type Active = 'high' | 'low';
+
+/** ps */
+export interface Triple {
+  readonly min: number;
+  readonly typ: number;
+  readonly max: number;
+}
+
+export interface ReportDrive {
+  /** Rises at phase + k × period, stays high for `high`; ps. */
+  readonly clocks: readonly {
+    readonly signal: string;
+    readonly period: number;
+    readonly high: number;
+    readonly phase: number;
+    readonly source: Source;
+  }[];
+  /** Active from 0 for `periods` periods of the slowest clock that samples it. */
+  readonly resets: readonly {
+    readonly signal: string;
+    readonly active: Active;
+    readonly periods: number;
+    readonly source: Source;
+  }[];
+  /** Held levels, in binary digits, most significant first. */
+  readonly inputs: readonly SignalValue[];
+}
+
+export interface SignalValue {
+  readonly signal: string;
+  readonly value: string;
+  readonly source: Source;
+}
+
+export interface ReportDelaySet {
+  readonly name: string;
+  readonly sheet: string | null;
+  readonly conditions: string | null;
+  /** False when every minimum equals its maximum. */
+  readonly spread: boolean;
+}
+
+export interface ReportAssumption {
+  readonly about: string;
+  readonly value: string;
+  readonly source: Source;
+  readonly reason: string;
+  readonly span: Span | null;
+}
+
+/** What was not analyzed, so that silence is not taken for safety. */
+export interface Coverage {
+  /** Registers without one root: their timing is unknown. */
+  readonly unrooted: readonly string[];
+  readonly blackBoxes: readonly { readonly instance: string; readonly module: string; readonly span: Span }[];
+  readonly skipped: readonly { readonly message: string; readonly span: Span }[];
+  /** Crossings and transfers by how far they were judged. */
+  readonly checked: number;
+  readonly assumed: number;
+  readonly notChecked: number;
+  readonly limits: readonly { readonly name: string; readonly limit: number; readonly span: Span | null }[];
+}
+
+export interface ReportSignal {
+  readonly name: string;
+  readonly width: number;
+  readonly signed: boolean;
+  readonly span: Span;
+}
+
+export interface Control {
+  readonly signal: string;
+  readonly active: Active;
+}
+
+export interface LoadingControl extends Control {
+  /** Binary digits of the slice, or the text of the expression. */
+  readonly value: string;
+}
+
+export interface ReportRegister {
+  readonly name: string;
+  readonly signal: string;
+  /** Declared indices of the slice. */
+  readonly msb: number;
+  readonly lsb: number;
+  readonly module: string;
+  readonly clock: { readonly signal: string; readonly written: string; readonly edge: 'rising' | 'falling' };
+  readonly root: { readonly signal: string; readonly edge: 'rising' | 'falling' | 'either' } | null;
+  readonly roots: readonly string[];
+  readonly domain: string | null;
+  readonly stage: number;
+  /** In priority order. */
+  readonly asynchronous: readonly LoadingControl[];
+  readonly synchronous: readonly LoadingControl[];
+  readonly enable: Control | null;
+  readonly enables: readonly {
+    readonly msb: number;
+    readonly lsb: number;
+    readonly text: string;
+    readonly span: Span;
+  }[];
+  /** `p/q` root periods between updates under a periodic enable. */
+  readonly updateEvery: string | null;
+  readonly start: string;
+  readonly startFrom: 'reset' | 'text' | 'assumed';
+  readonly constant: boolean;
+  /** Its clock edge, ps after the root edge. */
+  readonly arrival: Triple | null;
+  /** Its output, ps after the root edge: per direction, and over both. */
+  readonly settles: (Triple & { readonly rise: Triple | null; readonly fall: Triple | null }) | null;
+  /** `p/q` root periods per period of its output; of a vector: of all its bits together. */
+  readonly ratio: string | null;
+  /** `p/q` of the time high; null for a vector. */
+  readonly duty: string | null;
+  /** Of a vector, most significant bit first; empty for one bit. */
+  readonly bitRatios: readonly (string | null)[];
+  readonly bitDuties: readonly (string | null)[];
+  readonly span: Span;
+}
+
+export interface ReportLatch {
+  readonly name: string;
+  readonly gate: Control;
+  readonly root: string | null;
+  readonly domain: string | null;
+  readonly intended: boolean;
+  readonly span: Span;
+}
+
+export interface ReportMemory {
+  readonly name: string;
+  readonly words: number;
+  readonly width: number;
+  readonly ports: readonly {
+    readonly kind: 'read' | 'write';
+    readonly clock: string | null;
+    readonly edge: 'rising' | 'falling' | null;
+    readonly domain: string | null;
+    readonly synchronous: boolean;
+  }[];
+  readonly span: Span;
+}
+
+export interface ReportClock {
+  readonly signal: string;
+  readonly kind: 'root' | 'inverted' | 'derived' | 'gated' | 'switched' | 'shared';
+  readonly from: readonly string[];
+  /** `p/q` root periods per period of this clock. */
+  readonly ratio: string | null;
+  readonly duty: string | null;
+  readonly uniform: boolean | null;
+  /** The root edges within one repetition at which it rises, where not uniform. */
+  readonly pattern: readonly number[];
+  readonly patternTotal: number;
+  readonly hertz: number | null;
+  /** Of gated and switched clocks. */
+  readonly sound: boolean | null;
+  readonly why: string | null;
+  readonly domain: string | null;
+  /** How many registers it clocks. */
+  readonly registers: number;
+  readonly span: Span;
+}
+
+export interface ReportDomain {
+  readonly name: string;
+  readonly roots: readonly string[];
+  readonly registers: number;
+  readonly related: readonly string[];
+  readonly leastPeriod: { readonly ps: number; readonly from: string; readonly to: string } | null;
+  readonly why: string | null;
+  readonly span: Span;
+}
+
+export interface ReportChain {
+  readonly root: string | null;
+  readonly registers: readonly string[];
+  readonly settle: Triple | null;
+  /** Arrival at the last stage minus arrival at the first. */
+  readonly skew: Triple | null;
+  /** The transition that settles last, as decimal strings, first stage = bit 0. */
+  readonly worst: { readonly from: string; readonly to: string } | null;
+  readonly maxClockHz: number | null;
+  readonly readableClockHz: number | null;
+  readonly toggleClockHz: number | null;
+  readonly why: string | null;
+  readonly span: Span;
+}
+
+export interface Pass {
+  /** ps after the root edge */
+  readonly at: number;
+  readonly value: string;
+}
+
+export interface ReportCount {
+  /** Most significant first. */
+  readonly registers: readonly string[];
+  readonly start: string;
+  readonly leadIn: readonly string[];
+  readonly leadInTotal: number;
+  /** Settled readings, `start` first, one per active edge of the stage-1 clock, ending before the repetition. */
+  readonly values: readonly string[];
+  readonly valuesTotal: number;
+  readonly period: number | null;
+  readonly kind: 'up' | 'down' | 'gray' | 'ring' | 'johnson' | 'lfsr' | 'other';
+  readonly modulus: number | null;
+  readonly trapped: readonly string[];
+  readonly trappedTotal: number;
+  readonly while: readonly { readonly signal: string; readonly value: string }[];
+  readonly steps: readonly { readonly from: string; readonly to: string; readonly passes: readonly Pass[] }[];
+  readonly stepsTotal: number;
+  readonly span: Span;
+}
+
+export interface ReportTransfer {
+  readonly from: string;
+  readonly to: string;
+  readonly pair: { readonly launch: number; readonly capture: number };
+  readonly skew: Triple;
+  readonly setup: Triple;
+  readonly hold: Triple;
+  /** ps */
+  readonly distance: number;
+  readonly span: Span;
+}
+
+export interface ReportCrossing {
+  /** The first of `sources`. */
+  readonly from: string;
+  readonly sources: readonly string[];
+  readonly to: string;
+  readonly fromDomain: string;
+  readonly toDomain: string;
+  readonly bits: number;
+  readonly synchronizer: 'none' | 'one-flop' | 'two-flop' | 'three-flop' | 'gray' | 'toggle' | 'handshake' | 'enable';
+  readonly depth: number;
+  readonly status: 'bare' | 'protected' | 'assumed' | 'accepted';
+  readonly evidence: readonly string[];
+  readonly mtbfLog10Seconds: number | null;
+  readonly span: Span;
+}
+
+export interface ReportReset {
+  readonly signal: string;
+  readonly active: Active;
+  readonly kind: 'asynchronous' | 'synchronous';
+  readonly release: 'synchronized' | 'raw';
+  /** How many registers it resets. */
+  readonly registers: number;
+  readonly domains: readonly string[];
+  readonly span: Span;
+}
+
+export interface ReportGlitch {
+  readonly signal: string;
+  readonly certainty: Certainty;
+  /** Register bits, most significant first. */
+  readonly registers: readonly string[];
+  readonly transitions: readonly ReportTransition[];
+  readonly transitionsTotal: number;
+  readonly ends: readonly {
+    readonly kind: 'clock' | 'reset' | 'latch' | 'memory' | 'tristate' | 'crossing' | 'output' | 'data' | 'black-box';
+    readonly signal: string;
+    readonly harmless: boolean;
+    readonly harmlessAbovePs: number | null;
+  }[];
+  readonly harmless: boolean;
+  readonly why: string;
+  readonly span: Span;
+}
+
+export interface ReportTransition {
+  readonly from: string;
+  readonly to: string;
+  readonly passes: readonly Pass[];
+  readonly pulse: Triple;
+  /** Inputs per root period from the start that lead here; empty where it comes by itself. */
+  readonly witness: readonly {
+    readonly period: number;
+    readonly inputs: readonly { readonly signal: string; readonly value: string }[];
+  }[];
+}
+
+export interface ReportOutput {
+  readonly name: string;
+  readonly form: 'registered' | 'decoded' | 'through' | 'mixed' | 'clock';
+  readonly glitchFree: boolean | null;
+  readonly span: Span;
+}
+
+export interface ReportRate {
+  readonly signal: string;
+  /** `periods` of the root as `p/q`. */
+  readonly period: { readonly periods: string; readonly seconds: number } | null;
+  readonly high: { readonly periods: string; readonly seconds: number } | null;
+  /** Hz */
+  readonly wished: number | null;
+  /** Of the wish: (found − wished) / wished. */
+  readonly error: number | null;
+  readonly span: Span;
+}
+
+export interface ReportFinding {
+  readonly id: FindingId;
+  readonly certainty: Certainty | null;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly signals: readonly string[];
+  readonly instances: readonly string[];
+  readonly span: Span;
+  readonly related: readonly { readonly message: string; readonly span: Span }[];
+  /** The keys per id stand in the schema. */
+  readonly facts: Readonly<Record<string, FactValue>>;
+  /** Why a person accepted it, as stated in `foretick.json`. */
+  readonly accepted: { readonly reason: string } | null;
+}
