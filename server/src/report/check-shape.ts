@@ -9,7 +9,7 @@ export function checkShape(shape: Shape, value: unknown, path: string): readonly
     case 'text':
       return checkText(shape, value, path);
     case 'choice':
-      return shape.values.includes(value as string) ? [] : [`${path} must be ${wordsOf(shape.values)}`];
+      return shape.values.includes(value as string | number) ? [] : [`${path} must be ${wordsOf(shape.values)}`];
     case 'number':
       return checkNumber(shape, value, path);
     case 'flag':
@@ -76,6 +76,6 @@ function inside(path: string, key: string): string {
   return path === '' ? key : `${path}.${key}`;
 }
 
-function wordsOf(values: readonly string[]): string {
-  return `one of ${values.map((value) => `"${value}"`).join(', ')}`;
+function wordsOf(values: readonly (string | number)[]): string {
+  return `one of ${values.map((value) => JSON.stringify(value)).join(', ')}`;
 }

@@ -4,7 +4,7 @@
 
 export type Shape =
   | { readonly kind: 'text'; readonly about: string; readonly pattern: string | null }
-  | { readonly kind: 'choice'; readonly about: string; readonly values: readonly string[] }
+  | { readonly kind: 'choice'; readonly about: string; readonly values: readonly (string | number)[] }
   | { readonly kind: 'number'; readonly about: string; readonly whole: boolean; readonly minimum: number | null }
   | { readonly kind: 'flag'; readonly about: string }
   | { readonly kind: 'list'; readonly about: string; readonly of: Shape }
@@ -50,7 +50,7 @@ export function patterned(pattern: string, about = '') {
   return { kind: 'text', about, pattern } as const;
 }
 
-export function choice<const Values extends readonly string[]>(values: Values, about = '') {
+export function choice<const Values extends readonly (string | number)[]>(values: Values, about = '') {
   return { kind: 'choice', about, values } as const;
 }
 
@@ -64,6 +64,10 @@ export function whole(about = '') {
 
 export function count(about = '') {
   return { kind: 'number', about, whole: true, minimum: 0 } as const;
+}
+
+export function positive(about = '') {
+  return { kind: 'number', about, whole: true, minimum: 1 } as const;
 }
 
 export function flag(about = '') {

@@ -1,0 +1,83 @@
+// Everything that a person may set, brought together once: settings of this run (command line, editor) win over the
+// project file, which wins over the defaults.
+
+import { type LimitName, type Limits, limitDefaults } from '../budget';
+import type { ClockOptions } from '../clocks/network';
+import type { DriveOptions } from '../predict/drive';
+import type { Accepted, Project } from './project';
+import { refuse } from './refusal';
+
+/** What one run asks for; null and empty where it does not say. */
+export interface Settings {
+  readonly top: string | null;
+  readonly delays: string | null;
+  readonly start: '0' | '1' | 'x' | null;
+  /** Parameters of the top, as written. */
+  readonly parameters: Readonly<Record<string, string>>;
+  readonly defines: Readonly<Record<string, string>>;
+  readonly limits: Readonly<Record<string, number>>;
+  /** Whether long lists are kept whole. */
+  readonly complete: boolean;
+}
+
+export interface StudyOptions {
+  readonly top: string | null;
+  readonly parameters: Readonly<Record<string, string>>;
+  readonly defines: Readonly<Record<string, string>>;
+  readonly limits: Limits;
+  /** Name of the delay set. */
+  readonly delays: string;
+  readonly delaySets: Readonly<Record<string, unknown>>;
+  readonly overrides: Readonly<Record<string, unknown>>;
+  readonly clocks: ClockOptions;
+  readonly drive: DriveOptions;
+  readonly strobes: readonly string[];
+  readonly rates: Readonly<Record<string, number>>;
+  readonly accepted: readonly Accepted[];
+  readonly complete: boolean;
+}
+
+export const noSettings: Settings = {
+  top: null,
+  delays: null,
+  start: null,
+  parameters: {},
+  defines: {},
+  limits: {},
+  complete: false,
+};
+
+/** Throws a `Refusal` where a limit is not one of ours. */
+export function optionsFrom(project: Project, settings: Settings): StudyOptions {
+  return {
+    top: settings.top ?? project.top,
+    parameters: settings.parameters,
+    defines: { ...project.defines, ...settings.defines },
+    limits: { ...limitDefaults, ...project.limits, ...knownLimits(settings.limits) },
+    delays: settings.delays ?? project.delays ?? 'unit',
+    delaySets: project.delaySets,
+    overrides: project.overrides,
+    clocks: {
+      clockOperands: project.clockOperands,
+      related: project.related,
+      cells: project.cells,
+      static: project.static,
+    },
+    drive: {
+      clocks: project.clocks,
+      resets: project.resets,
+      inputs: project.inputs,
+      start: settings.start ?? project.start ?? '0',
+    },
+    strobes: project.strobes,
+    rates: project.rates,
+    accepted: project.accepted,
+    complete: settings.complete,
+  };
+}
+
+function knownLimits(limits: Readonly<Record<string, number>>): Partial<Record<LimitName, number>> {
+  const unknown = Object.keys(limits).find((name) => !Object.hasOwn(limitDefaults, name));
+  if (unknown !== undefined) refuse(`no limit is called ${unknown}: ${Object.keys(limitDefaults).join(', ')}`);
+  return limits;
+}

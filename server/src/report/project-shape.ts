@@ -1,0 +1,111 @@
+// The shape of `foretick.json`: what a person knows and the text does not say. Every key is optional; a key that is not
+// named here is refused. Published as a JSON Schema, so that an editor completes and explains the file.
+
+import { limitDefaults } from '../budget';
+import {
+  choice,
+  count,
+  either,
+  type Fields,
+  list,
+  nullable,
+  number,
+  object,
+  partial,
+  patterned,
+  positive,
+  record,
+  type Shape,
+  text,
+} from './shape';
+
+const active = choice(['high', 'low'], 'the level that resets');
+const fraction = patterned('^[0-9]+/[1-9][0-9]*$', 'a fraction such as "1/16"');
+
+/** What a pin of a module that is not given does to a clock. */
+export const cellRoles = ['clock', 'buffer', 'inverter'] as const;
+
+const triple = either(
+  [count(), object({ min: count(), typ: count(), max: count() })],
+  'ps: one number, or min, typ and max',
+);
+const directional = either([triple, object({ rise: triple, fall: triple })], 'ps: one delay, or rise and fall');
+
+const logicClasses = [
+  'buffer',
+  'inverter',
+  'gate',
+  'multiplexer',
+  'comparison',
+  'arithmetic',
+  'shift',
+  'select',
+  'tristate',
+] as const;
+
+/** One delay set; what is absent or null is not stated, counts as 0 and is said in the assumptions. */
+export const delaySetShape = partial(
+  {
+    sheet: nullable(text('the document the numbers come from')),
+    conditions: nullable(text('supply, load, temperature; or what is assumed')),
+    clockToQ: partial(
+      { first: directional, next: nullable(directional) },
+      ['first'],
+      'first: a stage clocked from outside the package; next: one clocked inside it',
+    ),
+    stagesPerPart: nullable(positive('stages in one package')),
+    logic: nullable(partial(everyOf(logicClasses, directional), [], 'per class of operator')),
+    latch: nullable(directional),
+    clear: nullable(directional),
+    setup: nullable(triple),
+    hold: nullable(triple),
+    recovery: nullable(triple),
+    removal: nullable(triple),
+    width: nullable(triple),
+    period: nullable(triple),
+    tau: nullable(triple),
+    window: nullable(triple),
+  },
+  ['clockToQ'],
+);
+
+export const projectShape = partial(
+  {
+    top: text('the module that is the whole design'),
+    delays: text('name of the delay set'),
+    start: choice(['0', '1', 'x', 0, 1], 'what registers hold where the text does not say'),
+    clocks: record(
+      partial({ periodPs: positive('ps'), highPs: positive('ps'), phasePs: count('first rise, ps') }),
+      'by name of the signal',
+    ),
+    related: list(list(text()), 'groups of clocks with a fixed relation'),
+    resets: record(partial({ active, periods: count('how long it is active from the start, in clock periods') })),
+    inputs: record(either([count(), text()], 'a number, or a constant such as "4\'b0011"'), 'levels held'),
+    clockOperands: record(text(), 'output of a gate → which of its operands is the clock'),
+    cells: record(
+      record(
+        either(
+          [choice(cellRoles), fraction],
+          'one of "clock", "buffer", "inverter"; of the key ratio, a fraction such as "1/16"',
+        ),
+      ),
+      'module that is not given → pin → what it does to a clock; ratio: periods out per period in',
+    ),
+    static: list(text(), 'registers and ports that do not change while it matters'),
+    strobes: list(text(), 'outputs that something outside acts on'),
+    rates: record(number(), 'periodic output or enable → wished Hz'),
+    accepted: list(object({ id: text(), signal: text(), reason: text() }), 'findings that are known and meant'),
+    delaySets: record(delaySetShape),
+    overrides: record(delaySetShape, 'instance or signal → its own delays'),
+    limits: partial(everyOf(Object.keys(limitDefaults), count()), [], 'how much work one construct may take'),
+    libraries: list(text(), 'folders in which modules that are not given are looked for'),
+    includes: list(text(), 'folders in which included files are looked for'),
+    defines: record(text(), 'macros defined before the first file'),
+  },
+  [],
+  'foretick.json',
+);
+
+function everyOf(names: readonly string[], shape: Shape): Fields {
+  return Object.fromEntries(names.map((name) => [name, shape]));
+}
