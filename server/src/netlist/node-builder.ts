@@ -5,9 +5,13 @@
 import type { Budget } from '../budget';
 import { impossible } from '../text/impossible';
 import type { Place } from '../text/place';
+import { createConstantTable } from './constant-table';
 import type { Bits } from './four-state';
 import type { NetPieceId, Netlist, NodeColumns, NodeId, ResolutionKind, SignalId } from './netlist';
-import type { OpCode } from './operators';
+import { createNodeTable, finishedColumns } from './node-table';
+import { Op, type OpCode } from './operators';
+import { simplify } from './simplify';
+import { checkWidths } from './width-rules';
 
 export interface NodeBuilder {
   /**
@@ -38,7 +42,84 @@ export interface NodeBuilder {
   columns(): NodeColumns;
 }
 
-/** `budget`: of the limit `nodes`; one is spent per new node. */
+/**
+ * `budget`: of the limit `nodes`. A new node spends one, and one more per eight operands, since a netlist of few but
+ * enormous concatenations must meet its limit too.
+ */
 export function createNodeBuilder(budget: Budget): NodeBuilder {
-  return impossible(`not built: ${budget.limit}`);
+  const table = createNodeTable();
+  const constantTable = createConstantTable();
+  const placeTable = createPlaceTable();
+  const caseWildcards: (readonly Bits[])[] = [];
+  const resolutions: { kind: ResolutionKind; signal: SignalId }[] = [];
+  const { nodes } = table;
+
+  function share(op: number, width: number, operands: readonly NodeId[], aux: number, place: Place): NodeId {
+    const found = op === Op.hole ? null : table.find(op, width, operands, aux);
+    if (found !== null) return found;
+    budget.spend(1 + (operands.length >>> 3));
+    return table.append(op, width, operands, aux, placeTable.indexOf(place));
+  }
+
+  const builder: NodeBuilder = {
+    nodes,
+    constants: constantTable.constants,
+    places: placeTable.places,
+    caseWildcards,
+    resolutions,
+    get exceeded() {
+      return budget.exceeded;
+    },
+    add(op, width, operands, aux, place) {
+      checkWidths(nodes, op, width, operands, aux);
+      return simplify(builder, op, width, operands, aux, place) ?? share(op, width, operands, aux, place);
+    },
+    constant(bits, place) {
+      return share(Op.constant, bits.width, [], constantTable.indexOf(bits), place);
+    },
+    net(piece, width, place) {
+      budget.spend(1);
+      return table.appendOpen(Op.net, width, piece, placeTable.indexOf(place));
+    },
+    drive(net, driver) {
+      if (!isOpen(nodes, net)) impossible(`node ${net} is no net without driver`);
+      if (nodes.width[net] !== nodes.width[driver]) impossible(`net ${net} and its driver ${driver} differ in width`);
+      table.setOperand(net, 0, driver);
+    },
+    addWildcards(arms) {
+      return caseWildcards.push(arms) - 1;
+    },
+    addResolution(kind, signal) {
+      return resolutions.push({ kind, signal }) - 1;
+    },
+    constantOf(node) {
+      return nodes.op[node] === Op.constant ? constantTable.constants[nodes.aux[node]] : null;
+    },
+    columns() {
+      for (let node = 0; node < nodes.count; node++) {
+        if (isOpen(nodes, node as NodeId)) impossible(`net ${node} has no driver`);
+      }
+      return finishedColumns(nodes);
+    },
+  };
+  return builder;
+}
+
+function isOpen(nodes: NodeColumns, node: NodeId): boolean {
+  return nodes.op[node] === Op.net && nodes.pool[nodes.first[node]] === node;
+}
+
+function createPlaceTable() {
+  const places: Place[] = [];
+  const indices = new Map<Place, number>();
+  return {
+    places,
+    /** Places are told apart by identity: one object per construct is the habit, and equal copies do no harm. */
+    indexOf(place: Place): number {
+      const known = indices.get(place);
+      if (known !== undefined) return known;
+      indices.set(place, places.length);
+      return places.push(place) - 1;
+    },
+  };
 }
