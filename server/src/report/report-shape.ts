@@ -80,6 +80,7 @@ const register = object({
   bitRatios: list(nullable(fraction), 'of a vector, most significant bit first'),
   bitDuties: list(nullable(fraction), 'of a vector, most significant bit first'),
   span,
+  sampleSpan: span,
 });
 
 const latch = object({

@@ -160,7 +160,10 @@ export interface ReportRegister {
   /** Of a vector, most significant bit first; empty for one bit. */
   readonly bitRatios: readonly (string | null)[];
   readonly bitDuties: readonly (string | null)[];
+  /** Its declaration. */
   readonly span: Span;
+  /** The first assignment that samples it. */
+  readonly sampleSpan: Span;
 }
 
 export interface ReportLatch {

@@ -1,0 +1,127 @@
+// A sentence for every reason that reading and elaboration can give. The compiler refuses a reason without one.
+// Sentences say what was found, which rule it breaks where a standard has one, and what to do where that is known.
+
+import type { LimitName } from '../budget';
+import type { ElaborationReasons } from '../elaborate/reasons';
+import type { ReasonTable } from '../syntax/reasons';
+import type { Complaint, ReasonArguments } from '../text/complaint';
+import { impossible } from '../text/impossible';
+
+/** The two stages share `construct` and `limit`; a limit met while elaborating also says at what. */
+type Reasons = Omit<ReasonTable & ElaborationReasons, 'limit'> & {
+  readonly limit: ReasonTable['limit'] & { readonly name?: string };
+};
+
+type Sentences = { readonly [Reason in keyof Reasons]: (args: Reasons[Reason]) => string };
+
+/** The sentence for a complaint, or for one of its related places. */
+export function complaintWords({ reason, args }: Pick<Complaint, 'reason' | 'args'>): string {
+  const sentence = (complaintSentences as Readonly<Record<string, (args: never) => string>>)[reason];
+  if (sentence === undefined) return impossible(`no sentence for ${reason}`);
+  return sentence(args as ReasonArguments as never);
+}
+
+/** What each limit counts, as the object of `more than`. */
+const limitWords: Readonly<Record<LimitName, string>> = {
+  includeDepth: 'nested includes',
+  macroDepth: 'nested macro uses',
+  expandedCharacters: 'characters after macro expansion',
+  nesting: 'levels of nesting',
+  depth: 'levels of instances',
+  instances: 'instances',
+  nodes: 'nodes',
+  unroll: 'turns of one loop',
+  width: 'bits',
+  memoryWords: 'words in one memory',
+  period: 'settled steps',
+  states: 'states of one group of registers',
+  changes: 'changes',
+  instantSteps: 'steps inside one instant',
+  complaints: 'findings of reading in one file',
+};
+
+/** `raise it with …`: every limit is a setting. */
+export function limitSentence(limit: LimitName, value: number, name: string | null): string {
+  const where = name === null || name === '' ? '' : `${name}: `;
+  return `${where}more than ${value} ${limitWords[limit]}, the rest is not read; limits.${limit} in foretick.json raises this`;
+}
+
+export const complaintSentences: Sentences = {
+  // ------------------------------------------------ syntax
+  unexpected: ({ text }) => `"${text}" is not expected here`,
+  'unexpected-end': () => 'the text ends before this is whole',
+  missing: ({ what }) => `${what} is missing here`,
+  unclosed: ({ what, expected }) => `${what} is never closed: ${expected} is missing`,
+  'bad-number': ({ text }) => `"${text}" is not a number: digits must fit the base (IEEE 1364-2005 3.5.1)`,
+  'zero-size': ({ text }) => `"${text}" has a size of zero bits (IEEE 1364-2005 3.5.1)`,
+  'bad-directive': ({ directive }) => `\`${directive} cannot be read here`,
+  'macro-arguments': ({ name, expected, found }) => `macro ${name} takes ${expected} arguments, ${found} are given`,
+  'recursive-macro': ({ name }) => `macro ${name} leads back to itself (IEEE 1364-2005 19.3.1)`,
+  'recursive-include': ({ path }) => `"${path}" includes itself`,
+  // ------------------------------------------------ unsupported
+  construct: ({ what }) => `${what} is not read: what depends on it is unknown`,
+  directive: ({ directive }) => `\`${directive} is not obeyed`,
+  limit: ({ limit, value, name }) => limitSentence(limit, value, name ?? null),
+  // ------------------------------------------------ unresolved-name
+  'unknown-macro': ({ name }) => `macro ${name} is not defined before this line`,
+  'missing-include': ({ path }) =>
+    `"${path}" is not found: name its folder with --include or includes in foretick.json`,
+  'undeclared-name': ({ name }) => `${name} is not declared`,
+  'not-a-value': ({ name }) => `${name} has no value that could be read here`,
+  'not-assignable': ({ name }) => `${name} cannot be assigned here`,
+  'unknown-port': ({ module, port }) => `module ${module} has no port ${port}`,
+  'too-many-ports': ({ module, given, ports }) => `${given} connections are given, module ${module} has ${ports} ports`,
+  'port-connected-twice': ({ module, port }) => `port ${port} of module ${module} is connected twice`,
+  'unknown-parameter': ({ module, parameter }) => `module ${module} has no parameter ${parameter}`,
+  'too-many-parameters': ({ module, given, parameters }) =>
+    `${given} parameters are given, module ${module} has ${parameters}`,
+  'port-not-declared': ({ module, port }) =>
+    `port ${port} stands in the header of module ${module} without a declaration`,
+  'unknown-top': ({ module }) => `no module is called ${module}`,
+  // ------------------------------------------------ unresolved-module
+  'module-not-given': ({ module }) =>
+    `module ${module} is not among the files: it is taken as a black box and its outputs as unknown`,
+  // ------------------------------------------------ limit-reached
+  'cyclic-parameter': ({ name }) => `the value of parameter ${name} depends on itself`,
+  'recursive-module': ({ module }) => `module ${module} contains itself without end`,
+  // ------------------------------------------------ unsupported, while elaborating
+  'declared-twice': ({ name }) => `${name} is declared twice: the first declaration counts`,
+  'module-given-twice': ({ module }) => `module ${module} is given twice: the first one counts`,
+  'not-constant': ({ what }) => `${what} must be constant here`,
+  'unknown-constant': ({ what }) => `${what} has unknown bits, which a constant must not have here`,
+  'range-reversed': ({ name }) => `the range of ${name} runs against its declaration`,
+  'unsized-in-concatenation': ({ text }) =>
+    `"${text}" has no size, which a concatenation needs (IEEE 1364-2005 5.1.14): taken as 32 bits`,
+  'zero-replication': ({ text }) => `"${text}" repeats zero times and stands alone (IEEE 1364-2005 5.1.14)`,
+  'case-equality': ({ operator }) =>
+    `${operator} compares x and z too, which no hardware can: read as ${operator === '!==' ? '!=' : '=='}`,
+  'label-never-matches': ({ text }) => `"${text}" never matches: hardware has no x or z to compare with`,
+  'bad-override': ({ parameter, text }) => `"${text}" is no value for parameter ${parameter}`,
+  'terminal-count': ({ gate, given }) => `gate ${gate} does not have ${given} terminals`,
+  'terminal-width': ({ gate, width }) => `a terminal of gate ${gate} is one bit, not ${width}`,
+  'instance-array-width': ({ name, width, expected }) =>
+    `a connection of ${name} has ${width} bits where ${expected} are needed`,
+  'negative-delay': ({ text }) => `"${text}" is a delay below zero: taken as zero`,
+  'ignored-delay': ({ text }) => `delay "${text}" is not followed here`,
+  'mixed-delays': ({ name }) => `${name} is assigned with different delays: none is followed`,
+  'no-time-control': ({ flavor }) => `${flavor} without an event or delay would run without end`,
+  'stimulus-only': ({ name }) =>
+    `${name} is driven by statements in time, which only a test bench can do: its value is unknown`,
+  'loop-not-constant': ({ text }) => `loop "${text}" does not end after a constant number of turns`,
+  'mixed-partial-write': ({ name }) => `parts of ${name} are written here and all of it elsewhere in the same process`,
+  // ------------------------------------------------ unsupported: no register can be told (IEEE 1364.1)
+  'clock-edges-mixed-with-levels': ({ list }) =>
+    `no register: the list "${list}" mixes edges and levels (IEEE 1364.1-2002 5.2.2); keep the clock and the asynchronous resets, each with its edge`,
+  'clock-both-edges': ({ signal }) =>
+    `no register: both edges of ${signal} stand in the list, and no flip-flop has both`,
+  'clock-several-untested': ({ signals }) =>
+    `no register: ${signals} stand in the list and no "if" tests them, so several could be the clock`,
+  'clock-none-untested': ({ signals }) =>
+    `no register: every signal of the list (${signals}) is tested, so none is left to be the clock`,
+  'clock-test-not-accepted': ({ test, signals }) =>
+    `no register: the test "${test}" is not a plain test of ${signals}, so no asynchronous control can be told`,
+  'clock-test-against-edge': ({ test, signal, edge }) =>
+    `no register: "${test}" tests ${signal} against its edge, which is ${edge}`,
+  'clock-written-beside-chain': ({ name }) =>
+    `no register: ${name} is also written beside the if/else chain of the asynchronous controls`,
+};

@@ -1,0 +1,44 @@
+// A recognized sequence in words: what it counts, and which readings it passes on the way.
+
+import { listWords } from './words';
+
+export interface Sequence {
+  readonly kind: 'up' | 'down' | 'gray' | 'ring' | 'johnson' | 'lfsr' | 'other';
+  readonly modulus: number | null;
+  readonly period: number | null;
+  readonly steps: readonly Step[];
+}
+
+export interface Step {
+  readonly from: string;
+  readonly to: string;
+  readonly passes: readonly { readonly at: number; readonly value: string }[];
+}
+
+const kindWords: Readonly<Record<Sequence['kind'], string>> = {
+  up: 'counts up',
+  down: 'counts down',
+  gray: 'counts in Gray code',
+  ring: 'shifts round a ring',
+  johnson: 'shifts round a ring, inverted once (Johnson)',
+  lfsr: 'runs through a linear-feedback sequence',
+  other: 'repeats a sequence of its own',
+};
+
+/** `counts up, modulo 16`; `repeats a sequence of its own, every 12 edges`. */
+export function sequenceWords({ kind, modulus, period }: Sequence): string {
+  if (period === 1) return 'keeps its value';
+  if (period === null) return kind === 'other' ? 'no repetition found within the limit' : kindWords[kind];
+  if ((kind === 'up' || kind === 'down') && modulus !== null) return `${kindWords[kind]}, modulo ${modulus}`;
+  return `${kindWords[kind]}, every ${period} edges`;
+}
+
+/** `passes 6, 4 and 0 on the way from 7 to 8`; of the step that passes the most, the first; empty where none does. */
+export function passesWords({ steps }: Pick<Sequence, 'steps'>): string {
+  const worst = steps.reduce<Step | null>(
+    (most, step) => (step.passes.length > (most?.passes.length ?? 0) ? step : most),
+    null,
+  );
+  if (worst === null) return '';
+  return `passes ${listWords(worst.passes.map(({ value }) => value))} on the way from ${worst.from} to ${worst.to}`;
+}

@@ -1,0 +1,46 @@
+// `drive`, `delaySet` and `assumptions[]` of the report: what the prediction stands on.
+
+import { whyWords } from '../explain/why';
+import { toBinary } from '../netlist/four-state';
+import type { DelaySet } from '../delays/delay-set';
+import type { DelayTriple } from '../netlist/netlist';
+import type { DesignFacts } from './design-facts';
+import type { ReportAssumption, ReportDelaySet, ReportDrive } from './report';
+
+export function buildDrive({ prediction: { drive } }: DesignFacts): ReportDrive {
+  return {
+    clocks: drive.clocks.map(({ name, period, high, phase, source }) => ({
+      signal: name,
+      period,
+      high,
+      phase,
+      source,
+    })),
+    resets: drive.resets.map(({ name, active, periods, source }) => ({ signal: name, active, periods, source })),
+    inputs: drive.inputs.map(({ name, value, source }) => ({ signal: name, value: toBinary(value), source })),
+  };
+}
+
+export function buildDelaySet(set: DelaySet): ReportDelaySet {
+  const { name, sheet, conditions } = set;
+  return { name, sheet, conditions, spread: hasSpread(set) };
+}
+
+/** In the order in which they were made: the drive's own, by what they are about. */
+export function buildAssumptions({ prediction, places }: DesignFacts): readonly ReportAssumption[] {
+  return prediction.drive.assumptions.map(({ about, value, source, why, place }) => ({
+    about,
+    value,
+    source,
+    reason: whyWords(why),
+    span: place === null ? null : places.spanOf(place),
+  }));
+}
+
+/** Whether some delay's minimum differs from its maximum. */
+export function hasSpread(set: DelaySet): boolean {
+  const pairs = [set.clockToQ.first, set.clockToQ.next, set.latch, set.clear, ...Object.values(set.logic ?? {})];
+  const checks = [set.setup, set.hold, set.recovery, set.removal, set.width, set.period, set.tau, set.window];
+  const triples = [...pairs.flatMap((pair) => (pair ? [pair.rise, pair.fall] : [])), ...checks];
+  return triples.some((triple: DelayTriple | null) => triple !== null && triple.min !== triple.max);
+}

@@ -1,0 +1,100 @@
+// `findings[]` of the report: what reading complained about and what the stages found, worded, one per place in the
+// source however many instances, with what a person has accepted.
+
+import { complaintWords } from '../explain/complaints';
+import { findingWords } from '../explain/findings';
+import { whyWords } from '../explain/why';
+import type { Finding, Severity } from '../hazards/finding';
+import type { Complaint } from '../text/complaint';
+import type { StudyOptions } from './options';
+import { inOrder, type Places } from './places';
+import type { ReportFinding } from './report';
+
+export interface FindingSources {
+  readonly options: StudyOptions;
+  readonly places: Places;
+  readonly complaints: readonly Complaint[];
+  readonly findings: readonly Finding[];
+  /** Modules that are not given and whose output clocks something. */
+  readonly clockingModules: ReadonlySet<string>;
+}
+
+export function buildFindings(sources: FindingSources): readonly ReportFinding[] {
+  const worded = [
+    ...sources.complaints.map((complaint) => fromComplaint(sources, complaint)),
+    ...sources.findings.map((finding) => fromFinding(sources, finding)),
+  ];
+  return inOrder(onePerPlace(worded), ({ instances, id }) => `${instances[0] ?? ''} ${id}`);
+}
+
+function fromComplaint(sources: FindingSources, complaint: Complaint): ReportFinding {
+  const { places, clockingModules } = sources;
+  const { id, args, place, reason, related } = complaint;
+  return accepted(sources.options, {
+    id,
+    certainty: null,
+    severity: severityOf(complaint, clockingModules),
+    message: complaintWords(complaint),
+    signals: [],
+    instances: [],
+    span: places.spanOf(place),
+    related: related.map((other) => ({ message: complaintWords(other), span: places.spanOf(other.place) })),
+    facts: { reason, ...args },
+    accepted: null,
+  });
+}
+
+function severityOf({ id, args }: Complaint, clockingModules: ReadonlySet<string>): Severity {
+  if (id === 'syntax' || id === 'unresolved-name') return 'error';
+  if (id !== 'unresolved-module') return 'warning';
+  return clockingModules.has(String(args.module)) ? 'warning' : 'information';
+}
+
+function fromFinding({ options, places }: FindingSources, finding: Finding): ReportFinding {
+  return accepted(options, {
+    id: finding.id,
+    certainty: finding.certainty,
+    severity: finding.severity,
+    message: findingWords(finding),
+    signals: finding.signals,
+    instances: finding.instances,
+    span: places.spanOf(finding.place),
+    related: finding.related.map(({ why, place }) => ({ message: whyWords(why), span: places.spanOf(place) })),
+    facts: finding.facts,
+    accepted: null,
+  });
+}
+
+/** A person accepts by finding and signal; `q` also stands for its bits. */
+function accepted(options: StudyOptions, finding: ReportFinding): ReportFinding {
+  const entry = options.accepted.find(({ id, signal }) => id === finding.id && isAbout(finding, signal));
+  return entry === undefined ? finding : { ...finding, accepted: { reason: entry.reason } };
+}
+
+function isAbout({ signals }: ReportFinding, signal: string): boolean {
+  return signals.some((name) => name === signal || name.replace(/\[[0-9:-]+\]$/, '') === signal);
+}
+
+/** Findings that say the same about the same place become one, with the signals and instances of all. */
+function onePerPlace(findings: readonly ReportFinding[]): readonly ReportFinding[] {
+  const merged = new Map<string, ReportFinding>();
+  for (const finding of findings) {
+    const { file, line, column, endLine, endColumn } = finding.span;
+    // Two complaints about one place are two; a design finding says the same of every instance in other names.
+    const words = finding.signals.length === 0 ? finding.message : '';
+    const { id, certainty, severity } = finding;
+    const key = JSON.stringify([id, certainty, severity, words, file, line, column, endLine, endColumn]);
+    const first = merged.get(key);
+    merged.set(key, first === undefined ? finding : joined(first, finding));
+  }
+  return [...merged.values()];
+}
+
+function joined(first: ReportFinding, next: ReportFinding): ReportFinding {
+  return {
+    ...first,
+    signals: [...new Set([...first.signals, ...next.signals])],
+    instances: [...new Set([...first.instances, ...next.instances])],
+    accepted: first.accepted !== null && next.accepted !== null ? first.accepted : null,
+  };
+}

@@ -1,0 +1,137 @@
+// The whole report from what the stages found. Puts the parts in the order of the schema; each part has its own file.
+
+import type { DelaySet } from '../delays/delay-set';
+import { type Bits, toBigInt, toBinary, toSignedBigInt } from '../netlist/four-state';
+import { Op } from '../netlist/operators';
+import type { Complaint } from '../text/complaint';
+import { buildClocks, buildCrossings, buildDomains, buildLatches, buildResets } from './build-clocks';
+import { buildCoverage } from './build-coverage';
+import { buildAssumptions, buildDelaySet, buildDrive } from './build-drive';
+import { buildFindings } from './build-findings';
+import { buildGlitches } from './build-glitches';
+import { buildOutputs } from './build-outputs';
+import { buildRegisters } from './build-registers';
+import { buildChains, buildCounts } from './build-sequences';
+import type { DesignFacts } from './design-facts';
+import type { StudyOptions } from './options';
+import { inOrder, type Places } from './places';
+import { type Report, type ReportSignal, schemaVersion } from './report';
+import { toolVersion } from './version';
+
+export interface ReportFacts {
+  readonly options: StudyOptions;
+  /** Paths as given, in order. */
+  readonly files: readonly string[];
+  readonly places: Places;
+  readonly complaints: readonly Complaint[];
+  readonly top: string | null;
+  readonly otherTops: readonly string[];
+  readonly delaySet: DelaySet;
+  /** Null where no top could be chosen. */
+  readonly design: DesignFacts | null;
+}
+
+export function buildReport(facts: ReportFacts): Report {
+  const { complaints, design, options, places } = facts;
+  return {
+    foretick: toolVersion,
+    schema: schemaVersion,
+    top: facts.top,
+    otherTops: facts.otherTops,
+    parameters: design === null ? {} : parametersOf(design),
+    files: facts.files,
+    drive: design === null ? { clocks: [], resets: [], inputs: [] } : buildDrive(design),
+    delaySet: buildDelaySet(facts.delaySet),
+    assumptions: design === null ? [] : buildAssumptions(design),
+    coverage: buildCoverage(places, complaints, design),
+    ...(design === null ? noDesign : buildDesign(design)),
+    findings: buildFindings({
+      options,
+      places,
+      complaints,
+      findings: design?.hazards.findings ?? [],
+      clockingModules: design === null ? new Set() : clockingModules(design),
+    }),
+  };
+}
+
+type Sections = Omit<
+  Report,
+  | 'foretick'
+  | 'schema'
+  | 'top'
+  | 'otherTops'
+  | 'parameters'
+  | 'files'
+  | 'drive'
+  | 'delaySet'
+  | 'assumptions'
+  | 'coverage'
+  | 'findings'
+>;
+
+/** Memories, transfers and rates are not studied yet: their lists are empty. */
+function buildDesign(design: DesignFacts): Sections {
+  return {
+    signals: buildSignals(design),
+    registers: buildRegisters(design),
+    latches: buildLatches(design),
+    memories: [],
+    clocks: buildClocks(design),
+    domains: buildDomains(design),
+    chains: buildChains(design),
+    counts: buildCounts(design),
+    transfers: [],
+    crossings: buildCrossings(design),
+    resets: buildResets(design),
+    glitches: buildGlitches(design),
+    outputs: buildOutputs(design),
+    rates: [],
+  };
+}
+
+const noDesign: Sections = {
+  signals: [],
+  registers: [],
+  latches: [],
+  memories: [],
+  clocks: [],
+  domains: [],
+  chains: [],
+  counts: [],
+  transfers: [],
+  crossings: [],
+  resets: [],
+  glitches: [],
+  outputs: [],
+  rates: [],
+};
+
+function buildSignals({ netlist, places }: DesignFacts): readonly ReportSignal[] {
+  const built = netlist.signals.map(({ name, width, signed, place }) => ({
+    name,
+    width,
+    signed,
+    span: places.spanOf(place),
+  }));
+  return inOrder(built, ({ name }) => name);
+}
+
+/** Of the top, in source order; local ones too, since they decide what was elaborated. */
+function parametersOf({ netlist }: DesignFacts): Report['parameters'] {
+  const { parameters } = netlist.instances[netlist.top];
+  return Object.fromEntries(parameters.map(({ name, value, signed }) => [name, parameterText(value, signed)]));
+}
+
+function clockingModules({ netlist, network }: DesignFacts): ReadonlySet<string> {
+  const boxes = network.roots
+    .filter(({ bit }) => netlist.nodes.op[bit.node] === Op.blackBox)
+    .map(({ bit }) => netlist.blackBoxOutputs[netlist.nodes.aux[bit.node]].box);
+  return new Set(boxes.map((box) => netlist.blackBoxes[box].module));
+}
+
+/** Decimal where every bit is known, else binary digits. */
+function parameterText(value: Bits, signed: boolean): string {
+  const known = signed ? toSignedBigInt(value) : toBigInt(value);
+  return known === null ? toBinary(value) : String(known);
+}

@@ -1,0 +1,140 @@
+// A report as text for a person at a terminal: what drives it, who follows whom and when, what it counts, what is wrong,
+// what was assumed and what was not looked at. Long lists are cut here for reading; the JSON has them whole.
+
+import { cautions } from '../explain/cautions';
+import { passesWords, sequenceWords } from '../explain/sequence';
+import { countWords, listWords, rateWords, shortListWords, timeWords } from '../explain/words';
+import type { Report, ReportChain, ReportCount, ReportRegister, Triple } from './report';
+import { columns, layOut, type Section, wrapped } from './text-layout';
+import { assumptionLines, coverageLines, findingLines } from './write-text-findings';
+
+export function writeText(report: Report): string {
+  return layOut([
+    titleOf(report),
+    { title: 'drive', lines: driveLines(report) },
+    ...groupSections(report),
+    ...report.chains.map(chainSection),
+    ...report.counts.map(countSection),
+    { title: 'outputs', lines: outputLines(report) },
+    { title: 'findings', lines: findingLines(report) },
+    { title: 'assumed', lines: assumptionLines(report) },
+    { title: 'not analyzed', lines: coverageLines(report) },
+    { title: 'not seen', lines: cautions },
+  ]);
+}
+
+function titleOf({ top, files, otherTops, foretick }: Report): Section {
+  const others =
+    otherTops.length === 0 ? [] : [`not chosen as top: ${shortListWords(otherTops, 8)}; choose with --top`];
+  const chosen = top === null ? ['no module to study'] : [];
+  return {
+    title: top ?? 'no top',
+    lines: [...chosen, `read from ${shortListWords(files, 4)} by foretick ${foretick}`, ...others],
+  };
+}
+
+function driveLines({ drive, delaySet, top }: Report): readonly string[] {
+  if (top === null) return [];
+  const rows = [
+    ...drive.clocks.map(({ signal, period, high, phase, source }) => [
+      signal,
+      `${timeWords(period)} (${rateWords(1e12 / period)}), high for ${timeWords(high)}, first rise at ${timeWords(phase)}`,
+      sourceWords(source),
+    ]),
+    ...drive.resets.map(({ signal, active, periods, source }) => [
+      signal,
+      `${active} for ${countWords(periods, 'period')}, then released`,
+      sourceWords(source),
+    ]),
+    ...drive.inputs.map(({ signal, value, source }) => [signal, `held at ${value}`, sourceWords(source)]),
+    ['delays', delayWords(delaySet), ''],
+  ];
+  return columns(rows);
+}
+
+function sourceWords(source: string): string {
+  return source === 'given' || source === 'setting' ? 'stated' : source === 'text' ? 'from the text' : 'assumed';
+}
+
+function delayWords({ name, sheet, conditions }: Report['delaySet']): string {
+  return [name, conditions, sheet].filter((part) => part !== null).join('; ');
+}
+
+/** One section per domain, and one for the registers that belong to none. */
+function groupSections({ domains, registers }: Report): readonly Section[] {
+  const groups = [...domains.map(({ name }) => name), null];
+  return groups.map((domain) => ({
+    title: domain === null ? 'registers without a clock domain' : `clock domain ${domain}`,
+    lines: columns(inStages(registers.filter((register) => register.domain === domain)).map(registerRow)),
+  }));
+}
+
+function inStages(registers: readonly ReportRegister[]): readonly ReportRegister[] {
+  return [...registers].sort((left, right) => left.stage - right.stage);
+}
+
+function registerRow(register: ReportRegister): readonly string[] {
+  const { name, stage, clock, settles, ratio, constant, start, span } = register;
+  return [
+    `${'  '.repeat(Math.max(0, stage - 1))}${name}`,
+    `stage ${stage}`,
+    `on ${clock.written} ${clock.edge}`,
+    settles === null ? '' : `changes ${tripleWords(settles)} after ${edgeWords(register)}`,
+    constant ? `always ${start}` : ratio === null ? '' : ratioWords(ratio),
+    `line ${span.line}`,
+  ];
+}
+
+function edgeWords({ root }: ReportRegister): string {
+  if (root === null) return 'its edge';
+  return root.edge === 'either' ? `an edge of ${root.signal}` : `${root.signal} ${root.edge}`;
+}
+
+function ratioWords(ratio: string): string {
+  const [periods, one] = ratio.split('/');
+  return one === '1' ? `repeats every ${countWords(Number(periods), 'period')}` : `repeats every ${ratio} periods`;
+}
+
+/** `12 ns`, or `9 ns to 14 ns, typically 12 ns`. */
+export function tripleWords({ min, typ, max }: Triple): string {
+  if (min === max) return timeWords(typ);
+  return `${timeWords(min)} to ${timeWords(max)}, typically ${timeWords(typ)}`;
+}
+
+function chainSection(chain: ReportChain): Section {
+  const { registers, settle, worst, maxClockHz, readableClockHz, toggleClockHz, why } = chain;
+  const lines: string[] = [];
+  const worstStep = worst === null ? '' : `, latest on ${worst.from} to ${worst.to}`;
+  if (settle !== null) lines.push(`settled ${tripleWords(settle)} after the edge that starts it${worstStep}`);
+  if (maxClockHz !== null) lines.push(`every reading settles within a period below ${rateWords(maxClockHz)}`);
+  if (readableClockHz !== null) lines.push(`readable at each edge up to ${rateWords(readableClockHz)}`);
+  if (toggleClockHz !== null) lines.push(`its first stage toggles up to ${rateWords(toggleClockHz)}`);
+  if (why !== null) lines.push(why);
+  return { title: `chain ${registers.join(', ')}`, lines };
+}
+
+const shownValues = 64;
+
+function countSection(count: ReportCount): Section {
+  const { registers, values, valuesTotal, leadIn, trapped, while: held } = count;
+  const more = valuesTotal > shownValues ? [`… ${valuesTotal - shownValues} more`] : [];
+  const lines = [
+    sequenceWords(count),
+    ...wrapped([...values.slice(0, shownValues), ...more], 100),
+    ...(leadIn.length > 0 ? [`before it repeats: ${shortListWords(leadIn, 16)}`] : []),
+    ...(trapped.length > 0 ? [`never leaves once there: ${shortListWords(trapped, 16)}`] : []),
+    ...(held.length > 0 ? [`while ${listWords(held.map(({ signal, value }) => `${signal} is ${value}`))}`] : []),
+  ];
+  const passes = passesWords(count);
+  return { title: `reading ${registers.join(' ')}`, lines: passes === '' ? lines : [...lines, passes] };
+}
+
+function outputLines({ outputs }: Report): readonly string[] {
+  return columns(
+    outputs.map(({ name, form, glitchFree }) => [
+      name,
+      form,
+      glitchFree === null ? 'depends on what drives it' : glitchFree ? 'changes without glitches' : 'can glitch',
+    ]),
+  );
+}
