@@ -1,19 +1,29 @@
 // Combinational loops, decided bit by bit (definition 18 of the project): a carry chain or a vector whose bits feed
-// other bits of itself is no loop.
+// other bits of itself is no loop, and neither is one that no value of its selects closes.
 
-import { impossible } from '../text/impossible';
-import type { Bit, Netlist } from './netlist';
+import { createBitGraph, loopsOf } from './bit-graph';
+import { closingOf, type Closing } from './loop-closing';
+import type { Bit, Netlist, NodeColumns, NodeId } from './netlist';
+import { orderNodes } from './order';
+import { visitOperandsOfBit } from './trace';
 
 export interface CombinationalLoop {
   /** Every bit of the loop, by node, then bit. */
   readonly bits: readonly Bit[];
-  /**
-   * Whether some value of the selects in the loop closes it: `never` is a loop of the drawing only and stays silent;
-   * `unknown` when the selects hang on too many bits to try.
-   */
-  readonly closes: 'yes' | 'never' | 'unknown';
+  /** Whether some value of the selects in it closes the loop; see `Closing`. */
+  readonly closes: Closing;
 }
 
+/** In order of their first bit. Loops through registers, latches and memories are none. */
 export function combinationalLoops(netlist: Netlist): CombinationalLoop[] {
-  return impossible(`not built: ${netlist.top}`);
+  const { nodes } = netlist;
+  const order = orderNodes(nodes);
+  return order.knots.flatMap((knot) => {
+    const graph = createBitGraph(bitsOfNodes(nodes, knot), (bit, visit) => visitOperandsOfBit(nodes, bit, visit));
+    return loopsOf(graph).map((bits) => ({ bits, closes: closingOf(netlist, order, bits) }));
+  });
+}
+
+function bitsOfNodes(nodes: NodeColumns, members: readonly NodeId[]): Bit[] {
+  return members.flatMap((node) => Array.from({ length: nodes.width[node] }, (_, bit) => ({ node, bit })));
 }

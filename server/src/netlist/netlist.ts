@@ -202,10 +202,20 @@ export interface Process {
   /** What the process became. */
   readonly kind: 'clocked' | 'combinational' | 'latch' | 'stimulus' | 'unreadable';
   /** As written; empty for @*, assign and gates. */
-  readonly sensitivity: readonly { readonly edge: 'posedge' | 'negedge' | null; readonly node: NodeId; readonly text: string; readonly place: Place }[];
+  readonly sensitivity: readonly {
+    readonly edge: 'posedge' | 'negedge' | null;
+    readonly node: NodeId;
+    readonly text: string;
+    readonly place: Place;
+  }[];
   readonly implicitSensitivity: boolean;
   /** Signals read before being written in the process, once each, in source order. */
-  readonly reads: readonly { readonly signal: SignalId; readonly low: number; readonly width: number; readonly place: Place }[];
+  readonly reads: readonly {
+    readonly signal: SignalId;
+    readonly low: number;
+    readonly width: number;
+    readonly place: Place;
+  }[];
   readonly assignments: readonly {
     readonly signal: SignalId;
     readonly low: number;
@@ -264,9 +274,19 @@ export interface Netlist {
   /** Per wildcard select node: for each arm, the label bits that match anything (a = 1 bits). */
   readonly caseWildcards: readonly (readonly Bits[])[];
   /** Every bit range driven more than once, with all its drivers (tri-states included). */
-  readonly sharedDrivers: readonly { readonly signal: SignalId; readonly low: number; readonly width: number; readonly drivers: readonly Driver[] }[];
+  readonly sharedDrivers: readonly {
+    readonly signal: SignalId;
+    readonly low: number;
+    readonly width: number;
+    readonly drivers: readonly Driver[];
+  }[];
   /** Comparisons whose value never changes by width or sign (definition 18). */
-  readonly fixedComparisons: readonly { readonly node: NodeId; readonly value: 0 | 1; readonly place: Place; readonly text: string }[];
+  readonly fixedComparisons: readonly {
+    readonly node: NodeId;
+    readonly value: 0 | 1;
+    readonly place: Place;
+    readonly text: string;
+  }[];
 }
 
 /** Top-level ports in header order. */

@@ -5,7 +5,7 @@ export const Op = {
   // ---- sources: no operands, `aux` says which
   /** aux = constant index */
   constant: 0,
-  /** A top-level input or inout port as driven from outside. aux = signal id */
+  /** A top-level input or inout port as driven from outside, of the signal's full width. aux = signal id */
   input: 1,
   /** Present output of a register. aux = register id */
   register: 2,
@@ -13,9 +13,12 @@ export const Op = {
   latch: 3,
   /** An output or inout of a module that is not given. aux = black box output id */
   blackBox: 4,
-  /** Bits that nothing drives (a net: z; a variable: x). aux = signal id */
+  /**
+   * What nothing drives (a net: z; a variable: x). aux = signal id. Always of the signal's full width, undriven bits
+   * being slices of it: equal nodes are shared, and two bits must not become one root.
+   */
   undriven: 5,
-  /** What could not be read: unknown by a complaint. aux = complaint index or -1 */
+  /** What could not be read: unknown by a complaint. aux = complaint index or -1. Never shared. */
   hole: 6,
 
   // ---- names
@@ -31,6 +34,7 @@ export const Op = {
   concat: 10,
   /** Bits [aux + width - 1 : aux] of the operand. */
   slice: 11,
+  /** A node builder writes it as a concat with a constant, so that it is in no finished netlist. */
   zeroExtend: 12,
   signExtend: 13,
 
@@ -69,7 +73,10 @@ export const Op = {
   divideSigned: 37,
   moduloUnsigned: 38,
   moduloSigned: 39,
-  /** Base of the result's width, exponent of any width. */
+  /**
+   * Base of the result's width, exponent of any width, both read as the name says; with aux = 1 the exponent is read
+   * the other way (the exponent is self-determined, IEEE 1364-2005 5.4.1, so the two may differ).
+   */
   powerUnsigned: 40,
   powerSigned: 41,
 
@@ -84,12 +91,13 @@ export const Op = {
   /**
    * One n-way case: (selector, then for each arm: label of the selector's width, value of the result's width, last:
    * default value). The first equal label wins. Operand count = 2 + 2 × arms. aux = index in `caseWildcards` or -1:
-   * for casez and casex, which label bits match anything.
+   * for casez and casex, which label bits match anything. A constant label with x or z elsewhere matches no hardware
+   * value: its arm is left out by whoever builds the node.
    */
   select: 46,
-  /** Bits [index + width - 1 : index] of a vector at a variable index: (vector, index signed-extended to 32 bits). Outside: x. */
+  /** Bits [index + width - 1 : index] of a vector at a variable index: (vector, index: signed, at least 32 bits). Outside: x. */
   readAt: 47,
-  /** The vector with `piece` written at a variable index: (vector, index 32 bits, piece). Outside or unknown index: see hardware rules. */
+  /** The vector with `piece` written at a variable index: (vector, index: signed, at least 32 bits, piece). See `writeAt`. */
   writeAt: 48,
   /** Word of a memory. aux = memory read port id. Operand: address. */
   memoryRead: 49,

@@ -37,8 +37,9 @@ export function simplify(
     case Op.concat:
       return simplifyConcat(maker, operands, width, place);
     case Op.zeroExtend:
+      return simplifyZeroExtension(maker, operands[0], width, place);
     case Op.signExtend:
-      return simplifyExtension(maker, op, operands[0], width, place);
+      return simplifySignExtension(maker, operands[0], width, place);
     case Op.mux:
       return simplifyMux(maker, operands);
     case Op.select:
@@ -75,9 +76,8 @@ function simplifySlice(maker: Maker, node: NodeId, low: number, width: number, p
       return maker.add(Op.slice, width, [inner], nodes.aux[node] + low, place);
     case Op.concat:
       return sliceConcat(maker, node, low, width, place);
-    case Op.zeroExtend:
     case Op.signExtend:
-      return sliceExtension(maker, node, inner, low, width, place);
+      return sliceSignExtension(maker, inner, low, width, place);
     default:
       return null;
   }
@@ -100,14 +100,12 @@ function sliceConcat(maker: Maker, node: NodeId, low: number, width: number, pla
   return maker.add(Op.concat, width, parts, 0, place);
 }
 
-function sliceExtension(maker: Maker, node: NodeId, inner: NodeId, low: number, width: number, place: Place): NodeId {
-  const { nodes } = maker;
-  const op = nodes.op[node] === Op.zeroExtend ? Op.zeroExtend : Op.signExtend;
-  const innerWidth = nodes.width[inner];
-  if (low >= innerWidth && op === Op.zeroExtend) return maker.constant(zero(width), place);
+/** Above the inner value every bit is its most significant one. */
+function sliceSignExtension(maker: Maker, inner: NodeId, low: number, width: number, place: Place): NodeId {
+  const innerWidth = maker.nodes.width[inner];
   const from = Math.min(low, innerWidth - 1);
   const kept = Math.min(width, innerWidth - from);
-  return maker.add(op, width, [maker.add(Op.slice, kept, [inner], from, place)], 0, place);
+  return maker.add(Op.signExtend, width, [maker.add(Op.slice, kept, [inner], from, place)], 0, place);
 }
 
 function simplifyConcat(maker: Maker, parts: readonly NodeId[], width: number, place: Place): NodeId | null {
@@ -148,17 +146,19 @@ function joinNeighbors(maker: Maker, above: NodeId, below: NodeId, place: Place)
   return maker.add(Op.slice, width, [node], nodes.aux[below], place);
 }
 
-function simplifyExtension(
-  maker: Maker,
-  op: typeof Op.zeroExtend | typeof Op.signExtend,
-  node: NodeId,
-  width: number,
-  place: Place,
-): NodeId | null {
+/** Zeros in front are a constant part of a concat, so that a walk back from one of them ends at a constant. */
+function simplifyZeroExtension(maker: Maker, node: NodeId, width: number, place: Place): NodeId {
   const { nodes } = maker;
   if (nodes.width[node] === width) return node;
-  if (nodes.op[node] !== op) return null;
-  return maker.add(op, width, [nodes.pool[nodes.first[node]] as NodeId], 0, place);
+  const zeros = maker.constant(zero(width - nodes.width[node]), place);
+  return maker.add(Op.concat, width, [zeros, node], 0, place);
+}
+
+function simplifySignExtension(maker: Maker, node: NodeId, width: number, place: Place): NodeId | null {
+  const { nodes } = maker;
+  if (nodes.width[node] === width) return node;
+  if (nodes.op[node] !== Op.signExtend) return null;
+  return maker.add(Op.signExtend, width, [nodes.pool[nodes.first[node]] as NodeId], 0, place);
 }
 
 function simplifyMux(maker: Maker, [select, whenOne, whenZero]: readonly NodeId[]): NodeId | null {
