@@ -114,7 +114,9 @@ export type Statement =
   | { readonly kind: 'disable'; readonly at: At; readonly label: Named }
   | { readonly kind: 'null'; readonly at: At }
   /** Recognised but not read, or broken; the complaint stands beside the tables. Its targets count as unknown. */
-  | { readonly kind: 'hole'; readonly at: At };
+  | { readonly kind: 'hole'; readonly at: At;
+      /** Names the statement may have assigned, as far as they can be told. */
+      readonly names: readonly Named[] };
 
 // ---------------------------------------------------------------- items
 

@@ -1,0 +1,23 @@
+// Declarations at the head of a begin … end block.
+
+import { readParameter, readVariable, unreadDeclaration } from './declarations';
+import { kindOf, unwrap } from './flat-tree';
+import type { Reader } from './reader';
+import type { Item } from './tables';
+
+/** `nodes` are the grammar's block items. */
+export function readBlockDeclarations(reader: Reader, nodes: readonly number[]): readonly Item[] {
+  return nodes.map((node) => {
+    const inner = unwrap(reader.tree, node);
+    switch (kindOf(reader.tree, inner)) {
+      case 'data_declaration':
+        return readVariable(reader, inner);
+      case 'parameter_declaration':
+        return readParameter(reader, inner, { local: false });
+      case 'local_parameter_declaration':
+        return readParameter(reader, inner, { local: true });
+      default:
+        return unreadDeclaration(reader, inner, null);
+    }
+  });
+}

@@ -1,0 +1,278 @@
+// Expressions: the grammar's many wrappers (constant, mintypmax, primary, …) become the few kinds of the
+// tables. Chains of binary operators are walked along their left side without descending; everything else
+// descends one level of nesting at a time, up to the limit.
+
+import type { FlatTree } from './flat-tree';
+import { atOf, childOf, childrenOf, isLeaf, kindOf, unwrap } from './flat-tree';
+import { isName, nameOf } from './names';
+import { readBased, readDecimal, readFill, readReal, readString, readTime } from './numbers';
+import { between, holeExpression, mayDescend, type Reader, textOf } from './reader';
+import type { BinaryOperator, Expression, UnaryOperator } from './tables';
+
+export function readExpression(reader: Reader, node: number): Expression {
+  const inner = unwrap(reader.tree, node);
+  if (isLeaf(reader.tree, inner)) return readLeaf(reader, inner);
+  if (!mayDescend(reader, inner)) return { kind: 'hole', at: atOf(reader.tree, inner) };
+  reader.depth += 1;
+  const expression = readComposite(reader, inner);
+  reader.depth -= 1;
+  return expression;
+}
+
+export function readExpressions(reader: Reader, nodes: readonly number[]): readonly Expression[] {
+  return nodes.map((node) => readExpression(reader, node));
+}
+
+/** Expressions of a list, without its commas; a place left empty between commas becomes the empty string. */
+export function readArguments(reader: Reader, list: number): readonly Expression[] {
+  if (list < 0) return [];
+  const parts = isArgumentList(reader.tree, list) ? childrenOf(reader.tree, list) : [list];
+  const args: Expression[] = [];
+  let filled = false;
+  for (const part of parts) {
+    if (kindOf(reader.tree, part) !== ',') args.push(readExpression(reader, part));
+    else if (!filled) args.push({ kind: 'string', at: atOf(reader.tree, part), text: '' });
+    filled = kindOf(reader.tree, part) !== ',';
+  }
+  return args;
+}
+
+type NodeReader = (reader: Reader, node: number) => Expression;
+
+function readLeaf(reader: Reader, node: number): Expression {
+  const standIn = reader.standIns.get(reader.tree.start[node]);
+  if (standIn !== undefined && standIn.at.end === reader.tree.end[node]) return { kind: 'hole', at: standIn.at };
+  const read = leaves.get(kindOf(reader.tree, node));
+  return read === undefined ? holeExpression(reader, node, textOf(reader, node)) : read(reader, node);
+}
+
+function readComposite(reader: Reader, node: number): Expression {
+  const read = composites.get(kindOf(reader.tree, node));
+  return read === undefined ? holeExpression(reader, node, wordsOf(kindOf(reader.tree, node))) : read(reader, node);
+}
+
+/** "assignment_pattern" → "assignment pattern": the standard's own names of its productions. */
+export function wordsOf(kind: string): string {
+  return kind.replaceAll('_', ' ');
+}
+
+function readName(reader: Reader, node: number): Expression {
+  return { kind: 'name', at: atOf(reader.tree, node), name: nameOf(reader, node).name };
+}
+
+function readSystemName(reader: Reader, node: number): Expression {
+  return { kind: 'call', at: atOf(reader.tree, node), name: nameOf(reader, node), args: [] };
+}
+
+/** Told apart by their parts: unary, binary, conditional, or an assignment in parentheses. */
+function readOperation(reader: Reader, node: number): Expression {
+  const parts = childrenOf(reader.tree, node);
+  if (parts.length === 2) return readUnary(reader, node, parts);
+  if (parts.length === 5) return readConditional(reader, node);
+  if (kindOf(reader.tree, parts[0]) === '(') return holeExpression(reader, node, 'assignment inside an expression');
+  return readBinaryChain(reader, node);
+}
+
+function readUnary(reader: Reader, node: number, parts: readonly number[]): Expression {
+  const operator = operatorOf(reader, parts[0]) as UnaryOperator;
+  return { kind: 'unary', at: atOf(reader.tree, node), operator, operand: readExpression(reader, parts[1]) };
+}
+
+function readConditional(reader: Reader, node: number): Expression {
+  const parts = childrenOf(reader.tree, node);
+  const [condition, then, otherwise] = readExpressions(reader, [parts[0], parts[2], parts[4]]);
+  return { kind: 'conditional', at: atOf(reader.tree, node), condition, then, else: otherwise };
+}
+
+/** a + b + c + … nests to the left as deep as it is long: collected downwards, built upwards. */
+function readBinaryChain(reader: Reader, node: number): Expression {
+  const chain: number[] = [];
+  let left = node;
+  for (; isBinary(reader.tree, left); left = unwrap(reader.tree, left + 1)) chain.push(left);
+  let expression = readExpression(reader, left);
+  for (let index = chain.length - 1; index >= 0; index -= 1) {
+    const [, operator, right] = childrenOf(reader.tree, chain[index]);
+    expression = joinBinary(reader, chain[index], operator, expression, right);
+  }
+  return expression;
+}
+
+function joinBinary(reader: Reader, node: number, operator: number, left: Expression, right: number): Expression {
+  const word = operatorOf(reader, operator);
+  if (!binaryOperators.has(word)) return holeExpression(reader, node, `operator ${word}`);
+  const at = atOf(reader.tree, node);
+  return { kind: 'binary', at, operator: word as BinaryOperator, left, right: readExpression(reader, right) };
+}
+
+function isBinary(tree: FlatTree, node: number): boolean {
+  const kind = kindOf(tree, node);
+  if (kind !== 'expression' && kind !== 'constant_expression') return false;
+  return childrenOf(tree, node).length === 3 && kindOf(tree, node + 1) !== '(';
+}
+
+/** `^~` and `~^` are one operator (IEEE 1364-2005 5.1.10). */
+function operatorOf(reader: Reader, node: number): string {
+  const word = textOf(reader, node);
+  return word === '^~' ? '~^' : word;
+}
+
+function readMinTypMax(reader: Reader, node: number): Expression {
+  const parts = childrenOf(reader.tree, node);
+  const [min, typ, max] = readExpressions(reader, [parts[0], parts[2], parts[4]]);
+  return { kind: 'mintypmax', at: atOf(reader.tree, node), min, typ, max };
+}
+
+function readConcatenation(reader: Reader, node: number): Expression {
+  return { kind: 'concat', at: atOf(reader.tree, node), parts: readExpressions(reader, listed(reader.tree, node)) };
+}
+
+function readReplication(reader: Reader, node: number): Expression {
+  const [times, inner] = listed(reader.tree, node);
+  const count = readExpression(reader, times);
+  const parts = readExpressions(reader, listed(reader.tree, inner));
+  return { kind: 'replicate', at: atOf(reader.tree, node), count, parts };
+}
+
+/** What stands between braces and commas. */
+function listed(tree: FlatTree, node: number): readonly number[] {
+  return childrenOf(tree, node).filter((child) => !listMarks.has(kindOf(tree, child)));
+}
+
+/** (expression), {targets}, pack::name, or a base with selects behind it. */
+function readPrimary(reader: Reader, node: number): Expression {
+  const parts = childrenOf(reader.tree, node);
+  const first = kindOf(reader.tree, parts[0]);
+  if (first === '(') return readExpression(reader, parts[1]);
+  if (first === '{') return readConcatenation(reader, node);
+  if (first === 'package_scope') return readScopedPrimary(reader, parts);
+  if (unreadQualifiers.has(first)) return holeExpression(reader, node, textOf(reader, parts[0]));
+  return applySelects(reader, readExpression(reader, parts[0]), parts.slice(1));
+}
+
+function readScopedPrimary(reader: Reader, parts: readonly number[]): Expression {
+  const scope = nameOf(reader, parts[0] + 1);
+  const name = nameOf(reader, unwrap(reader.tree, parts[1]));
+  const scoped: Expression = { kind: 'scoped', at: between(scope, name), scope, name };
+  return applySelects(reader, scoped, parts.slice(2));
+}
+
+/** Selects and members in reading order, however the grammar groups them. */
+function applySelects(reader: Reader, base: Expression, parts: readonly number[]): Expression {
+  let expression = base;
+  for (let index = 0; index < parts.length; index += 1) {
+    const part = parts[index];
+    const kind = kindOf(reader.tree, part);
+    if (kind === '[') {
+      expression = select(reader, expression, parts[index + 1], parts[index + 2]);
+      index += 2;
+    } else if (isName(kind)) {
+      const name = nameOf(reader, part);
+      expression = { kind: 'member', at: between(expression.at, name), base: expression, name };
+    } else if (kind !== '.') {
+      expression = applySelects(reader, expression, childrenOf(reader.tree, part));
+    }
+  }
+  return expression;
+}
+
+function select(reader: Reader, base: Expression, selector: number, closing: number): Expression {
+  const inner = unwrap(reader.tree, selector);
+  const at = between(base.at, atOf(reader.tree, closing));
+  const mode = rangeModes.get(kindOf(reader.tree, inner));
+  if (mode === undefined) return { kind: 'index', at, base, index: readExpression(reader, inner) };
+  const [left, sign, right] = childrenOf(reader.tree, inner);
+  const [from, to] = readExpressions(reader, [left, right]);
+  const direction = mode === 'fixed' ? 'fixed' : textOf(reader, sign) === '+:' ? 'up' : 'down';
+  return { kind: 'range', at, base, mode: direction, left: from, right: to };
+}
+
+function readCall(reader: Reader, node: number): Expression {
+  const parts = childrenOf(reader.tree, node);
+  const list = parts.slice(2, -1);
+  const args = list.length <= 1 ? readArguments(reader, list.length === 0 ? -1 : list[0]) : readLoose(reader, list);
+  return { kind: 'call', at: atOf(reader.tree, node), name: nameOf(reader, parts[0]), args };
+}
+
+function readLoose(reader: Reader, parts: readonly number[]): readonly Expression[] {
+  return readExpressions(reader, parts.filter((part) => kindOf(reader.tree, part) !== ','));
+}
+
+/** The grammar takes p::q, and u.next where `next` is also a built-in method's name, for method calls. */
+function readMethod(reader: Reader, node: number): Expression {
+  const [root, mark, body] = childrenOf(reader.tree, node);
+  const last = unwrap(reader.tree, body);
+  const isPlain = isLeaf(reader.tree, last) && /^[A-Za-z_\\]/.test(textOf(reader, last));
+  const base = readExpression(reader, root);
+  if (!isPlain || base.kind === 'hole') return holeExpression(reader, node, 'method call');
+  const name = nameOf(reader, last);
+  const at = atOf(reader.tree, node);
+  if (kindOf(reader.tree, mark) === '.') return { kind: 'member', at, base, name };
+  if (base.kind !== 'name') return holeExpression(reader, node, 'method call');
+  return { kind: 'scoped', at, scope: { ...base.at, name: base.name }, name };
+}
+
+/** signed'(x) and unsigned'(x) mean the system functions of IEEE 1364-2005 5.5; other casts are not read. */
+function readCast(reader: Reader, node: number): Expression {
+  const parts = childrenOf(reader.tree, node);
+  const type = textOf(reader, parts[0]);
+  if (type !== 'signed' && type !== 'unsigned') return holeExpression(reader, node, 'cast');
+  const name = { ...atOf(reader.tree, parts[0]), name: `$${type}` };
+  return { kind: 'call', at: atOf(reader.tree, node), name, args: [readExpression(reader, parts[3])] };
+}
+
+function isArgumentList(tree: FlatTree, node: number): boolean {
+  return kindOf(tree, node) === 'list_of_arguments' && childOf(tree, node, '.') < 0;
+}
+
+const listMarks: ReadonlySet<string> = new Set(['{', '}', ',']);
+const unreadQualifiers: ReadonlySet<string> = new Set(['class_qualifier', 'implicit_class_handle', 'class_scope', '$root']);
+const rangeModes: ReadonlyMap<string, 'fixed' | 'indexed'> = new Map([
+  ['constant_range', 'fixed'], ['indexed_range', 'indexed'], ['constant_indexed_range', 'indexed'],
+]);
+const binaryOperators: ReadonlySet<string> = new Set([
+  '+', '-', '*', '/', '%', '**', '==', '!=', '===', '!==', '==?', '!=?', '<', '<=', '>', '>=', '&&', '||',
+  '&', '|', '^', '~^', '<<', '>>', '<<<', '>>>',
+]);
+
+const leaves: ReadonlyMap<string, NodeReader> = new Map<string, NodeReader>([
+  ['simple_identifier', readName],
+  ['escaped_identifier', readName],
+  ['unsigned_number', readDecimal],
+  ['fixed_point_number', readReal],
+  ['real_number', readReal],
+  ['quoted_string', readString],
+  ['triple_quoted_string', readString],
+  ['system_tf_identifier', readSystemName],
+  ['unbased_unsized_literal', readFill],
+  ["'0", readFill],
+  ["'1", readFill],
+]);
+
+const composites: ReadonlyMap<string, NodeReader> = new Map<string, NodeReader>([
+  ['expression', readOperation],
+  ['constant_expression', readOperation],
+  ['conditional_expression', readConditional],
+  ['mintypmax_expression', readMinTypMax],
+  ['constant_mintypmax_expression', readMinTypMax],
+  ['primary', readPrimary],
+  ['constant_primary', readPrimary],
+  ['net_lvalue', readPrimary],
+  ['variable_lvalue', readPrimary],
+  ['nonrange_variable_lvalue', readPrimary],
+  ['hierarchical_identifier', readPrimary],
+  ['port', readPrimary],
+  ['concatenation', readConcatenation],
+  ['constant_concatenation', readConcatenation],
+  ['multiple_concatenation', readReplication],
+  ['constant_multiple_concatenation', readReplication],
+  ['decimal_number', readBased],
+  ['binary_number', readBased],
+  ['octal_number', readBased],
+  ['hex_number', readBased],
+  ['time_literal', readTime],
+  ['tf_call', readCall],
+  ['system_tf_call', readCall],
+  ['method_call', readMethod],
+  ['cast', readCast],
+  ['constant_cast', readCast],
+]);

@@ -1,0 +1,96 @@
+// Items of a module: one table item for each thing the item declares or drives.
+
+import { readGenvar, readNet, readParameter, readVariable, unreadDeclaration } from './declarations';
+import { readExpression, wordsOf } from './expressions';
+import { atOf, childAmong, childrenOf, isLeaf, kindOf, none, unwrap } from './flat-tree';
+import { readGenerate } from './generate';
+import { readGate, readInstances, readPrimitiveInstances } from './instances';
+import { readBodyPorts } from './ports';
+import { type Reader, textOf } from './reader';
+import { readStatement } from './statements';
+import type { Item, ProcessFlavor } from './tables';
+import { readDelayOf, remarkOnStrength } from './types';
+import { unreadItem } from './unread';
+
+export function readItems(reader: Reader, node: number): readonly Item[] {
+  const kind = kindOf(reader.tree, node);
+  if (isLeaf(reader.tree, node)) return readMark(reader, node);
+  const read = itemReaders.get(kind);
+  return read === undefined ? [unreadItem(reader, node, wordsOf(kind))] : read(reader, node);
+}
+
+/** A semicolon alone is nothing, unless it stands in for an item that could not be read. */
+function readMark(reader: Reader, node: number): readonly Item[] {
+  const at = atOf(reader.tree, node);
+  const standIn = reader.standIns.get(at.start);
+  if (standIn === undefined || standIn.at.end !== at.end) return [];
+  return [{ kind: 'hole', at: standIn.at, names: standIn.names }];
+}
+
+/** assign a = b, c = d; is two items. */
+function readAssign(reader: Reader, node: number): readonly Item[] {
+  const list = childAmong(reader.tree, node, assignmentLists);
+  if (list === none) return [unreadItem(reader, node, 'assignment')];
+  remarkOnStrength(reader, node);
+  const delay = readDelayOf(reader, node);
+  const assignments = childrenOf(reader.tree, list).filter((part) => kindOf(reader.tree, part) !== ',');
+  return assignments.map((assignment): Item => {
+    const [target, , value] = childrenOf(reader.tree, assignment);
+    return {
+      kind: 'assign',
+      at: atOf(reader.tree, assignment),
+      delay,
+      target: readExpression(reader, target),
+      value: readExpression(reader, value),
+    };
+  });
+}
+
+/** always and its kin, initial, final: a keyword and a statement. */
+function readProcess(reader: Reader, node: number): readonly Item[] {
+  const [keyword, body] = childrenOf(reader.tree, node);
+  const flavor = textOf(reader, keyword) as ProcessFlavor;
+  return [{ kind: 'process', at: atOf(reader.tree, node), flavor, body: readStatement(reader, body) }];
+}
+
+function readConstruct(reader: Reader, node: number): readonly Item[] {
+  return [readGenerate(reader, node, readItems) ?? unreadItem(reader, node, 'generate construct')];
+}
+
+function readRegion(reader: Reader, node: number): readonly Item[] {
+  return childrenOf(reader.tree, node).slice(1, -1).flatMap((item) => readItems(reader, item));
+}
+
+/** The grammar wraps an item of a module with a non-ANSI header once more. */
+function readWrapped(reader: Reader, node: number): readonly Item[] {
+  return childrenOf(reader.tree, node).flatMap((part) => readItems(reader, part));
+}
+
+function readData(reader: Reader, node: number): readonly Item[] {
+  const inner = unwrap(reader.tree, node);
+  return [inner === node ? readVariable(reader, node) : unreadDeclaration(reader, inner, wordsOf(kindOf(reader.tree, inner)))];
+}
+
+type Reading = (reader: Reader, node: number) => readonly Item[];
+
+const assignmentLists: ReadonlySet<string> = new Set(['list_of_net_assignments', 'list_of_variable_assignments']);
+
+const itemReaders: ReadonlyMap<string, Reading> = new Map<string, Reading>([
+  ['module_item', readWrapped],
+  ['generate_region', readRegion],
+  ['net_declaration', (reader, node) => [readNet(reader, node)]],
+  ['data_declaration', readData],
+  ['parameter_declaration', (reader, node) => [readParameter(reader, node, { local: false })]],
+  ['local_parameter_declaration', (reader, node) => [readParameter(reader, node, { local: true })]],
+  ['genvar_declaration', (reader, node) => [readGenvar(reader, node)]],
+  ['port_declaration', readBodyPorts],
+  ['continuous_assign', readAssign],
+  ['gate_instantiation', (reader, node) => [readGate(reader, node)]],
+  ['always_construct', readProcess],
+  ['initial_construct', readProcess],
+  ['final_construct', readProcess],
+  ['module_instantiation', (reader, node) => [readInstances(reader, node)]],
+  ['udp_instantiation', (reader, node) => [readPrimitiveInstances(reader, node)]],
+  ['loop_generate_construct', readConstruct],
+  ['conditional_generate_construct', readConstruct],
+]);

@@ -1,0 +1,124 @@
+// Ports: the two forms of a module's header, and port declarations in a body. In an ANSI header a port that
+// says nothing of its own takes over what the port before it said (IEEE 1364-2005 12.3.4).
+
+import { unreadDeclaration } from './declarations';
+import { readExpression } from './expressions';
+import { atOf, childAmong, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
+import { isName, nameOf } from './names';
+import { type Reader, emptyAt, textOf, unsupported } from './reader';
+import type { Declarator, Direction, Item, PortSlot, PortTable } from './tables';
+import { readDimensions, readType, type WrittenType } from './types';
+
+/** `list` is the grammar's list of ANSI port declarations. */
+export function readAnsiPorts(reader: Reader, list: number): readonly PortTable[] {
+  const ports: PortTable[] = [];
+  let before: PortHead = { direction: 'inout', written: nothingWritten };
+  for (const node of childrenOfKind(reader.tree, list, 'ansi_port_declaration')) {
+    before = readHead(reader, node, before);
+    ports.push({ at: atOf(reader.tree, node), ...headColumns(before), declarator: readPortName(reader, node) });
+  }
+  return ports;
+}
+
+interface PortHead {
+  readonly direction: Direction;
+  readonly written: Pick<WrittenType, 'net' | 'variable' | 'type'>;
+}
+
+const nothingWritten: PortHead['written'] = { net: null, variable: null, type: { signed: false, ranges: [] } };
+
+function readHead(reader: Reader, node: number, before: PortHead): PortHead {
+  const header = childAmong(reader.tree, node, headKinds);
+  if (header === none) return before;
+  const written = readType(reader, [header]);
+  const direction = directionIn(reader, header);
+  if (written.unread !== null || direction === 'ref') unsupported(reader, node, `port ${textOf(reader, header)}`);
+  return { direction: direction === null || direction === 'ref' ? before.direction : direction, written };
+}
+
+function headColumns(head: PortHead) {
+  return { direction: head.direction, net: head.written.net, variable: head.written.variable, type: head.written.type };
+}
+
+function directionIn(reader: Reader, header: number): Direction | 'ref' | null {
+  const first = isLeaf(reader.tree, header) ? header : unwrap(reader.tree, header + 1);
+  const word = textOf(reader, first);
+  return directions.has(word) ? (word as Direction | 'ref') : null;
+}
+
+function readPortName(reader: Reader, node: number): Declarator {
+  const parts = childrenOf(reader.tree, node);
+  const name = parts.find((part) => isName(kindOf(reader.tree, part))) ?? node;
+  if (kindOf(reader.tree, parts[0]) === '.' || childOf(reader.tree, node, '.') !== none) {
+    unsupported(reader, node, 'named port expression in an ANSI header');
+  }
+  const sign = parts.findIndex((part) => kindOf(reader.tree, part) === '=');
+  const value = sign < 0 ? null : readExpression(reader, parts[sign + 1]);
+  return { at: atOf(reader.tree, node), name: nameOf(reader, name), dimensions: readDimensions(reader, parts), value };
+}
+
+/** `list` is the grammar's list of port references: a, b[3:0], and places left empty. */
+export function readSlots(reader: Reader, list: number): readonly PortSlot[] {
+  const slots: PortSlot[] = [];
+  let filled = true;
+  const parts = childrenOf(reader.tree, list);
+  for (const part of parts) {
+    const kind = kindOf(reader.tree, part);
+    if (kind === 'port') slots.push(readSlot(reader, part));
+    else if (!filled && separators.has(kind) && parts.length > 2) slots.push(emptySlot(reader.tree.start[part]));
+    filled = kind === 'port';
+    if (kind === '(') filled = false;
+  }
+  return slots;
+}
+
+function readSlot(reader: Reader, node: number): PortSlot {
+  return { at: atOf(reader.tree, node), external: null, expression: readExpression(reader, node) };
+}
+
+function emptySlot(offset: number): PortSlot {
+  return { at: emptyAt(offset), external: null, expression: null };
+}
+
+/** input [3:0] a, b; in the body of a module with a non-ANSI header: one item a name. */
+export function readBodyPorts(reader: Reader, node: number): readonly Item[] {
+  const declaration = unwrap(reader.tree, node);
+  const list = childAmong(reader.tree, declaration, nameLists);
+  const written = readType(reader, childrenOf(reader.tree, declaration).filter((part) => part < list));
+  const direction = directionIn(reader, declaration);
+  if (list === none || written.unread !== null || direction === null || direction === 'ref') {
+    return [unreadDeclaration(reader, node, written.unread ?? 'port')];
+  }
+  return splitNames(reader, list).map((parts): Item => {
+    const declarator = readListed(reader, parts);
+    const port = { at: declarator.at, direction, net: written.net, variable: written.variable, type: written.type, declarator };
+    return { kind: 'port', at: declarator.at, port };
+  });
+}
+
+/** The parts between commas: name, dimensions, = value. */
+function splitNames(reader: Reader, list: number): readonly (readonly number[])[] {
+  const groups: number[][] = [[]];
+  for (const part of childrenOf(reader.tree, list)) {
+    if (kindOf(reader.tree, part) === ',') groups.push([]);
+    else groups[groups.length - 1].push(part);
+  }
+  return groups.filter((group) => group.length > 0);
+}
+
+function readListed(reader: Reader, parts: readonly number[]): Declarator {
+  const sign = parts.findIndex((part) => kindOf(reader.tree, part) === '=');
+  return {
+    at: { start: atOf(reader.tree, parts[0]).start, end: atOf(reader.tree, parts[parts.length - 1]).end },
+    name: nameOf(reader, parts[0]),
+    dimensions: readDimensions(reader, parts),
+    value: sign < 0 ? null : readExpression(reader, parts[sign + 1]),
+  };
+}
+
+const headKinds: ReadonlySet<string> = new Set(['net_port_header', 'variable_port_header', 'interface_port_header', 'port_direction']);
+const directions: ReadonlySet<string> = new Set(['input', 'output', 'inout', 'ref']);
+const separators: ReadonlySet<string> = new Set([',', ')']);
+const nameLists: ReadonlySet<string> = new Set([
+  'list_of_port_identifiers', 'list_of_variable_identifiers', 'list_of_variable_port_identifiers', 'list_of_interface_identifiers',
+]);

@@ -1,0 +1,69 @@
+// What every reading function is handed: the copied tree, the unit's text, where remarks go, and how deep the
+// walk may still descend.
+
+import type { Limits } from '../budget';
+import type { UnitOffset } from '../text/place';
+import { atOf, type FlatTree } from './flat-tree';
+import { type Reason, type ReasonTable, shortened } from './reasons';
+import { type Remark, remark } from './remark';
+import type { At, Expression, Named } from './tables';
+
+export interface Reader {
+  readonly tree: FlatTree;
+  /** The unit's text, which the tree's offsets index. */
+  readonly text: string;
+  readonly remarks: Remark[];
+  /** Stretches that stand in for what could not be read, by their start: their remark has been made. */
+  readonly standIns: ReadonlyMap<number, StandIn>;
+  readonly nestingLimit: number;
+  depth: number;
+}
+
+export interface StandIn {
+  readonly at: At;
+  readonly names: readonly Named[];
+}
+
+/** Deeper than this the walk itself would run out of stack, whatever the setting. */
+const deepestWalk = 2_000;
+
+export function openReader(
+  source: Pick<Reader, 'tree' | 'text' | 'standIns'>,
+  options: { readonly limits: Limits; readonly remarks: Remark[] },
+): Reader {
+  const nestingLimit = Math.min(options.limits.nesting, deepestWalk);
+  return { ...source, remarks: options.remarks, nestingLimit, depth: 0 };
+}
+
+export function textOf(reader: Reader, node: number): string {
+  return reader.text.slice(reader.tree.start[node], reader.tree.end[node]);
+}
+
+export function remarkOn<R extends Reason>(reader: Reader, node: number, reason: R, args: ReasonTable[R]): void {
+  reader.remarks.push(remark(reason, args, atOf(reader.tree, node)));
+}
+
+/** Says that the node is recognized and not read. */
+export function unsupported(reader: Reader, node: number, what: string): void {
+  remarkOn(reader, node, 'construct', { what: shortened(what) });
+}
+
+export function holeExpression(reader: Reader, node: number, what: string): Expression {
+  unsupported(reader, node, what);
+  return { kind: 'hole', at: atOf(reader.tree, node) };
+}
+
+/** True where the walk may go one level down; else the limit is reported at the node. */
+export function mayDescend(reader: Reader, node: number): boolean {
+  if (reader.depth < reader.nestingLimit) return true;
+  remarkOn(reader, node, 'limit', { limit: 'nesting', value: reader.nestingLimit });
+  return false;
+}
+
+export function between(start: At, end: At): At {
+  return { start: start.start, end: end.end };
+}
+
+export function emptyAt(offset: number): At {
+  return { start: offset as UnitOffset, end: offset as UnitOffset };
+}

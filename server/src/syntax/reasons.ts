@@ -1,0 +1,67 @@
+// Why reading complains: every reason with the arguments its sentence needs. The words stand in `explain/`.
+// Reasons are written `reading stage's word`, one meaning each.
+
+import type { LimitName } from '../budget';
+import type { ReadingId } from '../text/complaint';
+
+/** What each reason carries. `text` is source text, shortened by `shortened`. */
+export interface ReasonTable {
+  // ------------------------------------------------ syntax
+  /** A token that no reading of the text allows here. */
+  readonly unexpected: { readonly text: string };
+  /** The text ended, or the construct did, before it was whole. */
+  readonly 'unexpected-end': Record<never, never>;
+  /** `what` should stand here. */
+  readonly missing: { readonly what: string };
+  /** `what` opened here is never closed; `expected` would close it. */
+  readonly unclosed: { readonly what: string; readonly expected: string };
+  /** Digits, base or size that make no number (IEEE 1364-2005 3.5.1). */
+  readonly 'bad-number': { readonly text: string };
+  /** A size of 0 before a base (IEEE 1364-2005 3.5.1: the size shall be non-zero). */
+  readonly 'zero-size': { readonly text: string };
+  /** A compiler directive that cannot be read. */
+  readonly 'bad-directive': { readonly directive: string };
+  /** A macro use with too few or too many arguments, or none. */
+  readonly 'macro-arguments': { readonly name: string; readonly expected: number; readonly found: number };
+  /** A macro whose text leads back to itself (IEEE 1364-2005 19.3.1). */
+  readonly 'recursive-macro': { readonly name: string };
+  /** A file that includes itself, at once or through others. */
+  readonly 'recursive-include': { readonly path: string };
+  // ------------------------------------------------ unsupported
+  /** A construct that is recognized and not read. */
+  readonly construct: { readonly what: string };
+  /** A directive that changes meaning and is not obeyed. */
+  readonly directive: { readonly directive: string };
+  // ------------------------------------------------ limit-reached
+  readonly limit: { readonly limit: LimitName; readonly value: number };
+  // ------------------------------------------------ unresolved-name
+  readonly 'unknown-macro': { readonly name: string };
+  readonly 'missing-include': { readonly path: string };
+}
+
+export type Reason = keyof ReasonTable;
+
+/** Under which identifier each reason is reported. */
+export const readingReasons = {
+  unexpected: 'syntax',
+  'unexpected-end': 'syntax',
+  missing: 'syntax',
+  unclosed: 'syntax',
+  'bad-number': 'syntax',
+  'zero-size': 'syntax',
+  'bad-directive': 'syntax',
+  'macro-arguments': 'syntax',
+  'recursive-macro': 'syntax',
+  'recursive-include': 'syntax',
+  construct: 'unsupported',
+  directive: 'unsupported',
+  limit: 'limit-reached',
+  'unknown-macro': 'unresolved-name',
+  'missing-include': 'unresolved-name',
+} as const satisfies Readonly<Record<Reason, ReadingId>>;
+
+/** Source text short enough for a sentence. */
+export function shortened(text: string): string {
+  const line = text.trim().replace(/\s+/g, ' ');
+  return line.length <= 40 ? line : `${line.slice(0, 39)}…`;
+}

@@ -1,0 +1,21 @@
+// What reading needs of a parser: it is handed in ready, so that nothing below the edge loads one. The tree
+// lives outside the language's own memory; whoever asks for one deletes it.
+
+import type { Tree } from 'web-tree-sitter';
+
+export interface SliceParser {
+  /** Kinds of node by the grammar's number; `errorKind` is not among them. */
+  readonly kinds: readonly string[];
+  /** The tree of `text`; damaged text has a tree too. */
+  parse(text: string): Tree;
+  /** The first token that no reading of `text` allows, as a stretch of it; null where the text is whole. */
+  firstFailure(text: string): Failure | null;
+}
+
+export interface Failure {
+  readonly start: number;
+  readonly end: number;
+}
+
+/** The grammar's number for a stretch that it had to skip. */
+export const errorKind = 65535;

@@ -1,0 +1,126 @@
+// Types, ranges, dimensions and delays: the parts that nets, variables, ports, parameters and gates share.
+
+import { atOf, childAmong, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
+import { readExpression } from './expressions';
+import { plainDecimal } from './numbers';
+import { type Reader, remarkOn, textOf, unsupported } from './reader';
+import type { DelayTable, Expression, NetType, Range, TypeTable, VariableType } from './tables';
+
+/** What a declaration says before its names. */
+export interface WrittenType {
+  readonly net: NetType | null;
+  readonly variable: VariableType | null;
+  readonly type: TypeTable;
+  /** What of it the tables cannot hold, in the source's words; null where they can. */
+  readonly unread: string | null;
+}
+
+export const plainType: TypeTable = { signed: false, ranges: [] };
+
+/** Reads the type found anywhere below `nodes`, which stand before the declared names. */
+export function readType(reader: Reader, nodes: readonly number[]): WrittenType {
+  const words = typeWords(reader, nodes);
+  const net = words.find((word) => netTypes.has(word)) as NetType | undefined;
+  const variable = words.find((word) => variableTypes.has(word));
+  const ranges = typeRanges(reader, nodes);
+  const unread = words.find((word) => !understood(word));
+  return {
+    net: net ?? null,
+    variable: variable === undefined ? null : (renamedTypes.get(variable) ?? (variable as VariableType)),
+    type: { signed: words.includes('signed') || (alwaysSigned.has(variable ?? '') && !words.includes('unsigned')), ranges },
+    unread: unread ?? null,
+  };
+}
+
+/** [msb:lsb] of packed dimensions, outermost first. */
+function typeRanges(reader: Reader, nodes: readonly number[]): readonly Range[] {
+  return nodes.flatMap((node) =>
+    kindOf(reader.tree, node) === 'packed_dimension'
+      ? readRange(reader, node)
+      : typeRanges(reader, childrenOf(reader.tree, node).filter((child) => !isLeaf(reader.tree, child))),
+  );
+}
+
+/** The words of a type without its ranges. A type of another kind gives its keyword or its name. */
+function typeWords(reader: Reader, nodes: readonly number[]): readonly string[] {
+  return nodes.flatMap((node) => {
+    const kind = kindOf(reader.tree, node);
+    if (kind === 'packed_dimension' || strengths.has(kind)) return [];
+    return isLeaf(reader.tree, node) ? [textOf(reader, node)] : typeWords(reader, childrenOf(reader.tree, node));
+  });
+}
+
+function understood(word: string): boolean {
+  return netTypes.has(word) || variableTypes.has(word) || silentWords.has(word);
+}
+
+/** A packed or unpacked dimension: [a:b], or [n] meaning [0:n-1] (IEEE 1800-2017 7.4.2). Others are remarked on. */
+export function readRange(reader: Reader, dimension: number): readonly Range[] {
+  const parts = childrenOf(reader.tree, dimension);
+  const at = atOf(reader.tree, dimension);
+  const inner = parts.length === 3 ? unwrap(reader.tree, parts[1]) : none;
+  if (inner === none || kindOf(reader.tree, dimension) === 'associative_dimension') {
+    unsupported(reader, dimension, `dimension ${textOf(reader, dimension)}`);
+    return [];
+  }
+  if (kindOf(reader.tree, inner) !== 'constant_range') return [{ at, ...sizedRange(readExpression(reader, inner)) }];
+  const [msb, , lsb] = childrenOf(reader.tree, inner);
+  return [{ at, msb: readExpression(reader, msb), lsb: readExpression(reader, lsb) }];
+}
+
+function sizedRange(size: Expression): { readonly msb: Expression; readonly lsb: Expression } {
+  const one = plainDecimal(size.at, '1');
+  return {
+    msb: plainDecimal(size.at, '0'),
+    lsb: { kind: 'binary', at: size.at, operator: '-', left: size, right: one },
+  };
+}
+
+/** Unpacked dimensions among `nodes`, outermost first. */
+export function readDimensions(reader: Reader, nodes: readonly number[]): readonly Range[] {
+  return nodes.filter((node) => dimensionKinds.has(kindOf(reader.tree, node))).flatMap((node) => readRange(reader, node));
+}
+
+/** The delay standing directly below `node`, if any. */
+export function readDelayOf(reader: Reader, node: number): DelayTable | null {
+  const delay = childAmong(reader.tree, node, delayKinds);
+  return delay === none ? null : readDelay(reader, delay);
+}
+
+/** #value or #(value, …). */
+export function readDelay(reader: Reader, node: number): DelayTable {
+  const values = childrenOf(reader.tree, node).filter((child) => !delayMarks.has(kindOf(reader.tree, child)));
+  return { at: atOf(reader.tree, node), values: values.map((value) => readExpression(reader, value)) };
+}
+
+/** Strengths are read over: every driver is taken as strong (said once per place). */
+export function remarkOnStrength(reader: Reader, node: number): void {
+  const strength = childAmong(reader.tree, node, strengths);
+  if (strength !== none) remarkOn(reader, strength, 'construct', { what: 'strength' });
+}
+
+export function hasChild(reader: Reader, node: number, kind: string): boolean {
+  return childOf(reader.tree, node, kind) !== none;
+}
+
+export function unpackedOf(reader: Reader, node: number): readonly Range[] {
+  return childrenOfKind(reader.tree, node, 'unpacked_dimension').flatMap((dimension) => readRange(reader, dimension));
+}
+
+const netTypes: ReadonlySet<string> = new Set([
+  'wire', 'tri', 'wand', 'triand', 'wor', 'trior', 'tri0', 'tri1', 'supply0', 'supply1', 'uwire', 'trireg',
+]);
+const variableTypes: ReadonlySet<string> = new Set([
+  'reg', 'logic', 'bit', 'integer', 'int', 'time', 'byte', 'shortint', 'longint', 'real', 'realtime', 'shortreal', 'genvar',
+]);
+/** IEEE 1364-2005 4.8: realtime is real by another name. A shortreal is a real of less precision. */
+const renamedTypes: ReadonlyMap<string, VariableType> = new Map([['realtime', 'real'], ['shortreal', 'real']]);
+/** IEEE 1364-2005 4.8, IEEE 1800-2017 6.11.3. */
+const alwaysSigned: ReadonlySet<string> = new Set(['integer', 'int', 'byte', 'shortint', 'longint', 'real', 'realtime', 'shortreal']);
+const silentWords: ReadonlySet<string> = new Set([
+  'signed', 'unsigned', 'scalared', 'vectored', 'var', 'static', 'automatic', 'const', 'input', 'output', 'inout',
+]);
+const strengths: ReadonlySet<string> = new Set(['drive_strength', 'charge_strength', 'pullup_strength', 'pulldown_strength']);
+const dimensionKinds: ReadonlySet<string> = new Set(['unpacked_dimension', 'unsized_dimension', 'associative_dimension', 'queue_dimension']);
+const delayKinds: ReadonlySet<string> = new Set(['delay2', 'delay3', 'delay_control']);
+const delayMarks: ReadonlySet<string> = new Set(['#', '(', ')', ',']);
