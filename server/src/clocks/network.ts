@@ -64,7 +64,11 @@ export interface Clock {
   readonly risesOn: RootEdge | null;
   readonly domain: DomainId | null;
   /** Registers that this bit is an output of, directly (derived clocks), else empty. */
-  readonly sourceRegisters: readonly { readonly register: RegisterId; readonly bit: number; readonly inverted: boolean }[];
+  readonly sourceRegisters: readonly {
+    readonly register: RegisterId;
+    readonly bit: number;
+    readonly inverted: boolean;
+  }[];
   readonly gate: GateFacts | null;
   /** Where the operand choice was open: the names that could be the clock. */
   readonly candidates: readonly string[];
@@ -156,7 +160,15 @@ export interface Chain {
   readonly place: Place;
 }
 
-export type SynchronizerKind = 'none' | 'one-flop' | 'two-flop' | 'three-flop' | 'gray' | 'toggle' | 'handshake' | 'enable';
+export type SynchronizerKind =
+  | 'none'
+  | 'one-flop'
+  | 'two-flop'
+  | 'three-flop'
+  | 'gray'
+  | 'toggle'
+  | 'handshake'
+  | 'enable';
 
 /** Register or port bits of one domain sampled by a register of another. */
 export interface Crossing {
