@@ -40,11 +40,11 @@ export function readCircuit(path: string, text: string): Circuit {
   for (const line of text.split('\n')) {
     const fileNote = /^\s*\/\/>>\s*(\S+)\s*(.*?)\r?$/.exec(line);
     if (fileNote?.[1] === 'file') {
-      files.push({ path: fileNote[2]!, lines: [] });
+      files.push({ path: fileNote[2], lines: [] });
       continue;
     }
-    const current = files.at(-1)!;
-    if (fileNote) fileNotes.push({ keyword: fileNote[1]!, text: fileNote[2]! });
+    const current = files[files.length - 1];
+    if (fileNote) fileNotes.push({ keyword: fileNote[1], text: fileNote[2] });
     else notes.push(...lineNotes(line, current.path, current.lines.length + 1));
     current.lines.push(blanked(line));
   }
@@ -69,8 +69,8 @@ function lineNotes(line: string, file: string, number: number): Note[] {
 
 function subjectNotes(part: string, code: string, file: string, line: number): Note[] {
   const [word, ...rest] = part.split(/\s+/);
-  const [subject, occurrence] = word!.split('#');
-  const at = occurrenceOf(code, subject!, Number(occurrence ?? 1));
+  const [subject, occurrence] = word.split('#');
+  const at = occurrenceOf(code, subject, Number(occurrence ?? 1));
   if (at < 0) throw new Error(`${file}:${line}: the note's subject '${word}' is not on its line`);
   return rest
     .join(' ')
@@ -78,9 +78,9 @@ function subjectNotes(part: string, code: string, file: string, line: number): N
     .map((fact) => ({
       file,
       line,
-      subject: subject!,
+      subject: subject,
       column: at + 1,
-      endColumn: at + 1 + subject!.length,
+      endColumn: at + 1 + subject.length,
       fact: fact.trim(),
     }));
 }
@@ -92,8 +92,8 @@ function occurrenceOf(code: string, subject: string, occurrence: number): number
     const before = code[at - 1] ?? ' ';
     const after = code[at + subject.length] ?? ' ';
     const whole =
-      !(wordLike.test(subject[0]!) && wordLike.test(before)) &&
-      !(wordLike.test(subject.at(-1)!) && wordLike.test(after));
+      !(wordLike.test(subject[0]) && wordLike.test(before)) &&
+      !(wordLike.test(subject[subject.length - 1]) && wordLike.test(after));
     if (whole && ++seen === occurrence) return at;
   }
   return -1;
