@@ -295,5 +295,5 @@ export function topPorts(netlist: Netlist): readonly Signal[] {
 }
 
 export function operand(nodes: NodeColumns, node: NodeId, index: number): NodeId {
-  return nodes.pool[nodes.first[node]! + index] as NodeId;
+  return nodes.pool[nodes.first[node] + index] as NodeId;
 }
