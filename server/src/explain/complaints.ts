@@ -93,8 +93,7 @@ export const complaintSentences: Sentences = {
   'unsized-in-concatenation': ({ text }) =>
     `"${text}" has no size, which a concatenation needs (IEEE 1364-2005 5.1.14): taken as 32 bits`,
   'zero-replication': ({ text }) => `"${text}" repeats zero times and stands alone (IEEE 1364-2005 5.1.14)`,
-  'case-equality': ({ operator }) =>
-    `${operator} compares x and z too, which no hardware can: read as ${operator === '!==' ? '!=' : '=='}`,
+  'case-equality': ({ text }) => `"${text}" compares x and z too, which no hardware can: read as == or !=`,
   'label-never-matches': ({ text }) => `"${text}" never matches: hardware has no x or z to compare with`,
   'bad-override': ({ parameter, text }) => `"${text}" is no value for parameter ${parameter}`,
   'terminal-count': ({ gate, given }) => `gate ${gate} does not have ${given} terminals`,

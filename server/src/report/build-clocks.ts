@@ -4,8 +4,9 @@ import type { Clock, Crossing } from '../clocks/network';
 import { whyWords } from '../explain/why';
 import { signalSliceName } from '../netlist/bit-names';
 import { type DesignFacts, domainName, fractionText, registerName, rootNames, shortened } from './design-facts';
-import { inOrder } from './places';
-import type { ReportClock, ReportCrossing, ReportDomain, ReportLatch, ReportReset } from './report';
+import { inOrder } from '../explain/places';
+import type { ReportCrossing, ReportReset } from './report';
+import type { ReportClock, ReportDomain, ReportLatch } from './report-structure';
 
 export function buildClocks(facts: DesignFacts): readonly ReportClock[] {
   return inOrder(facts.network.clocks.map((clock) => buildClock(facts, clock)));

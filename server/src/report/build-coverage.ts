@@ -3,7 +3,7 @@
 import { complaintWords } from '../explain/complaints';
 import type { Complaint } from '../text/complaint';
 import { type DesignFacts, registerName } from './design-facts';
-import { compareSpans, inOrder, type Places } from './places';
+import { compareSpans, inOrder, type Places } from '../explain/places';
 import type { Coverage } from './report';
 
 /** `design` is null where no top could be chosen. */

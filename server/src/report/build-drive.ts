@@ -4,21 +4,21 @@ import { whyWords } from '../explain/why';
 import { toBinary } from '../netlist/four-state';
 import type { DelaySet } from '../delays/delay-set';
 import type { DelayTriple } from '../netlist/netlist';
+import type { DriveClock } from '../predict/drive';
 import type { DesignFacts } from './design-facts';
 import type { ReportAssumption, ReportDelaySet, ReportDrive } from './report';
 
 export function buildDrive({ prediction: { drive } }: DesignFacts): ReportDrive {
   return {
-    clocks: drive.clocks.map(({ name, period, high, phase, source }) => ({
-      signal: name,
-      period,
-      high,
-      phase,
-      source,
-    })),
+    clocks: drive.clocks.map(buildClock),
     resets: drive.resets.map(({ name, active, periods, source }) => ({ signal: name, active, periods, source })),
     inputs: drive.inputs.map(({ name, value, source }) => ({ signal: name, value: toBinary(value), source })),
   };
+}
+
+function buildClock({ name, period, exactPeriod, high, phase, source }: DriveClock): ReportDrive['clocks'][number] {
+  const exact = exactPeriod === null ? period : `${exactPeriod.numerator}/${exactPeriod.denominator}`;
+  return { signal: name, period: exact, high, phase, source };
 }
 
 export function buildDelaySet(set: DelaySet): ReportDelaySet {

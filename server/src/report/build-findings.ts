@@ -7,7 +7,7 @@ import { whyWords } from '../explain/why';
 import type { Finding, Severity } from '../hazards/finding';
 import type { Complaint } from '../text/complaint';
 import type { StudyOptions } from './options';
-import { inOrder, type Places } from './places';
+import { inOrder, type Places } from '../explain/places';
 import type { ReportFinding } from './report';
 
 export interface FindingSources {

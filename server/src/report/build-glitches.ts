@@ -3,7 +3,7 @@
 import { whyWords } from '../explain/why';
 import type { Glitch } from '../hazards/glitch';
 import { type DesignFacts, shortened } from './design-facts';
-import { inOrder } from './places';
+import { inOrder } from '../explain/places';
 import type { ReportGlitch } from './report';
 
 export function buildGlitches(facts: DesignFacts): readonly ReportGlitch[] {

@@ -8,7 +8,7 @@ import { Op } from '../netlist/operators';
 import { operandsOfBit, sourceBit, sourceBitPastBuffers } from '../netlist/trace';
 import type { DesignFacts } from './design-facts';
 import type { ReportOutput } from './report';
-import { inOrder } from './places';
+import { inOrder } from '../explain/places';
 
 export function buildOutputs(facts: DesignFacts): readonly ReportOutput[] {
   const index = indexBits(facts);
@@ -84,7 +84,8 @@ function leavesOf(nodes: NodeColumns, bit: Bit): readonly Bit[] {
     if (seen.has(keyOf(next))) continue;
     seen.add(keyOf(next));
     const op = nodes.op[next.node];
-    if (op === Op.constant) continue;
+    // What is left of an extension where wiring ends is the zero that it adds.
+    if (op === Op.constant || op === Op.zeroExtend) continue;
     const operands = op <= Op.hole ? [] : operandsOfBit(nodes, next);
     if (operands.length === 0) leaves.push(next);
     else pending.push(...operands);

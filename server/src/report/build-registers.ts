@@ -8,8 +8,8 @@ import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
 import type { Fraction, RegisterTiming } from '../predict/prediction';
 import { type DesignFacts, domainName, fractionText, registerName, rootNames } from './design-facts';
-import { inOrder } from './places';
-import type { LoadingControl, ReportRegister } from './report';
+import { inOrder } from '../explain/places';
+import type { LoadingControl, ReportRegister } from './report-structure';
 
 export function buildRegisters(facts: DesignFacts): readonly ReportRegister[] {
   const { netlist } = facts;
@@ -60,8 +60,9 @@ export function valueText({ netlist, places }: DesignFacts, node: NodeId): strin
   let digits = '';
   for (let bit = nodes.width[node] - 1; bit >= 0; bit -= 1) {
     const source = sourceBit(nodes, { node, bit });
-    if (nodes.op[source.node] !== Op.constant) return places.textOf(netlist.places[nodes.place[node]]);
-    digits += digitAt(netlist.constants[nodes.aux[source.node]], source.bit);
+    const op = nodes.op[source.node];
+    if (op !== Op.constant && op !== Op.zeroExtend) return places.textOf(netlist.places[nodes.place[node]]);
+    digits += op === Op.zeroExtend ? '0' : digitAt(netlist.constants[nodes.aux[source.node]], source.bit);
   }
   return digits;
 }

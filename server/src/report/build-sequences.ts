@@ -3,7 +3,7 @@
 import { whyWords } from '../explain/why';
 import type { Count } from '../predict/prediction';
 import { type DesignFacts, registerName, shortened } from './design-facts';
-import { inOrder } from './places';
+import { inOrder } from '../explain/places';
 import type { ReportChain, ReportCount } from './report';
 
 export function buildChains(facts: DesignFacts): readonly ReportChain[] {

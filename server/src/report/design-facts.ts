@@ -8,7 +8,7 @@ import { type BitNames, signalSliceName } from '../netlist/bit-names';
 import type { Netlist, RegisterId } from '../netlist/netlist';
 import type { Fraction, Prediction } from '../predict/prediction';
 import type { StudyOptions } from './options';
-import type { Places } from './places';
+import type { Places } from '../explain/places';
 
 export interface Hazards {
   readonly findings: readonly Finding[];

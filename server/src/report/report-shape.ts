@@ -23,7 +23,15 @@ const pass = object({ at: whole('ps after the root edge'), value: text() });
 const total = count('length before shortening');
 
 const drive = object({
-  clocks: list(object({ signal: text(), period: count('ps'), high: count('ps'), phase: count('ps'), source })),
+  clocks: list(
+    object({
+      signal: text(),
+      period: either([count(), fraction], 'ps'),
+      high: count('ps'),
+      phase: count('ps'),
+      source,
+    }),
+  ),
   resets: list(object({ signal: text(), active, periods: number(), source })),
   inputs: list(object({ signal: text(), value: text('binary digits'), source })),
 });

@@ -4,7 +4,8 @@
 import { cautions } from '../explain/cautions';
 import { passesWords, sequenceWords } from '../explain/sequence';
 import { countWords, listWords, rateWords, shortListWords, timeWords } from '../explain/words';
-import type { Report, ReportChain, ReportCount, ReportRegister, Triple } from './report';
+import type { Report, ReportChain, ReportCount } from './report';
+import type { ReportRegister, Triple } from './report-structure';
 import { columns, layOut, type Section, wrapped } from './text-layout';
 import { assumptionLines, coverageLines, findingLines } from './write-text-findings';
 
@@ -36,11 +37,7 @@ function titleOf({ top, files, otherTops, foretick }: Report): Section {
 function driveLines({ drive, delaySet, top }: Report): readonly string[] {
   if (top === null) return [];
   const rows = [
-    ...drive.clocks.map(({ signal, period, high, phase, source }) => [
-      signal,
-      `${timeWords(period)} (${rateWords(1e12 / period)}), high for ${timeWords(high)}, first rise at ${timeWords(phase)}`,
-      sourceWords(source),
-    ]),
+    ...drive.clocks.map(clockRow),
     ...drive.resets.map(({ signal, active, periods, source }) => [
       signal,
       `${active} for ${countWords(periods, 'period')}, then released`,
@@ -50,6 +47,18 @@ function driveLines({ drive, delaySet, top }: Report): readonly string[] {
     ['delays', delayWords(delaySet), ''],
   ];
   return columns(rows);
+}
+
+function clockRow({ signal, period, high, phase, source }: Report['drive']['clocks'][number]): readonly string[] {
+  const words = `${periodWords(period)}, high for ${timeWords(high)}, first rise at ${timeWords(phase)}`;
+  return [signal, words, sourceWords(source)];
+}
+
+/** `20 ns (50 MHz)`; a period that is no whole number of ps is told by its rate. */
+function periodWords(period: number | string): string {
+  if (typeof period === 'number') return `${timeWords(period)} (${rateWords(1e12 / period)})`;
+  const [numerator, denominator] = period.split('/').map(Number);
+  return rateWords((1e12 * denominator) / numerator);
 }
 
 function sourceWords(source: string): string {

@@ -1,0 +1,92 @@
+// An account in plain words: `q[3] rose at 347 ns because its clock q[2] fell at 342 ns (line 12)`, one line per cause,
+// back to the drive. Parts of expressions without a name are passed over: their named neighbors tell the story.
+
+import type { Account, AccountStep, DoubtKind } from './account';
+import type { HeldReason } from './account-held';
+import type { Operand } from './account-operands';
+import { changeWords, listWords, timeWords } from './words';
+
+/** Lines, the answer first; each further line is the cause of the one before. */
+export function accountWords(account: Account): readonly string[] {
+  const steps = account.steps.filter(({ signal }, index) => index === 0 || signal !== null);
+  const chain = steps.map((step, index) => stepWords(step, steps[index + 1] ?? null));
+  return [...openingLines(account, steps), ...chain];
+}
+
+function openingLines({ at, held, outcome, signal, value }: Account, steps: readonly AccountStep[]): readonly string[] {
+  if (outcome === 'held' && held !== null) return [`${signal} kept ${value} at ${timeWords(at)} ${heldWords(held)}`];
+  if (outcome !== 'steady') return readingLines(steps[0]);
+  const since = steps.length === 0 ? 'it has not changed since the start' : `since ${timeWords(steps[0].at)}`;
+  return [`${signal} is ${value} at ${timeWords(at)}: nothing reaches it at that instant, ${since}`];
+}
+
+function readingLines(step: AccountStep): readonly string[] {
+  if (step.operands.length === 0) return [];
+  const verb = step.what === 'sampled' ? 'sampled' : 'became';
+  return [`${step.text} ${verb} ${step.after}, with ${operandWords(step.operands)}`];
+}
+
+/** One change and its cause, if it has one. */
+export function stepWords(step: AccountStep, cause: AccountStep | null): string {
+  const effect = `${step.text} ${changeWords(step.before, step.after)} at ${timeWords(step.at)}`;
+  if (cause === null) return step.what === 'drive' ? `${effect}, as driven` : effect;
+  return `${effect} because ${causeWords(step, cause)} (line ${step.span.line})${doubtWords(step)}`;
+}
+
+function causeWords(step: AccountStep, cause: AccountStep): string {
+  const happened = `${cause.text} ${changeWords(cause.before, cause.after)} at ${timeWords(cause.at)}`;
+  switch (step.what) {
+    case 'sampled':
+      return `its clock ${happened}`;
+    case 'asynchronous':
+      return asynchronousWords(step, cause, happened);
+    case 'latch':
+      return cause.signal === step.control?.signal ? `its gate ${happened}` : `${happened} while its gate is open`;
+    default:
+      return happened;
+  }
+}
+
+function asynchronousWords({ control }: AccountStep, cause: AccountStep, happened: string): string {
+  if (control === null) return happened;
+  if (cause.signal === control.signal) return `${happened}, which loads it while ${control.active}`;
+  return `${happened} while ${control.signal} is ${control.active}`;
+}
+
+function doubtWords({ doubt }: AccountStep): string {
+  return doubt === null ? '' : `, ${doubtWordsOf(doubt)}`;
+}
+
+/** Why a sampled value is old or new, and nobody can say which. */
+export function doubtWordsOf(doubt: DoubtKind): string {
+  switch (doubt) {
+    case 'race':
+      return 'a race: data and clock came together, so old or new value';
+    case 'perhaps-edge':
+      return 'perhaps: the clock came from or went to an unknown level';
+    case 'setup-hold':
+      return 'uncertain: the data moved too close to the clock edge, so old or new value';
+  }
+}
+
+export function heldWords(held: HeldReason): string {
+  const line = `(line ${held.span.line})`;
+  switch (held.kind) {
+    case 'other-edge':
+      return `because it acts on ${held.clock} ${held.edge} only ${line}`;
+    case 'control':
+      return `because ${held.control} holds it while ${held.active} ${line}`;
+    case 'not-enabled':
+      return `because it is assigned only if ${held.condition}${withWords(held.operands)} ${line}`;
+    case 'same-value':
+      return `because it sampled ${held.value}, which it already held${withWords(held.operands)} ${line}`;
+  }
+}
+
+function withWords(operands: readonly Operand[]): string {
+  return operands.length === 0 ? '' : `, with ${operandWords(operands)}`;
+}
+
+function operandWords(operands: readonly Operand[]): string {
+  return listWords(operands.map(({ signal, value }) => `${signal} at ${value}`));
+}

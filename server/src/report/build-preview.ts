@@ -1,0 +1,75 @@
+// The whole model of the Timing preview, from what the stages found and one run of the waves.
+
+import { cautions } from '../explain/cautions';
+import { limitSentence } from '../explain/complaints';
+import { rateWords } from '../explain/words';
+import { sourceBit } from '../netlist/trace';
+import type { Waves } from '../predict/waves';
+import { buildAssumptions, buildDelaySet, buildDrive } from './build-drive';
+import { buildCounts } from './build-sequences';
+import type { DesignFacts } from './design-facts';
+import type { PreviewData, PreviewGroup } from './preview-data';
+import { markGlitches } from './preview-glitches';
+import { listLines } from './preview-lines';
+import { readReadings } from './preview-readings';
+import { drawTraces } from './preview-traces';
+import type { ReportFinding } from './report';
+import { toolVersion } from './version';
+
+export function buildPreview(facts: DesignFacts, waves: Waves, findings: readonly ReportFinding[]): PreviewData {
+  const { netlist, prediction } = facts;
+  const { table, traces } = drawTraces(facts, waves, listLines(facts));
+  return {
+    foretick: toolVersion,
+    top: netlist.instances[netlist.top].module,
+    end: waves.end,
+    headline: headlineOf(facts),
+    drive: buildDrive(facts),
+    delaySet: buildDelaySet(prediction.delaySet),
+    assumptions: buildAssumptions(facts),
+    groups: buildGroups(facts, waves),
+    traces,
+    readings: readReadings(facts, waves, traces),
+    glitches: markGlitches(facts, waves, traces),
+    links: table.links,
+    findings,
+    counts: buildCounts(facts),
+    cautions,
+    cut: waves.cut === null ? null : limitSentence(waves.cut.limit, facts.options.limits[waves.cut.limit], null),
+  };
+}
+
+function headlineOf({ network, options, prediction }: DesignFacts): readonly string[] {
+  const clocks = prediction.drive.clocks.map(({ name, period, root }) => {
+    const edges = new Set(
+      network.registers.flatMap((register) => (register.root?.root === root ? [register.root.edge] : [])),
+    );
+    const acts = edges.size === 1 && !edges.has('either') ? `, acts on its ${[...edges][0]} edge` : '';
+    return `${name} ${rateWords(1e12 / period)}${acts}`;
+  });
+  const { conditions, name } = prediction.delaySet;
+  return [...clocks, `start ${options.drive.start}`, `delays: ${name}${conditions === null ? '' : `, ${conditions}`}`];
+}
+
+/** One per domain in the order of the network, and a last one for what belongs to none. */
+function buildGroups(facts: DesignFacts, waves: Waves): readonly PreviewGroup[] {
+  const domains = facts.network.domains.map(({ name, roots }) => ({
+    name,
+    rootEdges: rootEdgesOf(facts, waves, roots),
+  }));
+  return [...domains, { name: null, rootEdges: [] }];
+}
+
+/** The instants at which a root moves in a direction that some register follows. */
+function rootEdgesOf({ netlist, network }: DesignFacts, waves: Waves, roots: readonly number[]): readonly number[] {
+  const found = roots.flatMap((root) => {
+    const edges = new Set(
+      network.registers.flatMap((register) => (register.root?.root === root ? [register.root.edge] : [])),
+    );
+    const follows = (value: number) => edges.has('either') || edges.has(value === 1 ? 'rising' : 'falling');
+    return Array.from(waves.changesOf(sourceBit(netlist.nodes, network.roots[root].bit)))
+      .filter((change) => follows(waves.changes.value[change]))
+      .map((change) => waves.changes.time[change]);
+  });
+  return [...new Set(found)].sort((left, right) => left - right);
+}

@@ -1,0 +1,141 @@
+// The waveforms of a preview: for each line its value from the start, its changes with the links that made them, the edges
+// at which it kept its value, the bands in which it settles, and where it is in doubt. Vectors come folded, then their bits.
+
+import { type AccountContext, accountContext } from '../explain/account';
+import { heldReasonOf, isActiveEdge } from '../explain/account-held';
+import { doubtWordsOf, heldWords } from '../explain/account-words';
+import { digitOf } from '../explain/words';
+import type { Bit, DelayTriple } from '../netlist/netlist';
+import { sourceBit } from '../netlist/trace';
+import { ChangeKind, type Waves } from '../predict/waves';
+import type { DesignFacts } from './design-facts';
+import type { PreviewBand, PreviewHeld, PreviewTrace } from './preview-data';
+import type { Line } from './preview-lines';
+import { buildLinks, type LinkTable } from './preview-links';
+import { changesInOrder, rootChanges } from './preview-movements';
+
+export interface Drawn {
+  readonly traces: readonly PreviewTrace[];
+  readonly table: LinkTable;
+}
+
+export function drawTraces(facts: DesignFacts, waves: Waves, lines: readonly Line[]): Drawn {
+  const context = accountContext({ ...facts, waves });
+  const table = buildLinks(context, shownChanges(facts, waves, lines));
+  const pen: Pen = { facts, waves, context, table, roots: rootChanges(waves) };
+  const traces: PreviewTrace[] = [];
+  for (const line of lines) {
+    const parent = traces.length;
+    traces.push(drawLine(pen, line, null));
+    for (const [index, name] of line.bitNames.entries()) {
+      traces.push(drawLine(pen, { ...line, name, bits: [line.bits[index]], note: '' }, parent));
+    }
+  }
+  return { traces, table };
+}
+
+interface Pen {
+  readonly facts: DesignFacts;
+  readonly waves: Waves;
+  readonly context: AccountContext;
+  readonly table: LinkTable;
+  /** For every change the change of the drive behind it. */
+  readonly roots: Int32Array;
+}
+
+/** What lines show, and the clock changes that a register kept its value at. */
+function* shownChanges({ netlist }: DesignFacts, waves: Waves, lines: readonly Line[]): Generator<number> {
+  for (const { bits, register } of lines) {
+    for (const bit of bits) yield* Array.from(waves.changesOf(bit));
+    if (register !== null) yield* Array.from(waves.changesOf(sourceBit(netlist.nodes, register.clock)));
+  }
+}
+
+function drawLine(pen: Pen, line: Line, parent: number | null): PreviewTrace {
+  const { places } = pen.facts;
+  const { register } = line;
+  return {
+    name: line.name,
+    kind: line.kind,
+    group: line.group,
+    indent: line.indent,
+    width: line.bits.length,
+    parent,
+    note: line.note,
+    span: places.spanOf(line.place),
+    clock:
+      register === null
+        ? null
+        : { signal: register.clockText, edge: register.edge, span: places.spanOf(register.samplePlace) },
+    start: line.bits.map((bit) => digitOf(pen.waves.startOf(bit))).join(''),
+    changes: drawChanges(pen, line.bits),
+    held: parent === null ? drawHeld(pen, line) : [],
+    settling: drawBands(pen, line),
+    doubts: drawDoubts(pen, line),
+  };
+}
+
+/** Where several bits change at one instant, the value after all of them. */
+function drawChanges({ table, waves }: Pen, bits: readonly Bit[]): PreviewTrace['changes'] {
+  const digits: string[] = bits.map((bit) => digitOf(waves.startOf(bit)));
+  const at: number[] = [];
+  const value: string[] = [];
+  const link: number[] = [];
+  for (const { change, position } of changesInOrder(waves, bits)) {
+    digits[position] = digitOf(waves.changes.value[change] as 0 | 1 | 2 | 3);
+    if (at[at.length - 1] !== waves.changes.time[change]) at.push(waves.changes.time[change]);
+    value[at.length - 1] = digits.join('');
+    link[at.length - 1] = table.linkOf(change);
+  }
+  return { at, value, link };
+}
+
+function drawHeld({ context, facts, table, waves }: Pen, { bits, register }: Line): readonly PreviewHeld[] {
+  if (register === null) return [];
+  const answered = new Set(
+    bits.flatMap((bit) => Array.from(waves.changesOf(bit), (change) => waves.changes.cause[change])),
+  );
+  const edges = Array.from(waves.changesOf(sourceBit(facts.netlist.nodes, register.clock)));
+  return edges
+    .filter((edge) => !answered.has(edge) && isActiveEdge(context, register, edge))
+    .map((edge) => ({
+      at: waves.changes.time[edge],
+      cause: table.linkOf(edge),
+      words: `kept its value ${heldWords(heldReasonOf(context, register, 0, edge))}`,
+    }));
+}
+
+/** Around every change of a register after a root edge; where the delay set has no spread there is nothing to hatch. */
+function drawBands({ facts, roots, waves }: Pen, { bits, register }: Line): readonly PreviewBand[] {
+  const settles = register === null ? null : facts.prediction.registers[register.id].settles;
+  if (settles === null || settles.all.min === settles.all.max) return [];
+  const bands = changesInOrder(waves, bits).flatMap(({ change }) => {
+    const { kind, time, value } = waves.changes;
+    if (kind[change] !== ChangeKind.sampled) return [];
+    return [bandOf(time[roots[change]], (value[change] === 1 ? settles.rise : settles.fall) ?? settles.all)];
+  });
+  return joined(bands);
+}
+
+function bandOf(rootEdge: number, { min, max }: DelayTriple): PreviewBand {
+  return { from: rootEdge + min, to: rootEdge + max };
+}
+
+/** In order and without overlap. */
+function joined(bands: readonly PreviewBand[]): readonly PreviewBand[] {
+  const result: PreviewBand[] = [];
+  for (const band of [...bands].sort((left, right) => left.from - right.from)) {
+    const last = result[result.length - 1];
+    if (last !== undefined && band.from <= last.to)
+      result[result.length - 1] = { from: last.from, to: Math.max(last.to, band.to) };
+    else result.push(band);
+  }
+  return result;
+}
+
+function drawDoubts({ waves }: Pen, { bits }: Line): PreviewTrace['doubts'] {
+  const nodes = new Set(bits.map(({ node }) => node));
+  return waves.doubts
+    .filter(({ node }) => nodes.has(node))
+    .map(({ kind, time }) => ({ at: time, words: doubtWordsOf(kind) }));
+}
