@@ -52,6 +52,8 @@ export function createNodeBuilder(budget: Budget): NodeBuilder {
   const placeTable = createPlaceTable();
   const caseWildcards: (readonly Bits[])[] = [];
   const resolutions: { kind: ResolutionKind; signal: SignalId }[] = [];
+  /** Nets without driver. Reading itself is no sign of one: `assign a = a` does so for good. */
+  const open = new Set<NodeId>();
   const { nodes } = table;
 
   function share(op: number, width: number, operands: readonly NodeId[], aux: number, place: Place): NodeId {
@@ -79,12 +81,15 @@ export function createNodeBuilder(budget: Budget): NodeBuilder {
     },
     net(piece, width, place) {
       budget.spend(1);
-      return table.appendOpen(Op.net, width, piece, placeTable.indexOf(place));
+      const net = table.appendOpen(Op.net, width, piece, placeTable.indexOf(place));
+      open.add(net);
+      return net;
     },
     drive(net, driver) {
-      if (!isOpen(nodes, net)) impossible(`node ${net} is no net without driver`);
+      if (!open.has(net)) impossible(`node ${net} is no net without driver`);
       if (nodes.width[net] !== nodes.width[driver]) impossible(`net ${net} and its driver ${driver} differ in width`);
       table.setOperand(net, 0, driver);
+      open.delete(net);
     },
     addWildcards(arms) {
       return caseWildcards.push(arms) - 1;
@@ -96,17 +101,11 @@ export function createNodeBuilder(budget: Budget): NodeBuilder {
       return nodes.op[node] === Op.constant ? constantTable.constants[nodes.aux[node]] : null;
     },
     columns() {
-      for (let node = 0; node < nodes.count; node++) {
-        if (isOpen(nodes, node as NodeId)) impossible(`net ${node} has no driver`);
-      }
+      for (const net of open) impossible(`net ${net} has no driver`);
       return finishedColumns(nodes);
     },
   };
   return builder;
-}
-
-function isOpen(nodes: NodeColumns, node: NodeId): boolean {
-  return nodes.op[node] === Op.net && nodes.pool[nodes.first[node]] === node;
 }
 
 function createPlaceTable() {

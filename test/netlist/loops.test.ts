@@ -1,0 +1,129 @@
+// Combinational loops by bit, and whether any value of the selects closes them.
+
+import { describe, expect, it } from 'vitest';
+import { createBitNames } from '../../server/src/netlist/bit-names';
+import { combinationalLoops } from '../../server/src/netlist/loops';
+import { Op } from '../../server/src/netlist/operators';
+import { type Circuit, circuit, type Wire } from '../tools/circuit';
+
+/** Each loop as the names of its net bits, with whether it closes. */
+function loopsIn(c: Circuit): { nets: string[]; closes: string }[] {
+  const netlist = c.build();
+  const names = createBitNames(netlist);
+  return combinationalLoops(netlist).map(({ bits, closes }) => ({
+    nets: bits.filter(({ node }) => netlist.nodes.op[node] === Op.net).map((bit) => names.nameOf(bit) as string),
+    closes,
+  }));
+}
+
+describe('loops by bit', () => {
+  it('are found through gates and nets, each alone', () => {
+    const c = circuit();
+    const [a, b] = [c.input('a'), c.input('b')];
+    const s: Wire = c.net('s', () => c.nand(a, r));
+    const r: Wire = c.net('r', () => c.nand(b, s));
+    c.net('self', (self) => c.xor(self, a));
+    c.output('y', s);
+    expect(loopsIn(c)).toEqual([
+      { nets: ['s', 'r'], closes: 'yes' },
+      { nets: ['self'], closes: 'yes' },
+    ]);
+  });
+
+  it('are none through a register or a latch', () => {
+    const c = circuit();
+    const clk = c.input('clk');
+    const q = c.register('q', { width: 4, clock: clk, data: (self) => c.increment(self) });
+    c.latch('l', { gate: clk, data: (self) => c.not(self) });
+    c.output('y', q);
+    expect(loopsIn(c)).toEqual([]);
+  });
+
+  it('are none where the bits of one vector feed its higher bits', () => {
+    const c = circuit();
+    const a = c.input('a', { width: 4 });
+    // carry[i + 1] = a[i] & carry[i], as one vector: a ripple of gates.
+    c.net('carry', (carry) => c.concat(c.and(a.bits(3, 1), carry.bits(2, 0)), a.bit(0)), { width: 4 });
+    expect(loopsIn(c)).toEqual([]);
+  });
+
+  it('are none where an adder feeds its own higher bits, and one where it feeds a lower bit', () => {
+    const build = (feed: (sum: Wire, c: Circuit) => Wire) => {
+      const c = circuit();
+      const b = c.input('b', { width: 4 });
+      c.net('sum', (sum) => c.add(b, feed(sum, c)), { width: 4 });
+      return loopsIn(c);
+    };
+    expect(build((sum, c) => c.concat(sum.bits(2, 0), c.constant('0')))).toEqual([]);
+    expect(build((sum, c) => c.concat(c.constant('000'), sum.bit(3)))).toEqual([{ nets: ['sum[3]'], closes: 'yes' }]);
+  });
+
+  it('name only the bits of the loop', () => {
+    const c = circuit();
+    const a = c.input('a', { width: 4 });
+    c.net('v', (v) => c.concat(c.xor(v.bit(3), a.bit(3)), c.and(a.bits(2, 0), v.bits(3, 1))), { width: 4 });
+    expect(loopsIn(c)).toEqual([{ nets: ['v[3]'], closes: 'yes' }]);
+  });
+});
+
+describe('loops that no select closes', () => {
+  /** Two units in either order: a = s ? f(b) : in, b = s ? in : f(a). Known from resource sharing in synthesis. */
+  function sharedUnits(select: (s: Wire, c: Circuit) => readonly [Wire, Wire]): string[] {
+    const c = circuit();
+    const [input, s] = [c.input('in'), c.input('s', { width: 3 })];
+    const [forA, forB] = select(s, c);
+    const a: Wire = c.net('a', () => c.mux(forA, c.not(b), input));
+    const b: Wire = c.net('b', () => c.mux(forB, input, c.not(a)));
+    return loopsIn(c).map(({ closes }) => closes);
+  }
+
+  it('stay open for one select and its inverse', () => {
+    expect(sharedUnits((s) => [s.bit(0), s.bit(0)])).toEqual(['never']);
+    expect(sharedUnits((s, c) => [s.bit(0), c.not(c.not(s.bit(0)))])).toEqual(['never']);
+    expect(sharedUnits((s, c) => [s.bit(0), c.not(s.bit(0))])).toEqual(['yes']);
+    expect(sharedUnits((s) => [s.bit(0), s.bit(1)])).toEqual(['yes']);
+  });
+
+  it('stay open for comparisons that exclude each other, through arithmetic too', () => {
+    const is = (c: Circuit, s: Wire, digits: string) => c.equal(s, c.constant(digits));
+    expect(sharedUnits((s, c) => [is(c, s, '001'), is(c, s, '010')])).toEqual(['yes']);
+    expect(sharedUnits((s, c) => [is(c, s, '001'), c.notEqual(s, c.constant('010'))])).toEqual(['never']);
+    expect(sharedUnits((s, c) => [is(c, s, '001'), is(c, c.increment(s), '010')])).toEqual(['never']);
+  });
+
+  it('stay open through an n-way case that never takes both arms', () => {
+    const c = circuit();
+    const [input, s] = [c.input('in'), c.input('s', { width: 2 })];
+    const a: Wire = c.net('a', () => c.select(s, { '00': c.not(b), '1?': input }, input));
+    const b: Wire = c.net('b', () => c.select(s, { '0?': input }, c.not(a)));
+    expect(loopsIn(c).map(({ closes }) => closes)).toEqual(['never']);
+    const d = circuit();
+    const t = d.input('t', { width: 2 });
+    const e: Wire = d.net('e', () => d.select(t, { '00': d.not(f) }, t.bit(0)));
+    const f: Wire = d.net('f', () => d.select(t, { '0?': d.not(e) }, t.bit(0)));
+    expect(loopsIn(d).map(({ closes }) => closes)).toEqual(['yes']);
+  });
+
+  it('stay open for a bus driven either way by tri-states', () => {
+    const c = circuit();
+    const s = c.input('s');
+    const left: Wire = c.net('left', () => c.tristate(right, s));
+    const right: Wire = c.net('right', () => c.tristate(left, c.not(s)));
+    expect(loopsIn(c).map(({ closes }) => closes)).toEqual(['never']);
+  });
+
+  it('count as closed where the select hears the loop', () => {
+    const c = circuit();
+    const a = c.input('a');
+    c.net('n', (n) => c.mux(n, a, c.not(a)));
+    expect(loopsIn(c)).toEqual([{ nets: ['n'], closes: 'yes' }]);
+  });
+
+  it('are left open where too many bits decide', () => {
+    const c = circuit();
+    const [input, s] = [c.input('in'), c.input('s', { width: 40 })];
+    const a: Wire = c.net('a', () => c.mux(c.reduceXor(s), c.not(b), input));
+    const b: Wire = c.net('b', () => c.mux(c.reduceXor(s), input, c.not(a)));
+    expect(loopsIn(c).map(({ closes }) => closes)).toEqual(['unknown']);
+  });
+});
