@@ -10,7 +10,16 @@ export interface DirectionalDelay {
 }
 
 /** Classes of operators that a set may give a delay to. */
-export type LogicClass = 'buffer' | 'inverter' | 'gate' | 'multiplexer' | 'comparison' | 'arithmetic' | 'shift' | 'select' | 'tristate';
+export type LogicClass =
+  | 'buffer'
+  | 'inverter'
+  | 'gate'
+  | 'multiplexer'
+  | 'comparison'
+  | 'arithmetic'
+  | 'shift'
+  | 'select'
+  | 'tristate';
 
 export interface DelaySet {
   readonly name: string;

@@ -16,12 +16,19 @@ export interface DriveOptions {
   readonly start: '0' | '1' | 'x';
 }
 
-/** A periodic clock: rises at phase + k · period, stays high for `high` (ps, whole numbers here). */
+/**
+ * A periodic clock: low before its first rise at `phase`, rises again every `period`, stays high for `high` (ps, whole
+ * numbers). A phase of 0: it starts high, and its first edge falls.
+ */
 export interface DriveClock {
+  /** Index in the network's roots; -1 for a port that a person drives as a clock though nothing is clocked by it. */
   readonly root: number;
   readonly bit: Bit;
   readonly name: string;
+  /** The whole ps nearest to the exact period. */
   readonly period: number;
+  /** The exact period in ps as a fraction, where it is no whole number; edge k stands at the rounded k-th multiple. */
+  readonly exactPeriod: { readonly numerator: number; readonly denominator: number } | null;
   readonly high: number;
   readonly phase: number;
   readonly source: Source;
@@ -45,6 +52,12 @@ export interface DriveInput {
   readonly why: Why | null;
 }
 
+/** A bit that reads 1 while nothing drives it: an inout used on an edge, taken to have a pull-up (definition 7). */
+export interface DrivePull {
+  readonly bit: Bit;
+  readonly name: string;
+}
+
 export interface Assumption {
   /** What it is about: a signal's name, or a word such as `delays`, `start`. */
   readonly about: string;
@@ -58,5 +71,6 @@ export interface Drive {
   readonly clocks: readonly DriveClock[];
   readonly resets: readonly DriveReset[];
   readonly inputs: readonly DriveInput[];
+  readonly pulls: readonly DrivePull[];
   readonly assumptions: readonly Assumption[];
 }

@@ -42,6 +42,19 @@ export interface Waves {
   changesOf(bit: Bit): ArrayLike<number>;
   /** The run was cut by a limit (changes or steps inside one instant); null where it is whole. */
   readonly cut: { readonly limit: 'changes' | 'instantSteps'; readonly at: number; readonly nodes: readonly NodeId[] } | null;
-  /** Registers whose sample was a race or a perhaps-edge: merged values (definitions 16, 28). */
-  readonly doubts: readonly { readonly time: number; readonly node: NodeId; readonly kind: 'race' | 'perhaps-edge' }[];
+  /** Registers and latches whose sample was a race, a perhaps-edge or a timing violation: merged values. */
+  readonly doubts: readonly Doubt[];
+}
+
+/**
+ * A merged value. `race`: what was sampled moved at the same instant (definitions 28 and 34); `perhaps-edge`: the clock
+ * went from or to an unknown level (16); `setup-hold`: what was sampled moved inside the stated window (30).
+ */
+export interface Doubt {
+  /** ps: the instant of the sample; for a hold violation, of the change that violates it. */
+  readonly time: number;
+  readonly node: NodeId;
+  readonly kind: 'race' | 'perhaps-edge' | 'setup-hold';
+  /** Index of the change of the clock pin; -1 where that was cut off. */
+  readonly cause: number;
 }

@@ -1,0 +1,95 @@
+// How long each cell and each stored bit takes, for one corner of one delay set: small tables indexed by number, so that
+// a change looks its delay up without branching. An explicit delay of the text stands for the whole expression below it
+// (IEEE 1364-2005 6.1.3), so operators that only feed an explicit delay take none of the set.
+
+import type { DelaySet, DirectionalDelay } from '../delays/delay-set';
+import { logicDelayOf } from '../delays/stage-delays';
+import type { Corner } from '../delays/triple';
+import type { DelayTriple, ExplicitDelay, Netlist } from '../netlist/netlist';
+import { Op } from '../netlist/operators';
+
+/** Delay classes by number; 0 is no delay. ps, by the level that a change ends in: 0, 1, z, x. */
+export interface DelayTable {
+  /** ps of a change to level l under class c: `ps[4 * c + l]`. */
+  readonly ps: number[];
+}
+
+export const noDelay = 0;
+
+export function createDelayTable(): DelayTable {
+  return { ps: [0, 0, 0, 0] };
+}
+
+/** Class of a delay with two directions: to z and to x the smaller one (IEEE 1364-2005 7.14). */
+export function addDirectional(table: DelayTable, delay: DirectionalDelay | null, corner: Corner): number {
+  if (delay === null) return noDelay;
+  const least = smaller(delay.rise, delay.fall, corner);
+  return addClass(table, delay.fall[corner], delay.rise[corner], least, least);
+}
+
+/** Class of a delay of the text: to x the smallest of the three (7.14). */
+export function addExplicit(table: DelayTable, delay: ExplicitDelay, corner: Corner): number {
+  const least = Math.min(smaller(delay.rise, delay.fall, corner), delay.toZ[corner]);
+  return addClass(table, delay.fall[corner], delay.rise[corner], delay.toZ[corner], least);
+}
+
+/** Class of each operator node; 0 for everything that takes no time of its own. */
+export function delayClassesOf(netlist: Netlist, set: DelaySet, table: DelayTable, corner: Corner): Uint16Array {
+  const { nodes, explicitDelays } = netlist;
+  const explicit = explicitDelays.map((delay) => addExplicit(table, delay, corner));
+  const byOperator = Object.values(Op).map((op) => addDirectional(table, logicDelayOf(set, op), corner));
+  const covered = explicitDelays.length > 0 ? coveredByDelay(netlist) : null;
+  const classes = new Uint16Array(nodes.count);
+  for (let node = 0; node < nodes.count; node++) {
+    if (nodes.op[node] === Op.delay) classes[node] = explicit[nodes.aux[node]];
+    else if (covered === null || covered[node] === 0) classes[node] = byOperator[nodes.op[node]];
+  }
+  return classes;
+}
+
+function smaller(left: DelayTriple, right: DelayTriple, corner: Corner): number {
+  return Math.min(left[corner], right[corner]);
+}
+
+function addClass(table: DelayTable, fall: number, rise: number, toZ: number, toX: number): number {
+  const { ps } = table;
+  const wanted = [fall, rise, toZ, toX];
+  for (let entry = 0; entry < ps.length; entry += 4) {
+    if (wanted.every((delay, level) => ps[entry + level] === delay)) return entry / 4;
+  }
+  ps.push(...wanted);
+  return ps.length / 4 - 1;
+}
+
+/** 1 for nodes that are read by explicit delays alone, directly or through operators without a name. */
+function coveredByDelay(netlist: Netlist): Uint8Array {
+  const { nodes } = netlist;
+  const covered = new Uint8Array(nodes.count).fill(1);
+  const pending: number[] = [];
+  const uncover = (node: number): void => {
+    if (covered[node] === 0) return;
+    covered[node] = 0;
+    pending.push(node);
+  };
+  const uncoverOperands = (node: number): void => {
+    const end = nodes.first[node] + nodes.arity[node];
+    for (let entry = nodes.first[node]; entry < end; entry++) uncover(nodes.pool[entry]);
+  };
+  for (let node = 0; node < nodes.count; node++) if (nodes.op[node] === Op.net) uncoverOperands(node);
+  for (const reader of storageReads(netlist)) uncover(reader);
+  for (let node = pending.pop(); node !== undefined; node = pending.pop()) {
+    if (nodes.op[node] !== Op.delay && nodes.op[node] !== Op.net) uncoverOperands(node);
+  }
+  return covered;
+}
+
+function storageReads(netlist: Netlist): number[] {
+  const reads: number[] = [];
+  for (const { clock, data } of netlist.registers) reads.push(clock.node, data);
+  for (const { gate, data } of netlist.latches) reads.push(gate.node, data);
+  for (const { asynchronous } of [...netlist.registers, ...netlist.latches]) {
+    for (const { control, value } of asynchronous) reads.push(control.node, value);
+  }
+  for (const { pins } of netlist.blackBoxes) for (const { node } of pins) reads.push(node);
+  return reads;
+}

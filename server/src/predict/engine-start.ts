@@ -1,0 +1,125 @@
+// Levels at time 0 (definition 16): the drive's first levels, the start values of what is stored, and all logic settled
+// from them, as if they had held for ever. An active asynchronous control loads before any edge (13, 17).
+
+import type { Netlist } from '../netlist/netlist';
+import { Op } from '../netlist/operators';
+import type { Drive } from './drive';
+import { createClockEdges } from './drive-edges';
+import { type DenseBits, denseOf, levelAtBit } from './engine-bits';
+import { widestCell } from './engine-cells';
+import { evaluateCell, mergeLevels } from './engine-evaluate';
+import { levelCells } from './engine-levels';
+import type { Plan } from './engine-plan';
+import { underControls } from './engine-storage-level';
+import { type StartSetting, startLevelOf } from './start-level';
+
+export interface StartInput {
+  readonly netlist: Netlist;
+  readonly drive: Drive;
+  /** For stored bits whose start the text does not give. */
+  readonly start: StartSetting;
+}
+
+export function computeStart(input: StartInput, plan: Plan): Uint8Array {
+  const levels = new Uint8Array(plan.bits.count).fill(3);
+  levels.set([0, 1, 2, 3]);
+  setSources(input, plan.bits, levels);
+  setStored(input, plan, levels);
+  for (let bit = 0; bit < levels.length; bit++) levels[bit] = pulled(plan, bit, levels[bit]);
+  settleFromStart(input.netlist, plan, levels);
+  return levels;
+}
+
+/** A released bit with a pull-up reads 1. */
+export function pulled(plan: Plan, bit: number, level: number): number {
+  return level === 2 && plan.pulledUp[bit] === 1 ? 1 : level;
+}
+
+function setSources({ netlist, drive }: StartInput, bits: DenseBits, levels: Uint8Array): void {
+  const { nodes, signals } = netlist;
+  for (let node = 0; node < nodes.count; node++) {
+    if (nodes.op[node] !== Op.undriven || signals[nodes.aux[node]]?.kind !== 'net') continue;
+    levels.fill(2, bits.base[node], bits.base[node] + nodes.width[node]);
+  }
+  const values = new Map(drive.inputs.map(({ signal, value }) => [signal as number, value]));
+  for (let node = 0; node < nodes.count; node++) {
+    const value = nodes.op[node] === Op.input ? values.get(nodes.aux[node]) : undefined;
+    if (value === undefined) continue;
+    for (let bit = 0; bit < nodes.width[node]; bit++) levels[bits.base[node] + bit] = levelAtBit(value, bit);
+  }
+  for (const clock of drive.clocks) levels[denseOf(bits, clock.bit)] = createClockEdges(clock).startLevel;
+  for (const reset of drive.resets)
+    levels[denseOf(bits, reset.bit)] = (reset.active === 'high') === reset.release > 0 ? 1 : 0;
+}
+
+function setStored({ netlist, start }: StartInput, plan: Plan, levels: Uint8Array): void {
+  [...netlist.registers, ...netlist.latches].forEach((stored, index) => {
+    const unit = plan.units[index];
+    for (let bit = 0; bit < unit.width; bit++) levels[unit.base + bit] = startLevelOf(stored, bit, start);
+  });
+}
+
+/** How often stored values may change each other's start before what still changes is unknown. */
+const settlingRounds = 32;
+
+function settleFromStart(netlist: Netlist, plan: Plan, levels: Uint8Array): void {
+  const order = orderForStart(plan);
+  const scratch = new Uint8Array(widestCell(plan.cells));
+  for (let round = 0; ; round++) {
+    settleLogic(netlist, plan, order, levels, scratch);
+    if (!settleStored(plan, levels, round >= settlingRounds)) return;
+  }
+}
+
+/** Cells by depth, delays or not: at time 0 everything has had its time. */
+function orderForStart({ cells, readers }: Plan): Uint32Array {
+  const { of: level } = levelCells(cells, readers, new Uint8Array(cells.count));
+  return Uint32Array.from({ length: cells.count }, (_, cell) => cell).sort(
+    (left, right) => level[left] - level[right] || left - right,
+  );
+}
+
+/** How many passes a combinational loop may take before a bit that still changes is unknown. */
+const settlingPasses = 64;
+
+/** One pass settles what has no loop; loops start unknown, settle as far as they do, and stay unknown beyond. */
+function settleLogic(netlist: Netlist, plan: Plan, order: Uint32Array, levels: Uint8Array, scratch: Uint8Array): void {
+  const { cells } = plan;
+  const givenUp = new Uint8Array(levels.length);
+  let changed = true;
+  for (let pass = 0; changed; pass++) {
+    changed = false;
+    for (const cell of order) {
+      evaluateCell(netlist, cells, cell, levels, scratch);
+      const out = cells.out[cell];
+      for (let bit = 0; bit < cells.width[cell]; bit++) {
+        const at = out + bit;
+        const level = pulled(plan, at, scratch[bit]);
+        if (levels[at] === level || givenUp[at] === 1) continue;
+        if (pass > settlingPasses && levels[at] !== 3) givenUp[at] = 1;
+        levels[at] = givenUp[at] === 1 ? 3 : level;
+        changed = true;
+      }
+    }
+  }
+}
+
+/** Active controls and open latches; true where something changed. `merging`: what still changes becomes unknown. */
+function settleStored({ units }: Plan, levels: Uint8Array, merging: boolean): boolean {
+  let changed = false;
+  for (const unit of units) {
+    const open = unit.isLatch ? levels[unit.pin] : unit.captureLevel;
+    for (let bit = 0; bit < unit.width; bit++) {
+      const old = levels[unit.base + bit];
+      let level = old;
+      if (open !== unit.captureLevel)
+        level = open < 2 ? levels[unit.data[bit]] : mergeLevels(old, levels[unit.data[bit]]);
+      level = underControls(unit, bit, levels, level);
+      if (merging) level = level === old ? old : 3;
+      if (level === old) continue;
+      levels[unit.base + bit] = level;
+      changed = true;
+    }
+  }
+  return changed;
+}

@@ -1,0 +1,90 @@
+// Registers and latches over dense bits, in one numbering: registers by id, then latches by id. A latch is a register
+// whose active edge is the closing of its gate and which passes its data on while the gate is open.
+
+import type { ClockNetwork } from '../clocks/network';
+import type { DelaySet } from '../delays/delay-set';
+import { clockToQOf } from '../delays/stage-delays';
+import type { Corner } from '../delays/triple';
+import type { AsynchronousControl, Netlist, NodeId } from '../netlist/netlist';
+import { type DenseBits, denseOf } from './engine-bits';
+import { addDirectional, addExplicit, type DelayTable } from './engine-delays';
+
+export interface Control {
+  readonly bit: number;
+  readonly activeLevel: 0 | 1;
+  /** Dense bits of the loaded value, least significant first. */
+  readonly value: Uint32Array;
+}
+
+export interface StorageUnit {
+  readonly node: NodeId;
+  readonly isLatch: boolean;
+  /** Dense number of its least significant output bit. */
+  readonly base: number;
+  readonly width: number;
+  /** Dense number of the clock or gate. */
+  readonly pin: number;
+  /** Level of the pin after the edge that captures. For a latch: the level that closes it. */
+  readonly captureLevel: 0 | 1;
+  readonly data: Uint32Array;
+  /** In priority order. */
+  readonly controls: readonly Control[];
+  /** Delay class from the pin, and from an asynchronous control. */
+  readonly delay: number;
+  readonly clearDelay: number;
+}
+
+export interface StorageInput {
+  readonly netlist: Netlist;
+  readonly network: ClockNetwork;
+  readonly delaySet: DelaySet;
+  readonly corner: Corner;
+}
+
+export function createStorageUnits(
+  { netlist, network, delaySet, corner }: StorageInput,
+  bits: DenseBits,
+  table: DelayTable,
+): readonly StorageUnit[] {
+  const clear = addDirectional(table, delaySet.clear, corner);
+  const latchDelay = addDirectional(table, delaySet.latch, corner);
+  const registers = netlist.registers.map((register): StorageUnit => {
+    const written = register.delay < 0 ? null : addExplicit(table, netlist.explicitDelays[register.delay], corner);
+    const stage = network.registers[register.id]?.stage ?? 1;
+    return {
+      node: register.node,
+      isLatch: false,
+      base: bits.base[register.node],
+      width: register.width,
+      pin: denseOf(bits, register.clock),
+      captureLevel: register.edge === 'rising' ? 1 : 0,
+      data: wordOf(bits, register.data, register.width),
+      controls: register.asynchronous.map((control) => controlOf(bits, control, register.width)),
+      delay: written ?? addDirectional(table, clockToQOf(delaySet, stage), corner),
+      clearDelay: written ?? clear,
+    };
+  });
+  const latches = netlist.latches.map(
+    (latch): StorageUnit => ({
+      node: latch.node,
+      isLatch: true,
+      base: bits.base[latch.node],
+      width: latch.width,
+      pin: denseOf(bits, latch.gate),
+      captureLevel: latch.active === 'high' ? 0 : 1,
+      data: wordOf(bits, latch.data, latch.width),
+      controls: latch.asynchronous.map((control) => controlOf(bits, control, latch.width)),
+      delay: latchDelay,
+      clearDelay: clear,
+    }),
+  );
+  return [...registers, ...latches];
+}
+
+function controlOf(bits: DenseBits, { control, active, value }: AsynchronousControl, width: number): Control {
+  return { bit: denseOf(bits, control), activeLevel: active === 'high' ? 1 : 0, value: wordOf(bits, value, width) };
+}
+
+function wordOf(bits: DenseBits, node: NodeId, width: number): Uint32Array {
+  return Uint32Array.from({ length: width }, (_, bit) => bits.of(node, bit));
+}

@@ -1,0 +1,160 @@
+// Registers and latches at one step of an instant: which of them capture, what they hold afterwards, and when their
+// outputs follow. Also the review at the end of an instant, for samples that a later step has put in doubt.
+
+import { mergeLevels } from './engine-evaluate';
+import { scheduleInertial, scheduleStored } from './engine-pending';
+import { captureLevels } from './engine-sample';
+import type { EngineState } from './engine-state';
+import { underControls } from './engine-storage-level';
+import type { StorageUnit } from './engine-storage-plan';
+import { ChangeKind, type Doubt } from './waves';
+
+/** Every register and latch that has heard something in this step. */
+export function updateUnits(state: EngineState): void {
+  const { marked } = state;
+  for (const unitIndex of marked.list) {
+    marked.isMarked[unitIndex] = 0;
+    updateUnit(state, unitIndex);
+  }
+  marked.list.length = 0;
+}
+
+const Capture = { none: 0, certain: 1, perhaps: 2 } as const;
+
+function updateUnit(state: EngineState, unitIndex: number): void {
+  const unit = state.plan.units[unitIndex];
+  const capture = captureOf(state, unitIndex, unit);
+  if (capture === Capture.none) holdOrPass(state, unitIndex, unit);
+  else takeSample(state, unitIndex, unit, capture);
+}
+
+function takeSample(state: EngineState, unitIndex: number, unit: StorageUnit, capture: number): void {
+  const pinChange = state.latest[unit.pin];
+  const { captured } = state;
+  const verdict = captureLevels(state, unitIndex, pinChange, captured);
+  let isMerged = false;
+  for (let bit = 0; bit < unit.width; bit++) {
+    const old = state.stored[unit.base + bit];
+    if (capture === Capture.certain || captured[bit] === old) continue;
+    captured[bit] = mergeLevels(old, captured[bit]);
+    isMerged = true;
+  }
+  if (isMerged) addDoubt(state, unit, 'perhaps-edge', pinChange);
+  else if (verdict !== 'clean') addDoubt(state, unit, verdict, pinChange);
+  state.lastEdge[unitIndex] = state.now;
+  if (state.plan.mayStep) keepSample(state, unitIndex, unit, pinChange);
+  for (let bit = 0; bit < unit.width; bit++) store(state, unit, bit, captured[bit]);
+}
+
+/** From and to known levels an edge is certain; from or to an unknown one it is a perhaps (definition 16). */
+function captureOf(state: EngineState, unitIndex: number, unit: StorageUnit): number {
+  const { marked, level, step } = state;
+  if (marked.pinStep[unitIndex] !== step) return Capture.none;
+  const before = marked.pinBefore[unitIndex];
+  const after = level[unit.pin];
+  const open = 1 - unit.captureLevel;
+  if (before === open && after === unit.captureLevel) return Capture.certain;
+  // A latch with an unknown gate already holds the merge of its value and its data.
+  if (unit.isLatch) return Capture.none;
+  const isPerhaps = (before === open && after >= 2) || (before >= 2 && after === unit.captureLevel);
+  return isPerhaps ? Capture.perhaps : Capture.none;
+}
+
+/** No edge: controls rule, an open latch passes its data, a hold time may be violated. */
+function holdOrPass(state: EngineState, unitIndex: number, unit: StorageUnit): void {
+  const gate = unit.isLatch ? state.level[unit.pin] : unit.captureLevel;
+  const isHolding = gate === unit.captureLevel;
+  const isInHold = !unit.isLatch && isWithinHold(state, unitIndex);
+  if (isHolding && !isInHold && unit.controls.length === 0) return;
+  let isSpoiled = false;
+  for (let bit = 0; bit < unit.width; bit++) {
+    const old = state.stored[unit.base + bit];
+    const data = state.level[unit.data[bit]];
+    let next = old;
+    if (!isHolding) next = gate < 2 ? data : mergeLevels(old, data);
+    else if (isInHold && state.latest[unit.data[bit]] >= state.instantStart && data !== old) {
+      next = mergeLevels(old, data);
+      isSpoiled = true;
+    }
+    store(state, unit, bit, next);
+  }
+  if (isSpoiled) addDoubt(state, unit, 'setup-hold', state.latest[unit.pin]);
+}
+
+/** Strictly less than the hold time after the edge; the edge's own instant is a race and judged there (15.2.2). */
+function isWithinHold(state: EngineState, unitIndex: number): boolean {
+  const edge = state.lastEdge[unitIndex];
+  return edge >= 0 && state.now > edge && state.now < edge + state.windows.hold;
+}
+
+/** Takes `rest` under the controls as they are now into the unit, and plans the output. */
+function store(state: EngineState, unit: StorageUnit, bit: number, rest: number): void {
+  const at = unit.base + bit;
+  const level = underControls(unit, bit, state.level, rest);
+  if (level === state.stored[at]) return;
+  state.stored[at] = level;
+  const isControlled = level !== rest;
+  const { delayPs } = state.plan;
+  const delay = delayPs[4 * (isControlled ? unit.clearDelay : unit.delay) + level];
+  const cause = isControlled ? controlCause(state, unit, bit) : dataCause(state, unit, bit);
+  if (unit.isLatch)
+    scheduleInertial(state, at, level, delay, cause, isControlled ? ChangeKind.asynchronous : ChangeKind.latch);
+  else scheduleStored(state, at, level, delay, cause, isControlled ? ChangeKind.asynchronous : ChangeKind.sampled);
+}
+
+/** The change of the ruling control, or of what it loads. */
+function controlCause(state: EngineState, unit: StorageUnit, bit: number): number {
+  for (const { bit: control, activeLevel, value } of unit.controls) {
+    if (state.level[control] === 1 - activeLevel) continue;
+    return Math.max(state.latest[control], state.latest[value[bit]]);
+  }
+  return state.latest[unit.pin];
+}
+
+/** For a register its clock's change; for a latch whichever of gate and data changed last. */
+function dataCause(state: EngineState, unit: StorageUnit, bit: number): number {
+  if (!unit.isLatch) return state.latest[unit.pin];
+  return Math.max(state.latest[unit.pin], state.latest[unit.data[bit]]);
+}
+
+function addDoubt(state: EngineState, unit: StorageUnit, kind: Doubt['kind'], cause: number): void {
+  state.doubts.push({ time: state.now, node: unit.node, kind, cause });
+}
+
+function keepSample(state: EngineState, unitIndex: number, unit: StorageUnit, pinChange: number): void {
+  const { samples, captured } = state;
+  samples.push({
+    unit: unitIndex,
+    pinChange,
+    changeCount: state.log.count,
+    old: state.stored.slice(unit.base, unit.base + unit.width),
+    taken: captured.slice(0, unit.width),
+  });
+}
+
+/**
+ * Samples taken earlier in this instant, judged again now that all its changes are known: what changed afterwards without
+ * a fixed order, or a clock pulse without width, makes the stored value a merge. True where something was merged.
+ */
+export function reviewSamples(state: EngineState): boolean {
+  let isMerged = false;
+  for (const sample of state.samples) {
+    if (sample.changeCount === state.log.count) continue;
+    sample.changeCount = state.log.count;
+    const unit = state.plan.units[sample.unit];
+    const isPulse = state.level[unit.pin] === state.prior[unit.pin];
+    captureLevels(state, sample.unit, sample.pinChange, state.captured);
+    let isMergedHere = false;
+    for (let bit = 0; bit < unit.width; bit++) {
+      const { old, taken } = sample;
+      const level = mergeLevels(taken[bit], isPulse ? old[bit] : state.captured[bit]);
+      if (level === taken[bit] || state.stored[unit.base + bit] !== taken[bit]) continue;
+      taken[bit] = level;
+      isMergedHere = true;
+      store(state, unit, bit, level);
+    }
+    if (isMergedHere) addDoubt(state, unit, 'race', sample.pinChange);
+    isMerged ||= isMergedHere;
+  }
+  return isMerged;
+}

@@ -1,0 +1,158 @@
+// The timed run: what every bit of a netlist does under a drive and a delay set, event by event, each change with its
+// cause. Four-state, inertial where the hardware is, honest about races: a sample that hangs on an order which nothing
+// fixes is unknown. Follows the project's definitions 13, 15, 16, 19, 22, 25, 28, 30 and 34. Words of memories are not
+// followed: they read x. Typical delays unless asked otherwise; bounds over corners are not this engine's matter.
+
+import type { Limits } from '../budget';
+import type { ClockNetwork } from '../clocks/network';
+import type { DelaySet } from '../delays/delay-set';
+import type { Corner } from '../delays/triple';
+import type { Netlist, NodeId } from '../netlist/netlist';
+import type { Drive } from './drive';
+import { type ClockEdges, createClockEdges } from './drive-edges';
+import { denseOf } from './engine-bits';
+import { finishWaves } from './engine-log';
+import { releaseSlot } from './engine-pending';
+import { createPlan } from './engine-plan';
+import { applyChange, settle } from './engine-settle';
+import { computeStart } from './engine-start';
+import { createState, type EngineState } from './engine-state';
+import { reviewSamples, updateUnits } from './engine-storage';
+import type { StartSetting } from './start-level';
+import { ChangeKind, type Waves } from './waves';
+
+export interface TimedRun {
+  readonly netlist: Netlist;
+  readonly network: ClockNetwork;
+  readonly drive: Drive;
+  readonly delaySet: DelaySet;
+  /** ps, at most 2^53 - 1: everything before this instant is predicted. */
+  readonly until: number;
+  readonly limits: Limits;
+  /** Which value of each triple all delays take; typ if not given. */
+  readonly triple?: Corner;
+  /** For stored bits whose start the text does not give. */
+  readonly start: StartSetting;
+}
+
+/** Yields after a fixed count of work, so that a caller can pause or leave. */
+export function* predictWaves(run: TimedRun): Generator<void, Waves> {
+  const { netlist, until, limits, triple: corner = 'typ' } = run;
+  const plan = createPlan({ ...run, corner });
+  yield;
+  const start = computeStart(run, plan);
+  const state = createState(netlist, plan, start, { delaySet: run.delaySet, corner });
+  yield;
+  const clocks = scheduleDrive(state, run.drive);
+  let cut: Waves['cut'] = null;
+  let yieldAt = changesPerTurn;
+  while (cut === null) {
+    const time = state.queue.nextTime();
+    if (time < 0 || time >= until) break;
+    cut = runInstant(state, time, clocks, limits);
+    if (state.work < yieldAt) continue;
+    yieldAt = state.work + changesPerTurn;
+    yield;
+  }
+  const { log, doubts } = state;
+  return finishWaves({ end: cut?.at ?? until, log, bits: plan.bits, start, cut, doubts });
+}
+
+const changesPerTurn = 20_000;
+
+/** Clocks by their dense bit, which is also their slot. */
+type Clocks = ReadonlyMap<number, ClockEdges>;
+
+function scheduleDrive(state: EngineState, drive: Drive): Clocks {
+  const { bits } = state.plan;
+  const clocks = new Map<number, ClockEdges>();
+  for (const clock of drive.clocks) {
+    const edges = createClockEdges(clock);
+    clocks.set(denseOf(bits, clock.bit), edges);
+    scheduleDriven(state, denseOf(bits, clock.bit), edges.level, edges.time);
+  }
+  for (const { bit, active, release } of drive.resets) {
+    if (release > 0) scheduleDriven(state, denseOf(bits, bit), active === 'high' ? 0 : 1, release);
+  }
+  return clocks;
+}
+
+function scheduleDriven(state: EngineState, bit: number, level: number, time: number): void {
+  const { slots, queue } = state;
+  slots.level[bit] = level;
+  slots.cause[bit] = -1;
+  slots.kind[bit] = ChangeKind.drive;
+  queue.schedule(bit, time);
+}
+
+/** All steps of one instant; the limit that ended it, or null where it came to rest. */
+function runInstant(state: EngineState, time: number, clocks: Clocks, limits: Limits): Waves['cut'] {
+  state.now = time;
+  state.instantStart = state.log.count;
+  state.samples.length = 0;
+  state.step++;
+  const doubtCount = state.doubts.length;
+  takeDue(state, clocks);
+  let steps = 0;
+  do {
+    steps += Math.max(1, settle(state, limits.instantSteps - steps));
+    if (steps >= limits.instantSteps) return abandon(state, 'instantSteps', doubtCount);
+    updateUnits(state);
+    if (state.log.count > limits.changes) return abandon(state, 'changes', doubtCount);
+    state.step++;
+  } while (takeImmediate(state) || (reviewSamples(state) && takeImmediate(state)));
+  closeInstant(state);
+  return null;
+}
+
+/** Everything scheduled for now, at once. */
+function takeDue(state: EngineState, clocks: Clocks): void {
+  const { queue, slots, now } = state;
+  const ownSlots = state.plan.bits.count;
+  while (queue.nextTime() === now) {
+    const slot = queue.take();
+    applyChange(state, slots.bit[slot], slots.level[slot], slots.cause[slot], slots.kind[slot]);
+    if (slot >= ownSlots) releaseSlot(state, slot);
+    const edges = clocks.get(slot);
+    if (edges === undefined) continue;
+    edges.advance();
+    scheduleDriven(state, slot, edges.level, edges.time);
+  }
+}
+
+/** The changes without delay that the last step has made; false where there are none. */
+function takeImmediate(state: EngineState): boolean {
+  const { bit, level, cause, kind } = state.immediate;
+  if (bit.length === 0) return false;
+  for (let index = 0; index < bit.length; index++)
+    applyChange(state, bit[index], level[index], cause[index], kind[index]);
+  for (const column of [bit, level, cause, kind]) column.length = 0;
+  return true;
+}
+
+function closeInstant(state: EngineState): void {
+  const { log, level, prior, instantStart } = state;
+  for (let change = instantStart; change < log.count; change++) prior[log.bit[change]] = level[log.bit[change]];
+  state.work += 1 + log.count - instantStart;
+}
+
+/** Ends the run before this instant, which is not complete. */
+function abandon(state: EngineState, limit: 'changes' | 'instantSteps', doubtCount: number): Waves['cut'] {
+  const { log, instantStart, doubts } = state;
+  const nodes = limit === 'instantSteps' ? movingNodes(state) : [];
+  log.cutTo(instantStart);
+  doubts.length = doubtCount;
+  return { limit, at: state.now, nodes };
+}
+
+/** Nodes that changed in the last steps of an instant that does not come to rest, ascending. */
+function movingNodes(state: EngineState): NodeId[] {
+  const { log, plan, instantStart } = state;
+  const from = Math.max(instantStart, log.count - lastChangesShown);
+  const nodes = new Set<number>();
+  for (let change = from; change < log.count; change++) nodes.add(plan.bits.nodeOf[log.bit[change]]);
+  return [...nodes].sort((left, right) => left - right) as NodeId[];
+}
+
+/** Changes looked at to say which nodes oscillate: enough to go round a loop. */
+const lastChangesShown = 256;
