@@ -20,9 +20,7 @@ export interface Described {
 
 export function describeClocks(netlist: Netlist, stated: Partial<ClockOptions> = {}): Described {
   const network = finish(findClocks(netlist, { ...nothingStated, ...stated }));
-  const names = netlist.registers.map(({ signal, low, width }) =>
-    signalSliceName(netlist.signals[signal], low, width),
-  );
+  const names = netlist.registers.map(({ signal, low, width }) => signalSliceName(netlist.signals[signal], low, width));
   const nameOf = (register: RegisterId) => names[register];
   return {
     network,
@@ -30,7 +28,11 @@ export function describeClocks(netlist: Netlist, stated: Partial<ClockOptions> =
     clocks: Object.fromEntries(network.clocks.map((clock) => [clock.name, clockLine(clock)])),
     chains: network.chains.map(({ registers }) => registers.map(nameOf).join(' > ')),
     register: (name) => found(network.registers[names.indexOf(name)], name),
-    clock: (name) => found(network.clocks.find((clock) => clock.name === name), name),
+    clock: (name) =>
+      found(
+        network.clocks.find((clock) => clock.name === name),
+        name,
+      ),
   };
 }
 

@@ -7,13 +7,17 @@ describe('ripple', () => {
   it('counts one stage per register output and follows each register by its own clock', () => {
     const c = circuit();
     const clk = c.input('clk');
-    c.registers('q', { range: [3, 0] }, [0, 1, 2, 3].map((low) => ({
-      low,
-      width: 1,
-      clock: low === 0 ? clk : (q) => q.bit(low - 1),
-      edge: 'falling' as const,
-      data: (q) => c.not(q.bit(low)),
-    })));
+    c.registers(
+      'q',
+      { range: [3, 0] },
+      [0, 1, 2, 3].map((low) => ({
+        low,
+        width: 1,
+        clock: low === 0 ? clk : (q) => q.bit(low - 1),
+        edge: 'falling' as const,
+        data: (q) => c.not(q.bit(low)),
+      })),
+    );
     const found = describeClocks(c.build());
     expect(found.registers).toEqual({
       'q[0]': 'clk falling, clk falling, stage 1, clk',

@@ -2,26 +2,20 @@
 // in order of id, every other list in order of place, and the same answer for the same netlist. No numbers over time.
 
 import { bitKey } from '../netlist/bit-key';
-import type { Bit, LatchId, Netlist, Register, RegisterId } from '../netlist/netlist';
+import type { Netlist, RegisterId } from '../netlist/netlist';
 import { findChains } from './chains';
 import { clockPins, type ListedClock, listClocks, listRoots } from './clock-list';
-import { type Context, createContext, sourceOf } from './context';
+import { createContext } from './context';
+import { findCrossings } from './crossings';
 import { type DomainList, listDomains } from './domains';
 import { rootEdgeOf } from './edge-set';
-import type { MemoWalk } from './memo-walk';
-import type {
-  Clock,
-  ClockId,
-  ClockNetwork,
-  ClockOptions,
-  Domain,
-  LatchClocking,
-  RegisterClocking,
-  Root,
-} from './network';
+import { gateFactsOf } from './gate-facts';
+import type { Clock, ClockId, ClockNetwork, ClockOptions, Domain, RegisterClocking } from './network';
 import { createPace } from './pace';
-import { isSelfDriven } from './self-driven';
-import { type ClockWalk, createClockWalk, edgesOfPin } from './walk-back';
+import { clockingOf, type Found, latchClockingOf, rootIndices, soleRoot } from './register-clocking';
+import { findResets } from './reset-uses';
+import { findSynchronousResets } from './synchronous-resets';
+import { createClockWalk } from './walk-back';
 
 /** Yields after a fixed amount of work. Options name signals as the report does; none stated is every list empty. */
 export function* findClocks(netlist: Netlist, options: ClockOptions): Generator<void, ClockNetwork> {
@@ -30,112 +24,63 @@ export function* findClocks(netlist: Netlist, options: ClockOptions): Generator<
   const pace = createPace();
   for (const { bit } of clockPins(context)) {
     walk(bit);
-    if (pace.spend(1)) yield;
-  }
-  const listed = listClocks(context, walk);
-  const roots = listRoots(context, listed);
-  const domains = listDomains(options, roots, listed);
-  const found: Found = { context, walk, listed, roots, domains };
-  const ids = new Map(listed.map((clock, index) => [bitKey(clock.walk.bit), index as ClockId]));
-  const registers: RegisterClocking[] = [];
-  for (const register of netlist.registers) {
-    registers.push(clockingOf(found, ids, register));
     if (pace.spend(10)) yield;
   }
+  const listed = listClocks(context, walk);
+  const clockIds = new Map(listed.map((clock, index) => [bitKey(clock.walk.bit), index as ClockId]));
+  const roots = listRoots(context, listed);
+  const domains = listDomains(options, roots, listed);
+  const rootIds = new Map(roots.map(({ bit }, index) => [bitKey(bit), index]));
+  const found: Found = { context, walk, rootIds, domains, clockIds };
+  yield;
+
+  const clocks: Clock[] = [];
+  for (const clock of listed) {
+    clocks.push(clockOf(found, listed, clock));
+    if (pace.spend(50)) yield;
+  }
+  const resets = findSynchronousResets(context);
+  const registers: RegisterClocking[] = [];
+  for (const register of netlist.registers) {
+    registers.push(clockingOf(found, register, resets[register.id]));
+    if (pace.spend(10)) yield;
+  }
+  const latches = netlist.latches.map((latch) => latchClockingOf(found, latch));
+  const crossings = yield* findCrossings({ context, domains, registers, latches }, pace);
   return {
     roots,
-    clocks: listed.map((clock, index) => clockOf(found, ids, clock, index as ClockId)),
+    clocks,
     registers,
-    latches: netlist.latches.map(({ id }) => latchClockingOf(found, ids, id)),
+    latches,
     domains: withRegisters(domains, registers),
     chains: findChains(context, walk, registers),
-    crossings: [],
-    resets: [],
+    crossings,
+    resets: findResets(context, registers),
   };
 }
 
-/** What the walks back gave, before it is put into the network's words. */
-interface Found {
-  readonly context: Context;
-  readonly walk: MemoWalk<ClockWalk>;
-  readonly listed: readonly ListedClock[];
-  readonly roots: readonly Root[];
-  readonly domains: DomainList;
-}
-
-type ClockIds = ReadonlyMap<number, ClockId>;
-
-function clockOf({ roots, domains, listed }: Found, ids: ClockIds, clock: ListedClock, id: ClockId): Clock {
+function clockOf(found: Found, listed: readonly ListedClock[], clock: ListedClock): Clock {
   const { walk, name, place, from } = clock;
-  const indices = rootIndices(roots, walk);
-  const origins = from.flatMap((bit) => ids.get(bitKey(bit)) ?? []);
+  const roots = rootIndices(found, walk);
+  const root = soleRoot(walk, roots);
+  const origins = from.flatMap((bit) => found.clockIds.get(bitKey(bit)) ?? []);
   return {
-    id,
+    id: found.clockIds.get(bitKey(walk.bit)) as ClockId,
     bit: walk.bit,
     name,
     kind: walk.kind,
     from: origins,
     fromNames: origins.map((origin) => listed[origin].name),
-    roots: indices,
-    root: soleRoot(walk, indices),
+    roots,
+    root,
     stage: walk.stage,
-    risesOn: soleRoot(walk, indices) === null ? null : rootEdgeOf(walk.rises),
-    domain: domains.idOf(walk.domain),
+    risesOn: root === null ? null : rootEdgeOf(walk.rises),
+    domain: found.domains.idOf(walk.domain),
     sourceRegisters: walk.sources,
-    gate: null,
+    gate: gateFactsOf(found, clock),
     candidates: walk.gate?.operands.candidates ?? [],
     assumedFromName: walk.gate?.operands.assumedFromName ?? null,
     place,
-  };
-}
-
-function rootIndices(roots: readonly Root[], walk: ClockWalk): number[] {
-  const keys = new Set(walk.roots);
-  return roots.flatMap(({ bit }, index) => (keys.has(bitKey(bit)) ? [index] : []));
-}
-
-function soleRoot(walk: ClockWalk, indices: readonly number[]): number | null {
-  return walk.isOpen || indices.length !== 1 ? null : indices[0];
-}
-
-function clockingOf(found: Found, ids: ClockIds, register: Register): RegisterClocking {
-  const clock = walkOfPin(found, register.clock);
-  const roots = rootIndices(found.roots, clock);
-  const root = soleRoot(clock, roots);
-  const edge = rootEdgeOf(edgesOfPin(clock, register.edge));
-  return {
-    register: register.id,
-    clock: clockIdOf(ids, clock),
-    edge: register.edge,
-    root: root === null || edge === null ? null : { root, edge },
-    roots,
-    domain: found.domains.idOf(clock.domain),
-    stage: clock.stage + 1,
-    asynchronous: [],
-    synchronous: [],
-    enable: null,
-    selfDriven: isSelfDriven(found.context, register),
-  };
-}
-
-function walkOfPin({ context, walk }: Found, pin: Bit): ClockWalk {
-  return walk(sourceOf(context, pin));
-}
-
-function clockIdOf(ids: ClockIds, clock: ClockWalk): ClockId {
-  return ids.get(bitKey(clock.bit)) as ClockId;
-}
-
-function latchClockingOf(found: Found, ids: ClockIds, id: LatchId): LatchClocking {
-  const latch = found.context.netlist.latches[id];
-  const gate = walkOfPin(found, latch.gate);
-  return {
-    latch: id,
-    gate: clockIdOf(ids, gate),
-    active: latch.active,
-    root: soleRoot(gate, rootIndices(found.roots, gate)),
-    domain: found.domains.idOf(gate.domain),
-    intended: latch.flavor !== 'always_comb' && !(latch.flavor === 'always' && latch.othersComplete),
   };
 }
 

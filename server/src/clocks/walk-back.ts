@@ -28,6 +28,9 @@ export interface ClockWalk {
   /** The bit that the domain is named by: a root, or an output that more than one clock reaches. Null where open. */
   readonly domain: Bit | null;
   readonly sources: Clock['sourceRegisters'];
+  /** The bit with buffers, inverters and gates of one clock taken off, and how this bit follows it. */
+  readonly base: Bit;
+  readonly sense: 'straight' | 'inverted';
   readonly gate: { readonly step: GateStep; readonly operands: ClockOperands } | null;
 }
 
@@ -64,8 +67,7 @@ export function createClockWalk(context: Context): MemoWalk<ClockWalk> {
       const step = stepOf(context, bit);
       if (step.kind === 'gate') return throughGate(bit, step, operandsOfGate(bit, step), values);
       if (from.length === 0) return rootWalk(context, bit);
-      const [before] = values;
-      if (before === null) return openWalk(bit, from);
+      const before = values[0] ?? openWalk(from[0]);
       switch (step.kind) {
         case 'end':
           return throughCell(context, bit, before);
@@ -92,6 +94,8 @@ function rootWalk(context: Context, bit: Bit): ClockWalk {
     falls: edgeSet('falling'),
     domain: bit,
     sources: [],
+    base: bit,
+    sense: 'straight',
     gate: null,
   };
 }
@@ -103,11 +107,12 @@ export function isShared(context: Context, bit: Bit): boolean {
   return context.netlist.signals[context.nodes.aux[bit.node]].port === 'inout';
 }
 
-function openWalk(bit: Bit, from: readonly Bit[]): ClockWalk {
+/** A clock that is not told: no operand decided, or waiting for itself. */
+function openWalk(bit: Bit): ClockWalk {
   return {
     bit,
     kind: 'gated',
-    from,
+    from: [],
     roots: [],
     isOpen: true,
     stage: 0,
@@ -115,6 +120,8 @@ function openWalk(bit: Bit, from: readonly Bit[]): ClockWalk {
     falls: noEdge,
     domain: null,
     sources: [],
+    base: bit,
+    sense: 'straight',
     gate: null,
   };
 }
@@ -130,6 +137,7 @@ function inverted(bit: Bit, before: ClockWalk): ClockWalk {
     rises: before.falls,
     falls: before.rises,
     sources: before.sources.map((source) => ({ ...source, inverted: !source.inverted })),
+    sense: turnedSense(before.sense),
   };
 }
 
@@ -144,7 +152,15 @@ function throughCell(context: Context, bit: Bit, before: ClockWalk): ClockWalk {
   if (action === 'inverter') return inverted(bit, before);
   if (action === 'buffer') return buffered(bit, before);
   // A stated clock cell (a divider, a phase-locked loop) keeps the relation; which edge it answers to is not stated.
-  return { ...buffered(bit, before), kind: 'derived', rises: bothEdges, falls: bothEdges, sources: [] };
+  return {
+    ...buffered(bit, before),
+    kind: 'derived',
+    rises: bothEdges,
+    falls: bothEdges,
+    sources: [],
+    base: bit,
+    sense: 'straight',
+  };
 }
 
 /** Both directions of the output follow the edge that the register itself follows (definition 3). */
@@ -162,6 +178,8 @@ function throughRegister(
     rises: edges,
     falls: edges,
     sources: [{ register, bit: index, inverted: false }],
+    base: bit,
+    sense: 'straight',
   };
 }
 
@@ -173,7 +191,15 @@ export function edgesOfPin(clock: ClockWalk, edge: EdgeKind): EdgeSet {
 /** A latch launches at its opening edge (definition 8) and adds no stage (definition 2). */
 function throughLatch(bit: Bit, before: ClockWalk, active: 'high' | 'low'): ClockWalk {
   const opening = active === 'high' ? before.rises : before.falls;
-  return { ...buffered(bit, before), kind: 'gated', rises: opening, falls: opening, sources: [] };
+  return {
+    ...buffered(bit, before),
+    kind: 'gated',
+    rises: opening,
+    falls: opening,
+    sources: [],
+    base: bit,
+    sense: 'straight',
+  };
 }
 
 function throughGate(
@@ -183,47 +209,77 @@ function throughGate(
   values: readonly (ClockWalk | null)[],
 ): ClockWalk {
   const clocks = values.filter((value) => value !== null);
-  const gate = { step, operands };
-  if (clocks.length === 0) return { ...openWalk(bit, operands.clocks), gate };
+  if (clocks.length === 0) return { ...openWalk(bit), from: operands.clocks, gate: { step, operands } };
   const rises = union(clocks.map((clock) => clock.rises));
   const falls = union(clocks.map((clock) => clock.falls));
   const sense = senseOf(step, operands);
+  const style = styleOf(step, operands, clocks);
   return {
     bit,
-    kind: kindOfGate(operands),
+    kind: kindOfGate(style, operands, clocks),
     from: clocks.map((clock) => clock.bit),
     roots: sortedUnion(clocks.map((clock) => clock.roots)),
     isOpen: clocks.length < values.length || clocks.some((clock) => clock.isOpen),
     stage: Math.max(...clocks.map((clock) => clock.stage)),
     rises: sense === 'unknown' ? rises | falls : sense === 'inverted' ? falls : rises,
     falls: sense === 'unknown' ? rises | falls : sense === 'inverted' ? rises : falls,
-    domain: domainOfGate(bit, operands, clocks),
+    domain: domainOfGate(bit, style, clocks),
     sources: sourcesOfGate(clocks, sense),
-    gate,
+    ...baseOfGate(bit, sense, clocks),
+    gate: { step, operands: { ...operands, style } },
   };
 }
 
-export type Sense = 'straight' | 'inverted' | 'unknown';
+type Sense = 'straight' | 'inverted' | 'unknown';
 
 /** Whether the output of a gate follows its clock, turned or not; unknown for exclusive or and for other logic. */
-export function senseOf(step: GateStep, { clocks, controls }: ClockOperands): Sense {
+function senseOf(step: GateStep, { clocks }: ClockOperands): Sense {
   if (step.shape === 'xor' || step.shape === 'other') return 'unknown';
-  const selectIsClock = step.selects.some((select) => clocks.some((clock) => sameBit(clock, select)));
-  if (step.shape === 'choice' && (selectIsClock || controls.length < step.selects.length)) return 'unknown';
+  const selects = step.selects.some((select) => clocks.some((clock) => sameBit(clock, select)));
+  if (selects) return 'unknown';
   return step.inverted ? 'inverted' : 'straight';
 }
 
-function kindOfGate({ style, controls }: ClockOperands): ClockKind {
+function turnedSense(sense: 'straight' | 'inverted'): 'straight' | 'inverted' {
+  return sense === 'straight' ? 'inverted' : 'straight';
+}
+
+/**
+ * Gates of different clocks brought together by one more gate choose between clocks as a multiplexer does; a
+ * multiplexer whose data are one clock, gated or not, chooses nothing.
+ */
+function styleOf(step: GateStep, { style }: ClockOperands, clocks: readonly ClockWalk[]): ClockOperands['style'] {
+  if (style === 'switch') return haveOneBase(clocks) ? 'gate' : 'switch';
+  const joins = style === 'gate' && (step.shape === 'and' || step.shape === 'or') && clocks.length > 1;
+  return joins && clocks.every(({ kind }) => kind === 'gated') && !haveOneBase(clocks) ? 'switch' : style;
+}
+
+function haveOneBase([first, ...others]: readonly ClockWalk[]): boolean {
+  return others.every(({ base, sense }) => sameBit(base, first.base) && sense === first.sense);
+}
+
+function kindOfGate(
+  style: ClockOperands['style'],
+  { controls }: ClockOperands,
+  clocks: readonly ClockWalk[],
+): ClockKind {
   if (style === 'switch') return 'switched';
-  return style === 'decode' || controls.length === 0 ? 'derived' : 'gated';
+  if (style === 'decode') return 'derived';
+  return controls.length > 0 || clocks.some(({ kind }) => kind === 'gated') ? 'gated' : 'derived';
 }
 
 /** Clocks of one domain stay in it; a choice between clocks is a domain of its own (definition 5), as is any other mix. */
-function domainOfGate(bit: Bit, { style }: ClockOperands, clocks: readonly ClockWalk[]): Bit | null {
+function domainOfGate(bit: Bit, style: ClockOperands['style'], clocks: readonly ClockWalk[]): Bit | null {
   const [first, ...others] = clocks.map((clock) => clock.domain);
-  if (style === 'switch') return bit;
   if (first === null || others.some((domain) => domain === null)) return null;
+  if (style === 'switch') return bit;
   return others.every((domain) => domain !== null && sameBit(domain, first)) ? first : bit;
+}
+
+function baseOfGate(bit: Bit, sense: Sense, clocks: readonly ClockWalk[]): Pick<ClockWalk, 'base' | 'sense'> {
+  if (sense === 'unknown' || !haveOneBase(clocks)) return { base: bit, sense: 'straight' };
+  const [{ base, sense: before }] = clocks;
+  return { base, sense: sense === 'inverted' ? turnedSense(before) : before };
 }
 
 function sourcesOfGate(clocks: readonly ClockWalk[], sense: Sense): ClockWalk['sources'] {
