@@ -35,7 +35,13 @@ function readOperatorAssignment(reader: Reader, node: number): Statement {
   const value = readExpression(reader, right);
   const operator = textOf(reader, sign).slice(0, -1);
   if (operator === '') return plainAssignment(at, target, value);
-  return plainAssignment(at, target, { kind: 'binary', at, operator: operator as BinaryOperator, left: target, right: value });
+  return plainAssignment(at, target, {
+    kind: 'binary',
+    at,
+    operator: operator as BinaryOperator,
+    left: target,
+    right: value,
+  });
 }
 
 /** i++, ++i, i--, --i */

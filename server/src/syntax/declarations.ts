@@ -11,7 +11,8 @@ import { plainType, readDelayOf, readDimensions, readType, remarkOnStrength } fr
 export function readNet(reader: Reader, node: number): Item {
   const list = childOf(reader.tree, node, 'list_of_net_decl_assignments');
   const written = readType(reader, partsBefore(reader, node, list));
-  if (list === none || written.net === null || written.unread !== null) return unreadDeclaration(reader, node, written.unread);
+  if (list === none || written.net === null || written.unread !== null)
+    return unreadDeclaration(reader, node, written.unread);
   remarkOnStrength(reader, node);
   const delay = readDelayOf(reader, node);
   const declarators = readDeclarators(reader, list, 'net_decl_assignment');
@@ -24,17 +25,34 @@ export function readVariable(reader: Reader, node: number): Item {
   if (list === none || written.unread !== null) return unreadDeclaration(reader, node, written.unread);
   const declarators = readDeclarators(reader, list, 'variable_decl_assignment');
   // IEEE 1800-2017 6.8: `var` and a bare range declare a logic.
-  return { kind: 'variable', at: atOf(reader.tree, node), variable: written.variable ?? 'logic', type: written.type, declarators };
+  return {
+    kind: 'variable',
+    at: atOf(reader.tree, node),
+    variable: written.variable ?? 'logic',
+    type: written.type,
+    declarators,
+  };
 }
 
 /** parameter or localparam, in a header or in a body; `list` holds the names where the grammar gives no node around them. */
 export function readParameter(reader: Reader, node: number, { local }: { readonly local: boolean }): Item {
   const list = unwrapTo(reader.tree, node, 'list_of_param_assignments');
   const names = list === none ? childOf(reader.tree, node, 'list_of_param_assignments') : list;
-  const written = readType(reader, partsBefore(reader, node, names).filter((part) => !isKeywordOf(reader, part)));
-  if (names === none || written.unread !== null) return unreadDeclaration(reader, node, written.unread ?? 'type parameter');
+  const written = readType(
+    reader,
+    partsBefore(reader, node, names).filter((part) => !isKeywordOf(reader, part)),
+  );
+  if (names === none || written.unread !== null)
+    return unreadDeclaration(reader, node, written.unread ?? 'type parameter');
   const declarators = readDeclarators(reader, names, 'param_assignment');
-  return { kind: 'parameter', at: atOf(reader.tree, node), local, variable: written.variable, type: written.type, declarators };
+  return {
+    kind: 'parameter',
+    at: atOf(reader.tree, node),
+    local,
+    variable: written.variable,
+    type: written.type,
+    declarators,
+  };
 }
 
 export function readGenvar(reader: Reader, node: number): Item {
@@ -87,7 +105,9 @@ function namesIn(reader: Reader, list: number): readonly Named[] {
 }
 
 function partsBefore(reader: Reader, node: number, list: number): readonly number[] {
-  return childrenOf(reader.tree, node).filter((part) => (list === none || part < list) && part !== list && !isDelay(reader, part));
+  return childrenOf(reader.tree, node).filter(
+    (part) => (list === none || part < list) && part !== list && !isDelay(reader, part),
+  );
 }
 
 function isDelay(reader: Reader, part: number): boolean {
@@ -100,5 +120,9 @@ function isKeywordOf(reader: Reader, part: number): boolean {
 }
 
 const declaratorKinds: ReadonlySet<string> = new Set([
-  'net_decl_assignment', 'variable_decl_assignment', 'param_assignment', 'enum_name_declaration', 'type_assignment',
+  'net_decl_assignment',
+  'variable_decl_assignment',
+  'param_assignment',
+  'enum_name_declaration',
+  'type_assignment',
 ]);

@@ -45,5 +45,20 @@ const openers: ReadonlySet<string> = new Set(['(', '[']);
 const closers: ReadonlySet<string> = new Set([')', ']']);
 const separators: ReadonlySet<string> = new Set([';', ')', ':']);
 const assigning: ReadonlySet<string> = new Set([
-  '=', '<=', '+=', '-=', '*=', '/=', '%=', '&=', '|=', '^=', '<<=', '>>=', '<<<=', '>>>=', '++', '--',
+  '=',
+  '<=',
+  '+=',
+  '-=',
+  '*=',
+  '/=',
+  '%=',
+  '&=',
+  '|=',
+  '^=',
+  '<<=',
+  '>>=',
+  '<<<=',
+  '>>>=',
+  '++',
+  '--',
 ]);

@@ -34,7 +34,9 @@ function listParts(reader: Reader, node: number): readonly number[] | null {
 
 function innermostEvent(reader: Reader, node: number): number {
   const children = childrenOf(reader.tree, node);
-  return children.length === 1 && kindOf(reader.tree, children[0]) === 'event_expression' ? innermostEvent(reader, children[0]) : node;
+  return children.length === 1 && kindOf(reader.tree, children[0]) === 'event_expression'
+    ? innermostEvent(reader, children[0])
+    : node;
 }
 
 function readOne(reader: Reader, node: number): readonly Sensitivity[] {
@@ -45,7 +47,13 @@ function readOne(reader: Reader, node: number): readonly Sensitivity[] {
   if (kinds.includes('iff')) unsupported(reader, inner, 'iff');
   const hasEdge = kinds[0] === 'edge_identifier';
   const edge = hasEdge ? (textOf(reader, parts[0]) as 'posedge' | 'negedge' | 'edge') : null;
-  return [{ at: atOf(reader.tree, inner), edge, expression: readExpression(reader, hasEdge ? parts[1] : (parts[0] ?? inner)) }];
+  return [
+    {
+      at: atOf(reader.tree, inner),
+      edge,
+      expression: readExpression(reader, hasEdge ? parts[1] : (parts[0] ?? inner)),
+    },
+  ];
 }
 
 const marks: ReadonlySet<string> = new Set(['@', '(', ')']);

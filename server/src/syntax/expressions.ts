@@ -194,7 +194,10 @@ function readCall(reader: Reader, node: number): Expression {
 }
 
 function readLoose(reader: Reader, parts: readonly number[]): readonly Expression[] {
-  return readExpressions(reader, parts.filter((part) => kindOf(reader.tree, part) !== ','));
+  return readExpressions(
+    reader,
+    parts.filter((part) => kindOf(reader.tree, part) !== ','),
+  );
 }
 
 /** The grammar takes p::q, and u.next where `next` is also a built-in method's name, for method calls. */
@@ -225,13 +228,44 @@ function isArgumentList(tree: FlatTree, node: number): boolean {
 }
 
 const listMarks: ReadonlySet<string> = new Set(['{', '}', ',']);
-const unreadQualifiers: ReadonlySet<string> = new Set(['class_qualifier', 'implicit_class_handle', 'class_scope', '$root']);
+const unreadQualifiers: ReadonlySet<string> = new Set([
+  'class_qualifier',
+  'implicit_class_handle',
+  'class_scope',
+  '$root',
+]);
 const rangeModes: ReadonlyMap<string, 'fixed' | 'indexed'> = new Map([
-  ['constant_range', 'fixed'], ['indexed_range', 'indexed'], ['constant_indexed_range', 'indexed'],
+  ['constant_range', 'fixed'],
+  ['indexed_range', 'indexed'],
+  ['constant_indexed_range', 'indexed'],
 ]);
 const binaryOperators: ReadonlySet<string> = new Set([
-  '+', '-', '*', '/', '%', '**', '==', '!=', '===', '!==', '==?', '!=?', '<', '<=', '>', '>=', '&&', '||',
-  '&', '|', '^', '~^', '<<', '>>', '<<<', '>>>',
+  '+',
+  '-',
+  '*',
+  '/',
+  '%',
+  '**',
+  '==',
+  '!=',
+  '===',
+  '!==',
+  '==?',
+  '!=?',
+  '<',
+  '<=',
+  '>',
+  '>=',
+  '&&',
+  '||',
+  '&',
+  '|',
+  '^',
+  '~^',
+  '<<',
+  '>>',
+  '<<<',
+  '>>>',
 ]);
 
 const leaves: ReadonlyMap<string, NodeReader> = new Map<string, NodeReader>([

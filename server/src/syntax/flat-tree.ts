@@ -154,8 +154,11 @@ function appendNode(columns: Columns, kind: number): number {
 function emptyColumns(): Columns {
   const size = 1024;
   return {
-    kind: new Uint16Array(size), start: new Int32Array(size), end: new Int32Array(size),
-    after: new Int32Array(size), length: 0,
+    kind: new Uint16Array(size),
+    start: new Int32Array(size),
+    end: new Int32Array(size),
+    after: new Int32Array(size),
+    length: 0,
   };
 }
 

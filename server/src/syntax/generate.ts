@@ -2,10 +2,10 @@
 
 import { readAssignment } from './assignments';
 import { readExpression } from './expressions';
-import { atOf, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
+import { atOf, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, unwrap } from './flat-tree';
 import { nameOf } from './names';
 import { mayDescend, type Reader, textOf } from './reader';
-import type { At, GenerateBlock, GenerateCaseItem, Item, Named } from './tables';
+import type { GenerateBlock, GenerateCaseItem, Item, Named } from './tables';
 
 /** Reads the items at a node; handed in, so that items and their parts need not know each other. */
 export type ItemReader = (reader: Reader, node: number) => readonly Item[];

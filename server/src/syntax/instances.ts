@@ -4,7 +4,7 @@
 import { readConnections } from './connections';
 import { unreadItem } from './unread';
 import { readExpression } from './expressions';
-import { atOf, childAmong, childOf, childrenOf, childrenOfKind, kindOf, none } from './flat-tree';
+import { atOf, childOf, childrenOf, childrenOfKind, kindOf, none } from './flat-tree';
 import { nameOf } from './names';
 import { type Reader, textOf } from './reader';
 import type { Connection, GateType, InstanceTable, Item, Named, Range } from './tables';
@@ -19,7 +19,9 @@ export function readInstances(reader: Reader, node: number): Item {
     at: atOf(reader.tree, node),
     module,
     parameters: readConnections(reader, list),
-    instances: childrenOfKind(reader.tree, node, 'hierarchical_instance').map((instance) => readInstance(reader, instance)),
+    instances: childrenOfKind(reader.tree, node, 'hierarchical_instance').map((instance) =>
+      readInstance(reader, instance),
+    ),
   };
 }
 
@@ -72,5 +74,18 @@ function readTerminals(reader: Reader, node: number): InstanceTable {
 }
 
 const gateTypes: ReadonlySet<string> = new Set([
-  'and', 'nand', 'or', 'nor', 'xor', 'xnor', 'buf', 'not', 'bufif0', 'bufif1', 'notif0', 'notif1', 'pullup', 'pulldown',
+  'and',
+  'nand',
+  'or',
+  'nor',
+  'xor',
+  'xnor',
+  'buf',
+  'not',
+  'bufif0',
+  'bufif1',
+  'notif0',
+  'notif1',
+  'pullup',
+  'pulldown',
 ]);

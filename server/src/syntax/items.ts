@@ -58,7 +58,9 @@ function readConstruct(reader: Reader, node: number): readonly Item[] {
 }
 
 function readRegion(reader: Reader, node: number): readonly Item[] {
-  return childrenOf(reader.tree, node).slice(1, -1).flatMap((item) => readItems(reader, item));
+  return childrenOf(reader.tree, node)
+    .slice(1, -1)
+    .flatMap((item) => readItems(reader, item));
 }
 
 /** The grammar wraps an item of a module with a non-ANSI header once more. */
@@ -68,7 +70,9 @@ function readWrapped(reader: Reader, node: number): readonly Item[] {
 
 function readData(reader: Reader, node: number): readonly Item[] {
   const inner = unwrap(reader.tree, node);
-  return [inner === node ? readVariable(reader, node) : unreadDeclaration(reader, inner, wordsOf(kindOf(reader.tree, inner)))];
+  return [
+    inner === node ? readVariable(reader, node) : unreadDeclaration(reader, inner, wordsOf(kindOf(reader.tree, inner))),
+  ];
 }
 
 type Reading = (reader: Reader, node: number) => readonly Item[];

@@ -29,7 +29,10 @@ export function readModule(reader: Reader, node: number, inForce: InForce): Modu
     name: nameOf(reader, name),
     ...readHeader(reader, head),
     items: readBody(reader, node, header),
-    ...inForce,
+    celldefine: inForce.celldefine,
+    timeUnit: inForce.timeUnit,
+    timePrecision: inForce.timePrecision,
+    defaultNet: inForce.defaultNet,
   };
 }
 

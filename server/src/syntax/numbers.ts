@@ -23,7 +23,9 @@ export function readBased(reader: Reader, node: number): Expression {
   const parts = childrenOf(reader.tree, node);
   const size = parts.length === 3 ? Number(withoutUnderscores(textOf(reader, parts[0]))) : null;
   const base = textOf(reader, parts[parts.length - 2]).toLowerCase();
-  const digits = withoutUnderscores(textOf(reader, parts[parts.length - 1])).toLowerCase().replaceAll('?', 'z');
+  const digits = withoutUnderscores(textOf(reader, parts[parts.length - 1]))
+    .toLowerCase()
+    .replaceAll('?', 'z');
   if (size === 0) remarkOn(reader, node, 'zero-size', { text: shortened(textOf(reader, node)) });
   const at = atOf(reader.tree, node);
   return { kind: 'number', at, size, signed: base.includes('s'), base: base.at(-1) as Base, digits };
@@ -35,7 +37,12 @@ export function readReal(reader: Reader, node: number): Expression {
 
 export function readTime(reader: Reader, node: number): Expression {
   const [value, unit] = childrenOf(reader.tree, node).map((part) => textOf(reader, part));
-  return { kind: 'time', at: atOf(reader.tree, node), value: Number(withoutUnderscores(value)), unit: unit as TimeUnit };
+  return {
+    kind: 'time',
+    at: atOf(reader.tree, node),
+    value: Number(withoutUnderscores(value)),
+    unit: unit as TimeUnit,
+  };
 }
 
 /** '0 '1 'x 'z */
@@ -60,7 +67,13 @@ function unescaped(written: string): string {
 }
 
 const escapes: ReadonlyMap<string, string> = new Map([
-  ['n', '\n'], ['t', '\t'], ['v', '\v'], ['f', '\f'], ['a', '\u0007'], ['\n', ''], ['\r\n', ''],
+  ['n', '\n'],
+  ['t', '\t'],
+  ['v', '\v'],
+  ['f', '\f'],
+  ['a', '\u0007'],
+  ['\n', ''],
+  ['\r\n', ''],
 ]);
 
 function withoutUnderscores(text: string): string {

@@ -84,14 +84,24 @@ function emptySlot(offset: number): PortSlot {
 export function readBodyPorts(reader: Reader, node: number): readonly Item[] {
   const declaration = unwrap(reader.tree, node);
   const list = childAmong(reader.tree, declaration, nameLists);
-  const written = readType(reader, childrenOf(reader.tree, declaration).filter((part) => part < list));
+  const written = readType(
+    reader,
+    childrenOf(reader.tree, declaration).filter((part) => part < list),
+  );
   const direction = directionIn(reader, declaration);
   if (list === none || written.unread !== null || direction === null || direction === 'ref') {
     return [unreadDeclaration(reader, node, written.unread ?? 'port')];
   }
   return splitNames(reader, list).map((parts): Item => {
     const declarator = readListed(reader, parts);
-    const port = { at: declarator.at, direction, net: written.net, variable: written.variable, type: written.type, declarator };
+    const port = {
+      at: declarator.at,
+      direction,
+      net: written.net,
+      variable: written.variable,
+      type: written.type,
+      declarator,
+    };
     return { kind: 'port', at: declarator.at, port };
   });
 }
@@ -116,9 +126,17 @@ function readListed(reader: Reader, parts: readonly number[]): Declarator {
   };
 }
 
-const headKinds: ReadonlySet<string> = new Set(['net_port_header', 'variable_port_header', 'interface_port_header', 'port_direction']);
+const headKinds: ReadonlySet<string> = new Set([
+  'net_port_header',
+  'variable_port_header',
+  'interface_port_header',
+  'port_direction',
+]);
 const directions: ReadonlySet<string> = new Set(['input', 'output', 'inout', 'ref']);
 const separators: ReadonlySet<string> = new Set([',', ')']);
 const nameLists: ReadonlySet<string> = new Set([
-  'list_of_port_identifiers', 'list_of_variable_identifiers', 'list_of_variable_port_identifiers', 'list_of_interface_identifiers',
+  'list_of_port_identifiers',
+  'list_of_variable_identifiers',
+  'list_of_variable_port_identifiers',
+  'list_of_interface_identifiers',
 ]);

@@ -4,14 +4,17 @@
 import type { Limits } from '../budget';
 import type { Complaint } from '../text/complaint';
 import { indexLines } from '../text/line-index';
-import { type IndexedFile, mapOrigins, type Origin } from '../text/origin';
-import type { FileOffset } from '../text/place';
+import type { IndexedFile, Origin } from '../text/origin';
 import type { SourceFile } from '../text/source';
-import { complaintOf } from './remark';
+import { initialSettings } from './directives';
+import type { CarriedState } from './expansion';
+import { type FileShelf, shelve } from './includes';
+import { expandFile } from './preprocess';
+import { complaintOf, type Remark, remark } from './remark';
 import type { SliceParser } from './slice-parser';
-import { sliceUnits } from './slices';
 import type { UnitTable } from './tables';
 import { readUnit } from './unit';
+import { type UnitSlice, unitsOf } from './units';
 
 export interface ReadOptions {
   /** Macros that stand defined before the first file, by name. */
@@ -21,6 +24,8 @@ export interface ReadOptions {
   readonly limits: Limits;
   /** Files at hand for includes that are not themselves compiled. */
   readonly provided: readonly SourceFile[];
+  /** An earlier reading with the same limits: units whose key it knows are taken from it. */
+  readonly previous?: Reading;
 }
 
 export interface Unit {
@@ -29,14 +34,16 @@ export interface Unit {
   readonly text: string;
   /** Index into the reading's files: the file it was compiled from. */
   readonly file: number;
+  /** Two units with one key have the same table and remarks: their text and all that decides how it is read. */
   readonly key: string;
   readonly origin: Origin;
+  readonly remarks: readonly Remark[];
 }
 
 export interface ReadFile extends SourceFile, IndexedFile {}
 
 export interface Reading {
-  /** Those given, in their order, then those included. */
+  /** Those given, in their order, then those included, in the order of their first use. */
   readonly files: readonly ReadFile[];
   /** In source order; a place's `unit` is the index in this list. */
   readonly units: readonly Unit[];
@@ -46,27 +53,76 @@ export interface Reading {
   readonly wanted: readonly string[];
 }
 
-/** Yields after each unit. */
+/** Yields after each file's expansion and after each unit. */
 export function* readFiles(
   files: readonly SourceFile[],
   options: ReadOptions,
   parser: SliceParser,
 ): Generator<void, Reading> {
+  const shelf = shelve(files, options.provided);
+  const carried = openState(options.defines);
+  const known = new Map(options.previous?.units.map((unit) => [unit.key, unit]));
   const units: Unit[] = [];
   const complaints: Complaint[] = [];
-  for (const [index, file] of files.entries()) {
-    const map = mapOrigins([
-      { offset: 0, kind: 'copied', range: { file: index, start: 0 as FileOffset, end: file.text.length as FileOffset }, site: null },
-    ]);
-    for (const slice of sliceUnits(file.text)) {
-      if (slice.what === 'loose') continue;
-      const text = file.text.slice(slice.start, slice.end);
-      const inForce = { celldefine: false, timeUnit: null, timePrecision: null, defaultNet: 'wire' } as const;
-      const reading = readUnit({ what: slice.what, text, inForce }, parser, options.limits);
-      complaints.push(...reading.remarks.map((remark) => complaintOf(remark, units.length)));
-      units.push({ table: reading.table, text, file: index, key: text, origin: { map, base: slice.start } });
+  const wanted = new Set<string>();
+  for (let file = 0; file < files.length; file += 1) {
+    const expansion = expandFile(file, carried, { ...options, shelf });
+    for (const path of expansion.wanted) wanted.add(path);
+    let room = options.limits.complaints;
+    yield;
+    for (const slice of unitsOf(expansion)) {
+      const key = keyOf(slice);
+      const { table, remarks } = known.get(key) ?? readUnit(slice, { parser, limits: options.limits });
+      const said = inOrder([...slice.noted, ...remarks], room, options.limits);
+      room -= said.length;
+      complaints.push(...said.map((each) => complaintOf(each, units.length)));
+      units.push({
+        table,
+        text: slice.text,
+        file,
+        key,
+        origin: { map: expansion.map, base: slice.slice.start },
+        remarks,
+      });
       yield;
     }
   }
-  return { files: files.map((file) => ({ ...file, lines: indexLines(file.text) })), units, complaints, wanted: [] };
+  return { files: indexFiles(shelf), units, complaints, wanted: [...wanted] };
+}
+
+function openState(defines: Readonly<Record<string, string>>): CarriedState {
+  const macros = new Map(Object.entries(defines).map(([name, body]) => [name, { name, parameters: null, body }]));
+  return { macros, settings: initialSettings };
+}
+
+/** Never offsets, never macros: the text, what is in force, and where a macro has already been complained of. */
+function keyOf({ slice, text, settings, noted }: UnitSlice): string {
+  const { celldefine, timeUnit, timePrecision, defaultNet, verilogWordsOnly } = settings;
+  const places = noted.map((each) => each.at.start).join(' ');
+  return [
+    slice.what,
+    slice.closed,
+    celldefine,
+    timeUnit,
+    timePrecision,
+    defaultNet,
+    verilogWordsOnly,
+    places,
+    text,
+  ].join('\n');
+}
+
+/** By offset; where there is no room for all, the last that fits says so. */
+function inOrder(remarks: readonly Remark[], room: number, limits: Limits): readonly Remark[] {
+  const sorted = [...remarks].sort((left, right) => left.at.start - right.at.start || left.at.end - right.at.end);
+  if (sorted.length <= room) return sorted;
+  const kept = sorted.slice(0, room);
+  const last = kept.pop();
+  return last === undefined
+    ? []
+    : [...kept, remark('limit', { limit: 'complaints', value: limits.complaints }, last.at)];
+}
+
+function indexFiles(shelf: FileShelf): readonly ReadFile[] {
+  return shelf.files.map((file) => ({ ...file, lines: indexLines(file.text) }));
 }

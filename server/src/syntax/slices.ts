@@ -51,7 +51,8 @@ function unitFrom(text: string, opening: Token, what: Slice['what']): Slice {
   for (let token = nextToken(text, opening.end); token.kind !== 'end'; token = nextToken(text, token.end)) {
     const word = token.kind === 'keyword' ? wordOf(text, token) : '';
     if (word === closing) return { what, start: opening.start, end: labelEnd(text, token.end), opening, closed: true };
-    if (closesOpenUnit(text, token, word, last)) return { what, start: opening.start, end: token.start, opening, closed: false };
+    if (closesOpenUnit(text, token, word, last))
+      return { what, start: opening.start, end: token.start, opening, closed: false };
     last = token;
   }
   return { what, start: opening.start, end: text.length, opening, closed: false };
@@ -71,11 +72,21 @@ function labelEnd(text: string, end: number): number {
 }
 
 const unitKinds: ReadonlyMap<string, Slice['what']> = new Map([
-  ['module', 'module'], ['macromodule', 'module'], ['interface', 'interface'], ['package', 'package'],
-  ['program', 'program'], ['class', 'class'], ['primitive', 'primitive'],
+  ['module', 'module'],
+  ['macromodule', 'module'],
+  ['interface', 'interface'],
+  ['package', 'package'],
+  ['program', 'program'],
+  ['class', 'class'],
+  ['primitive', 'primitive'],
 ]);
 const closingWords: ReadonlyMap<string, string> = new Map([
-  ['module', 'endmodule'], ['macromodule', 'endmodule'], ['interface', 'endinterface'], ['package', 'endpackage'],
-  ['program', 'endprogram'], ['class', 'endclass'], ['primitive', 'endprimitive'],
+  ['module', 'endmodule'],
+  ['macromodule', 'endmodule'],
+  ['interface', 'endinterface'],
+  ['package', 'endpackage'],
+  ['program', 'endprogram'],
+  ['class', 'endclass'],
+  ['primitive', 'endprimitive'],
 ]);
 const neverInside: ReadonlySet<string> = new Set(['module', 'macromodule', 'package', 'primitive', 'program']);

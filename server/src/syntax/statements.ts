@@ -55,7 +55,9 @@ type StatementReader = (reader: Reader, node: number) => Statement;
 function readLabeled(reader: Reader, node: number): Statement {
   const [label, , item] = childrenOf(reader.tree, node);
   const statement = readStatement(reader, item);
-  return statement.kind === 'block' && statement.label === null ? { ...statement, label: nameOf(reader, label) } : statement;
+  return statement.kind === 'block' && statement.label === null
+    ? { ...statement, label: nameOf(reader, label) }
+    : statement;
 }
 
 /** statement and semicolon */
@@ -168,8 +170,14 @@ const statementReaders: ReadonlyMap<string, StatementReader> = new Map<string, S
   ['seq_block', readBlock],
   ['par_block', readBlock],
   ['conditional_statement', readConditional],
-  ['case_statement', (reader, node) => readCase(reader, node, readStatement) ?? unreadStatement(reader, node, 'case of this form')],
-  ['loop_statement', (reader, node) => readLoop(reader, node, readStatement) ?? unreadStatement(reader, node, 'loop of this form')],
+  [
+    'case_statement',
+    (reader, node) => readCase(reader, node, readStatement) ?? unreadStatement(reader, node, 'case of this form'),
+  ],
+  [
+    'loop_statement',
+    (reader, node) => readLoop(reader, node, readStatement) ?? unreadStatement(reader, node, 'loop of this form'),
+  ],
   ['procedural_timing_control_statement', readTimed],
   ['wait_statement', readWait],
   ['disable_statement', readDisable],

@@ -27,7 +27,10 @@ export function readType(reader: Reader, nodes: readonly number[]): WrittenType 
   return {
     net: net ?? null,
     variable: variable === undefined ? null : (renamedTypes.get(variable) ?? (variable as VariableType)),
-    type: { signed: words.includes('signed') || (alwaysSigned.has(variable ?? '') && !words.includes('unsigned')), ranges },
+    type: {
+      signed: words.includes('signed') || (alwaysSigned.has(variable ?? '') && !words.includes('unsigned')),
+      ranges,
+    },
     unread: unread ?? null,
   };
 }
@@ -37,7 +40,10 @@ function typeRanges(reader: Reader, nodes: readonly number[]): readonly Range[] 
   return nodes.flatMap((node) =>
     kindOf(reader.tree, node) === 'packed_dimension'
       ? readRange(reader, node)
-      : typeRanges(reader, childrenOf(reader.tree, node).filter((child) => !isLeaf(reader.tree, child))),
+      : typeRanges(
+          reader,
+          childrenOf(reader.tree, node).filter((child) => !isLeaf(reader.tree, child)),
+        ),
   );
 }
 
@@ -78,7 +84,9 @@ function sizedRange(size: Expression): { readonly msb: Expression; readonly lsb:
 
 /** Unpacked dimensions among `nodes`, outermost first. */
 export function readDimensions(reader: Reader, nodes: readonly number[]): readonly Range[] {
-  return nodes.filter((node) => dimensionKinds.has(kindOf(reader.tree, node))).flatMap((node) => readRange(reader, node));
+  return nodes
+    .filter((node) => dimensionKinds.has(kindOf(reader.tree, node)))
+    .flatMap((node) => readRange(reader, node));
 }
 
 /** The delay standing directly below `node`, if any. */
@@ -108,19 +116,74 @@ export function unpackedOf(reader: Reader, node: number): readonly Range[] {
 }
 
 const netTypes: ReadonlySet<string> = new Set([
-  'wire', 'tri', 'wand', 'triand', 'wor', 'trior', 'tri0', 'tri1', 'supply0', 'supply1', 'uwire', 'trireg',
+  'wire',
+  'tri',
+  'wand',
+  'triand',
+  'wor',
+  'trior',
+  'tri0',
+  'tri1',
+  'supply0',
+  'supply1',
+  'uwire',
+  'trireg',
 ]);
 const variableTypes: ReadonlySet<string> = new Set([
-  'reg', 'logic', 'bit', 'integer', 'int', 'time', 'byte', 'shortint', 'longint', 'real', 'realtime', 'shortreal', 'genvar',
+  'reg',
+  'logic',
+  'bit',
+  'integer',
+  'int',
+  'time',
+  'byte',
+  'shortint',
+  'longint',
+  'real',
+  'realtime',
+  'shortreal',
+  'genvar',
 ]);
 /** IEEE 1364-2005 4.8: realtime is real by another name. A shortreal is a real of less precision. */
-const renamedTypes: ReadonlyMap<string, VariableType> = new Map([['realtime', 'real'], ['shortreal', 'real']]);
-/** IEEE 1364-2005 4.8, IEEE 1800-2017 6.11.3. */
-const alwaysSigned: ReadonlySet<string> = new Set(['integer', 'int', 'byte', 'shortint', 'longint', 'real', 'realtime', 'shortreal']);
-const silentWords: ReadonlySet<string> = new Set([
-  'signed', 'unsigned', 'scalared', 'vectored', 'var', 'static', 'automatic', 'const', 'input', 'output', 'inout',
+const renamedTypes: ReadonlyMap<string, VariableType> = new Map([
+  ['realtime', 'real'],
+  ['shortreal', 'real'],
 ]);
-const strengths: ReadonlySet<string> = new Set(['drive_strength', 'charge_strength', 'pullup_strength', 'pulldown_strength']);
-const dimensionKinds: ReadonlySet<string> = new Set(['unpacked_dimension', 'unsized_dimension', 'associative_dimension', 'queue_dimension']);
+/** IEEE 1364-2005 4.8, IEEE 1800-2017 6.11.3. */
+const alwaysSigned: ReadonlySet<string> = new Set([
+  'integer',
+  'int',
+  'byte',
+  'shortint',
+  'longint',
+  'real',
+  'realtime',
+  'shortreal',
+]);
+const silentWords: ReadonlySet<string> = new Set([
+  'signed',
+  'unsigned',
+  'scalared',
+  'vectored',
+  'var',
+  'static',
+  'automatic',
+  'const',
+  'input',
+  'output',
+  'inout',
+]);
+const strengths: ReadonlySet<string> = new Set([
+  'drive_strength',
+  'charge_strength',
+  'pullup_strength',
+  'pulldown_strength',
+]);
+const dimensionKinds: ReadonlySet<string> = new Set([
+  'unpacked_dimension',
+  'unsized_dimension',
+  'associative_dimension',
+  'queue_dimension',
+]);
 const delayKinds: ReadonlySet<string> = new Set(['delay2', 'delay3', 'delay_control']);
 const delayMarks: ReadonlySet<string> = new Set(['#', '(', ')', ',']);

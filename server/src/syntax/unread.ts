@@ -21,12 +21,18 @@ function namesTouched(reader: Reader, node: number): readonly Named[] {
 }
 
 function subroutineName(reader: Reader, node: number): Named {
-  const body = childrenOf(reader.tree, node).find((child) => kindOf(reader.tree, child).endsWith('_body_declaration')) ?? node;
+  const body =
+    childrenOf(reader.tree, node).find((child) => kindOf(reader.tree, child).endsWith('_body_declaration')) ?? node;
   const names = childrenOf(reader.tree, body).filter((child) => nameKinds.has(kindOf(reader.tree, child)));
   const plain = childOf(reader.tree, body, 'simple_identifier');
   return nameOf(reader, plain === none ? (names[0] ?? body) : plain);
 }
 
 const nameKinds: ReadonlySet<string> = new Set(['simple_identifier', 'escaped_identifier']);
-const connecting: ReadonlySet<string> = new Set(['gate_instantiation', 'udp_instantiation', 'net_alias', 'checker_instantiation']);
+const connecting: ReadonlySet<string> = new Set([
+  'gate_instantiation',
+  'udp_instantiation',
+  'net_alias',
+  'checker_instantiation',
+]);
 const assigning: ReadonlySet<string> = new Set(['final_construct', 'clocking_declaration']);

@@ -1,0 +1,53 @@
+// The units of one expanded file: its slices, each with what is in force where it opens and with what the
+// preprocessor noted inside it. Text between units is a unit only where it says something.
+
+import type { Expansion } from './preprocess';
+import type { Settings } from './directives';
+import type { Remark } from './remark';
+import { type Slice, sliceUnits } from './slices';
+import { nextToken, wordOf } from './tokens';
+import { lastAtOrBefore } from '../text/line-index';
+import type { At } from './tables';
+import type { UnitOffset } from '../text/place';
+
+export interface UnitSlice {
+  readonly slice: Slice;
+  readonly text: string;
+  readonly settings: Settings;
+  /** Placed in the unit's text. */
+  readonly noted: readonly Remark[];
+}
+
+export function unitsOf(expansion: Expansion): readonly UnitSlice[] {
+  const { text, settings, remarks } = expansion;
+  const offsets = settings.map((setting) => setting.offset);
+  const slices = sliceUnits(text);
+  const sorted = [...remarks].sort((left, right) => left.at.start - right.at.start);
+  let next = 0;
+  return slices.flatMap((slice, index) => {
+    const first = next;
+    while (next < sorted.length && (sorted[next].at.start < slice.end || index === slices.length - 1)) next += 1;
+    const noted = sorted.slice(first, next);
+    if (slice.what === 'loose' && noted.length === 0 && saysNothing(text, slice)) return [];
+    return [
+      {
+        slice,
+        text: text.slice(slice.start, slice.end),
+        settings: settings[lastAtOrBefore(offsets, slice.opening.start)].settings,
+        noted: noted.map((remark) => ({ ...remark, at: movedInto(slice, remark.at) })),
+      },
+    ];
+  });
+}
+
+/** Only blanks, comments, attributes and semicolons. */
+function saysNothing(text: string, slice: Slice): boolean {
+  let token = nextToken(text, slice.start);
+  while (token.start < slice.end && wordOf(text, token) === ';') token = nextToken(text, token.end);
+  return token.start >= slice.end;
+}
+
+function movedInto(slice: Slice, at: At): At {
+  const start = Math.min(at.start, slice.end) - slice.start;
+  return { start: start as UnitOffset, end: Math.max(start, Math.min(at.end, slice.end) - slice.start) as UnitOffset };
+}
