@@ -7,7 +7,7 @@ import type { Bit, Netlist } from '../netlist/netlist';
 import { isSource, Op } from '../netlist/operators';
 import { operandsOfBit, sourceBit } from '../netlist/trace';
 import type { Waves } from '../predict/waves';
-import { digitSampled } from './wave-reading';
+import { digitAfter, digitSampled } from './wave-reading';
 
 export interface Operand {
   readonly signal: string;
@@ -24,8 +24,17 @@ const most = 8;
 /** Bits looked at on the way: an adder of many bits is not read out. */
 const mostVisited = 512;
 
-/** The operands of `bit` as read at `at`, ps: from before that instant. Nearest first, at most eight. */
-export function sampledOperands({ names, netlist, waves }: Context, bit: Bit, at: number): readonly Operand[] {
+/** What a register sampled at `at`, ps: the operands of `bit` from before that instant. Nearest first, at most eight. */
+export function sampledOperands(context: Context, bit: Bit, at: number): readonly Operand[] {
+  return operandsOf(context, bit, (operand) => digitSampled(context.waves, operand, at));
+}
+
+/** What logic was computed from at `at`, ps: the operands of `bit` once that instant is over. */
+export function logicOperands(context: Context, bit: Bit, at: number): readonly Operand[] {
+  return operandsOf(context, bit, (operand) => digitAfter(context.waves, operand, at));
+}
+
+function operandsOf({ names, netlist }: Context, bit: Bit, digitOf: (operand: Bit) => Digit): readonly Operand[] {
   const found = new Map<string, Digit>();
   const seen = new Set<string>();
   const pending: Bit[] = firstBits(netlist, bit);
@@ -34,7 +43,7 @@ export function sampledOperands({ names, netlist, waves }: Context, bit: Bit, at
     if (seen.has(key) || netlist.nodes.op[next.node] === Op.constant) continue;
     seen.add(key);
     const name = names.nameOf(next);
-    if (name !== null) found.set(name, digitSampled(waves, next, at));
+    if (name !== null) found.set(name, digitOf(next));
     else if (!isSource(netlist.nodes.op[next.node])) pending.push(...sources(netlist, next));
     if (found.size === most) break;
   }

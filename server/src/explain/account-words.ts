@@ -13,11 +13,11 @@ export function accountWords(account: Account): readonly string[] {
   return [...openingLines(account, steps), ...chain];
 }
 
-function openingLines({ at, held, outcome, signal, value }: Account, steps: readonly AccountStep[]): readonly string[] {
-  if (outcome === 'held' && held !== null) return [`${signal} kept ${value} at ${timeWords(at)} ${heldWords(held)}`];
+function openingLines({ at, held, outcome, signal, to }: Account, steps: readonly AccountStep[]): readonly string[] {
+  if (outcome === 'held' && held !== null) return [`${signal} kept ${to} at ${timeWords(at)} ${heldWords(held)}`];
   if (outcome !== 'steady') return readingLines(steps[0]);
   const since = steps.length === 0 ? 'it has not changed since the start' : `since ${timeWords(steps[0].at)}`;
-  return [`${signal} is ${value} at ${timeWords(at)}: nothing reaches it at that instant, ${since}`];
+  return [`${signal} is ${to} at ${timeWords(at)}: nothing reaches it at that instant, ${since}`];
 }
 
 function readingLines(step: AccountStep): readonly string[] {

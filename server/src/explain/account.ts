@@ -10,7 +10,7 @@ import { sourceBit } from '../netlist/trace';
 import { ChangeKind, type Doubt, type Waves } from '../predict/waves';
 import type { Span } from '../text/place';
 import { type HeldReason, heldReasonOf } from './account-held';
-import { type Operand, sampledOperands } from './account-operands';
+import { logicOperands, type Operand, sampledOperands } from './account-operands';
 import type { Places } from './places';
 import { changeAtOrBefore, digitAfter, digitBefore } from './wave-reading';
 
@@ -45,8 +45,9 @@ export interface Account {
    * at `at` and it kept its value. steady: nothing met it at `at`; the steps tell of its last change before.
    */
   readonly outcome: 'changed' | 'answered' | 'held' | 'steady';
-  /** Its value after `at`. */
-  readonly value: Digit;
+  /** Its value before and after the change that is told of; equal where none is. */
+  readonly from: Digit;
+  readonly to: Digit;
   /** The change, its cause, that one's cause and so on; of `held`, from the edge that met it. The last is the drive. */
   readonly steps: readonly AccountStep[];
   readonly held: HeldReason | null;
@@ -78,18 +79,13 @@ export function accountOf(context: AccountContext, bit: Bit, name: string, at: n
   const { netlist, waves } = context;
   const source = sourceBit(netlist.nodes, bit);
   const last = changeAtOrBefore(waves, source, at);
+  if (last >= 0 && waves.changes.time[last] === at)
+    return accountOfChange(context, { name, at, outcome: 'changed' }, last);
+  const edge = clockChangeAt(context, source, at);
+  if (edge >= 0) return accountOfEdge(context, source, { name, at }, edge);
   const value = digitAfter(waves, source, at);
-  const account = { signal: name, at, value, held: null };
-  if (last >= 0 && waves.changes.time[last] === at) {
-    return { ...account, outcome: 'changed', steps: stepsFrom(context, last) };
-  }
-  return (
-    accountOfEdge(context, source, account) ?? {
-      ...account,
-      outcome: 'steady',
-      steps: last < 0 ? [] : stepsFrom(context, last),
-    }
-  );
+  const steps = last < 0 ? [] : stepsFrom(context, last);
+  return { signal: name, at, outcome: 'steady', from: value, to: value, steps, held: null };
 }
 
 /** The chain of causes of one recorded change, itself first. A cause stands before its effect, so it ends. */
@@ -100,22 +96,42 @@ export function stepsFrom(context: AccountContext, change: number): readonly Acc
   return steps;
 }
 
-/** Where a register's clock pin changed at that instant: what came of it. Null where it did not, or for other bits. */
+function accountOfChange(
+  context: AccountContext,
+  asked: { readonly name: string; readonly at: number; readonly outcome: 'changed' | 'answered' },
+  change: number,
+): Account {
+  const steps = stepsFrom(context, change);
+  const { after, before } = steps[0];
+  return { signal: asked.name, at: asked.at, outcome: asked.outcome, from: before, to: after, steps, held: null };
+}
+
+/** The change of a register's clock pin at that instant; -1 where there is none, and for other bits. */
+function clockChangeAt({ netlist, waves }: AccountContext, source: Bit, at: number): number {
+  const register = registerAt(netlist, source.node);
+  if (register === null) return -1;
+  const edge = changeAtOrBefore(waves, sourceBit(netlist.nodes, register.clock), at);
+  return edge >= 0 && waves.changes.time[edge] === at ? edge : -1;
+}
+
+/** What came of a change of the register's clock pin: an answer later, or nothing and why. */
 function accountOfEdge(
   context: AccountContext,
   source: Bit,
-  account: Pick<Account, 'signal' | 'at' | 'value' | 'held'>,
-): Account | null {
+  asked: { readonly name: string; readonly at: number },
+  edge: number,
+): Account {
   const { netlist, waves } = context;
-  const register = registerAt(netlist, source.node);
-  if (register === null) return null;
-  const edge = changeAtOrBefore(waves, sourceBit(netlist.nodes, register.clock), account.at);
-  if (edge < 0 || waves.changes.time[edge] !== account.at) return null;
   const answer = answerTo(waves, source, edge);
-  if (answer >= 0) return { ...account, outcome: 'answered', steps: stepsFrom(context, answer) };
+  if (answer >= 0) return accountOfChange(context, { ...asked, outcome: 'answered' }, answer);
+  const value = digitAfter(waves, source, asked.at);
+  const register = netlist.registers[netlist.nodes.aux[source.node]];
   return {
-    ...account,
+    signal: asked.name,
+    at: asked.at,
     outcome: 'held',
+    from: value,
+    to: value,
     steps: stepsFrom(context, edge),
     held: heldReasonOf(context, register, source.bit, edge),
   };
@@ -173,7 +189,7 @@ function causeOf(context: AccountContext, netlist: Netlist, bit: Bit, change: nu
   if (latch !== null) return { ...none, what: 'latch', control: gateOf(context, latch), span: span(latch.place) };
   const place = span(netlist.places[netlist.nodes.place[bit.node]]);
   if (kind[change] === ChangeKind.drive) return { ...none, what: 'drive', span: place };
-  const operands = sampledOperands(context, bit, causeTime(context, change));
+  const operands = logicOperands(context, bit, causeTime(context, change));
   return { ...none, what: 'logic', operands, span: place };
 }
 

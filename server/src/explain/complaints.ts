@@ -54,13 +54,13 @@ export const complaintSentences: Sentences = {
   unclosed: ({ what, expected }) => `${what} is never closed: ${expected} is missing`,
   'bad-number': ({ text }) => `"${text}" is not a number: digits must fit the base (IEEE 1364-2005 3.5.1)`,
   'zero-size': ({ text }) => `"${text}" has a size of zero bits (IEEE 1364-2005 3.5.1)`,
-  'bad-directive': ({ directive }) => `\`${directive} cannot be read here`,
+  'bad-directive': ({ directive }) => `${directive} cannot be read here`,
   'macro-arguments': ({ name, expected, found }) => `macro ${name} takes ${expected} arguments, ${found} are given`,
   'recursive-macro': ({ name }) => `macro ${name} leads back to itself (IEEE 1364-2005 19.3.1)`,
   'recursive-include': ({ path }) => `"${path}" includes itself`,
   // ------------------------------------------------ unsupported
   construct: ({ what }) => `${what} is not read: what depends on it is unknown`,
-  directive: ({ directive }) => `\`${directive} is not obeyed`,
+  directive: ({ directive }) => `${directive} is not obeyed`,
   limit: ({ limit, value, name }) => limitSentence(limit, value, name ?? null),
   // ------------------------------------------------ unresolved-name
   'unknown-macro': ({ name }) => `macro ${name} is not defined before this line`,

@@ -1,48 +1,40 @@
-// Reads waves at an instant: the last change of a bit up to a time, and its digit before and after. Bits are sources, as
-// `sourceBit` gives them; a constant reads as what it is only through the waves' start.
+// Reads waves in digits, as accounts need them: at an instant, just before it, and around one recorded change. Bits are
+// sources, as `sourceBit` gives them.
 
 import type { Digit } from '../netlist/four-state';
 import type { Bit } from '../netlist/netlist';
+import { levelAt } from '../predict/wave-query';
 import type { Level, Waves } from '../predict/waves';
 import { digitOf } from './words';
 
-/** Index in the waves' changes of the last change of `bit` at or before `at`, ps; -1 where there is none. */
-export function changeAtOrBefore(waves: Waves, bit: Bit, at: number): number {
-  const position = positionAfter(waves, bit, at) - 1;
-  return position < 0 ? -1 : waves.changesOf(bit)[position];
-}
-
-/** The digit once everything at `at` has happened. */
+/** The digit once everything at `at`, ps, has happened. */
 export function digitAfter(waves: Waves, bit: Bit, at: number): Digit {
-  return digitAtPosition(waves, bit, positionAfter(waves, bit, at) - 1);
+  return digitOf(levelAt(waves, bit, at, 'after'));
 }
 
 /** The digit that a sample at `at` takes: from before anything happened at that instant (definition 34). */
 export function digitSampled(waves: Waves, bit: Bit, at: number): Digit {
-  return digitAtPosition(waves, bit, positionAfter(waves, bit, at - 0.5) - 1);
+  return digitOf(levelAt(waves, bit, at, 'before'));
 }
 
-/** The digit before one recorded change of the bit. */
+/** The digit of the bit before one of its own recorded changes; a bit may change more than once at an instant. */
 export function digitBefore(waves: Waves, bit: Bit, change: number): Digit {
-  const own = waves.changesOf(bit);
-  let position = positionAfter(waves, bit, waves.changes.time[change]) - 1;
-  while (position >= 0 && own[position] >= change) position -= 1;
-  return digitAtPosition(waves, bit, position);
+  const previous = lastWhere(waves.changesOf(bit), (own) => own < change);
+  return digitOf(previous < 0 ? waves.startOf(bit) : (waves.changes.value[previous] as Level));
 }
 
-/** How many of the bit's changes happen at or before `at`. */
-function positionAfter(waves: Waves, bit: Bit, at: number): number {
-  const own = waves.changesOf(bit);
-  let [low, high] = [0, own.length];
+/** Index in the waves' changes of the last change of `bit` at or before `at`, ps; -1 where there is none. */
+export function changeAtOrBefore(waves: Waves, bit: Bit, at: number): number {
+  return lastWhere(waves.changesOf(bit), (own) => waves.changes.time[own] <= at);
+}
+
+/** The last of the rising `changes` for which `holds`, which is true up to some point and false from there; -1 where none. */
+function lastWhere(changes: ArrayLike<number>, holds: (change: number) => boolean): number {
+  let [low, high] = [0, changes.length];
   while (low < high) {
     const middle = (low + high) >> 1;
-    if (waves.changes.time[own[middle]] <= at) low = middle + 1;
+    if (holds(changes[middle])) low = middle + 1;
     else high = middle;
   }
-  return low;
-}
-
-function digitAtPosition(waves: Waves, bit: Bit, position: number): Digit {
-  const level = position < 0 ? waves.startOf(bit) : (waves.changes.value[waves.changesOf(bit)[position]] as Level);
-  return digitOf(level);
+  return low === 0 ? -1 : changes[low - 1];
 }

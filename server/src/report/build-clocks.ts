@@ -5,8 +5,8 @@ import { whyWords } from '../explain/why';
 import { signalSliceName } from '../netlist/bit-names';
 import { type DesignFacts, domainName, fractionText, registerName, rootNames, shortened } from './design-facts';
 import { inOrder } from '../explain/places';
-import type { ReportCrossing, ReportReset } from './report';
-import type { ReportClock, ReportDomain, ReportLatch } from './report-structure';
+import type { ReportClock, ReportDomain, ReportLatch } from './report';
+import type { ReportCrossing, ReportReset } from './report-crossings';
 
 export function buildClocks(facts: DesignFacts): readonly ReportClock[] {
   return inOrder(facts.network.clocks.map((clock) => buildClock(facts, clock)));

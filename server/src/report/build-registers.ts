@@ -9,7 +9,7 @@ import { sourceBit } from '../netlist/trace';
 import type { Fraction, RegisterTiming } from '../predict/prediction';
 import { type DesignFacts, domainName, fractionText, registerName, rootNames } from './design-facts';
 import { inOrder } from '../explain/places';
-import type { LoadingControl, ReportRegister } from './report-structure';
+import type { LoadingControl, ReportRegister } from './report';
 
 export function buildRegisters(facts: DesignFacts): readonly ReportRegister[] {
   const { netlist } = facts;

@@ -15,8 +15,7 @@ import { buildChains, buildCounts } from './build-sequences';
 import type { DesignFacts } from './design-facts';
 import type { StudyOptions } from './options';
 import { inOrder, type Places } from '../explain/places';
-import { type Report, schemaVersion } from './report';
-import type { ReportSignal } from './report-structure';
+import { type Report, type ReportSignal, schemaVersion } from './report';
 import { toolVersion } from './version';
 
 export interface ReportFacts {

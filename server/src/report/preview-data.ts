@@ -3,8 +3,7 @@
 // words no sentence. Times are whole ps from the start of the run; values are digits 0 1 x z, most significant first.
 
 import type { Span } from '../text/place';
-import type { ReportAssumption, ReportCount, ReportDelaySet, ReportDrive, ReportFinding } from './report';
-import type { Triple } from './report-structure';
+import type { ReportAssumption, ReportCount, ReportDelaySet, ReportDrive, ReportFinding, Triple } from './report';
 
 export interface PreviewData {
   /** Version of the tool. */

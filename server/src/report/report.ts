@@ -3,17 +3,9 @@
 // none = []. Lists are sorted by source position. Fields may be added; these keep name and meaning.
 
 import type { Span } from '../text/place';
+import type { DelayTriple } from '../netlist/netlist';
+import type { ReportCrossing, ReportReset, ReportTransfer } from './report-crossings';
 import type { Certainty, FactValue, FindingId, Severity } from '../hazards/finding';
-import type {
-  Active,
-  ReportClock,
-  ReportDomain,
-  ReportLatch,
-  ReportMemory,
-  ReportRegister,
-  ReportSignal,
-  Triple,
-} from './report-structure';
 
 /** Version of this form: raised when a field changes its meaning, not when one is added. */
 export const schemaVersion = '1';
@@ -51,6 +43,11 @@ export interface Report {
 }
 
 export type Source = 'given' | 'text' | 'inferred' | 'name' | 'setting';
+
+export type Active = 'high' | 'low';
+
+/** ps */
+export type Triple = DelayTriple;
 
 export interface ReportDrive {
   /** Rises at phase + k × period, stays high for `high`; ps, the period exact: a whole number or `p/q`. */
@@ -107,6 +104,121 @@ export interface Coverage {
   readonly limits: readonly { readonly name: string; readonly limit: number; readonly span: Span | null }[];
 }
 
+export interface ReportSignal {
+  readonly name: string;
+  readonly width: number;
+  readonly signed: boolean;
+  readonly span: Span;
+}
+
+export interface Control {
+  readonly signal: string;
+  readonly active: Active;
+}
+
+export interface LoadingControl extends Control {
+  /** Binary digits of the slice, or the text of the expression. */
+  readonly value: string;
+}
+
+export interface ReportRegister {
+  readonly name: string;
+  readonly signal: string;
+  /** Declared indices of the slice. */
+  readonly msb: number;
+  readonly lsb: number;
+  readonly module: string;
+  readonly clock: { readonly signal: string; readonly written: string; readonly edge: 'rising' | 'falling' };
+  readonly root: { readonly signal: string; readonly edge: 'rising' | 'falling' | 'either' } | null;
+  readonly roots: readonly string[];
+  readonly domain: string | null;
+  readonly stage: number;
+  /** In priority order. */
+  readonly asynchronous: readonly LoadingControl[];
+  readonly synchronous: readonly LoadingControl[];
+  readonly enable: Control | null;
+  readonly enables: readonly {
+    readonly msb: number;
+    readonly lsb: number;
+    readonly text: string;
+    readonly span: Span;
+  }[];
+  /** `p/q` root periods between updates under a periodic enable. */
+  readonly updateEvery: string | null;
+  readonly start: string;
+  readonly startFrom: 'reset' | 'text' | 'assumed';
+  readonly constant: boolean;
+  /** Its clock edge, ps after the root edge. */
+  readonly arrival: Triple | null;
+  /** Its output, ps after the root edge: per direction, and over both. */
+  readonly settles: (Triple & { readonly rise: Triple | null; readonly fall: Triple | null }) | null;
+  /** `p/q` root periods per period of its output; of a vector: of all its bits together. */
+  readonly ratio: string | null;
+  /** `p/q` of the time high; null for a vector. */
+  readonly duty: string | null;
+  /** Of a vector, most significant bit first; empty for one bit. */
+  readonly bitRatios: readonly (string | null)[];
+  readonly bitDuties: readonly (string | null)[];
+  /** Its declaration. */
+  readonly span: Span;
+  /** The first assignment that samples it. */
+  readonly sampleSpan: Span;
+}
+
+export interface ReportLatch {
+  readonly name: string;
+  readonly gate: Control;
+  readonly root: string | null;
+  readonly domain: string | null;
+  readonly intended: boolean;
+  readonly span: Span;
+}
+
+export interface ReportMemory {
+  readonly name: string;
+  readonly words: number;
+  readonly width: number;
+  readonly ports: readonly {
+    readonly kind: 'read' | 'write';
+    readonly clock: string | null;
+    readonly edge: 'rising' | 'falling' | null;
+    readonly domain: string | null;
+    readonly synchronous: boolean;
+  }[];
+  readonly span: Span;
+}
+
+export interface ReportClock {
+  readonly signal: string;
+  readonly kind: 'root' | 'inverted' | 'derived' | 'gated' | 'switched' | 'shared';
+  readonly from: readonly string[];
+  /** `p/q` root periods per period of this clock. */
+  readonly ratio: string | null;
+  readonly duty: string | null;
+  readonly uniform: boolean | null;
+  /** The root edges within one repetition at which it rises, where not uniform. */
+  readonly pattern: readonly number[];
+  readonly patternTotal: number;
+  readonly hertz: number | null;
+  /** Of gated and switched clocks. */
+  readonly sound: boolean | null;
+  readonly why: string | null;
+  readonly domain: string | null;
+  /** How many registers it clocks. */
+  readonly registers: number;
+  readonly span: Span;
+}
+
+export interface ReportDomain {
+  readonly name: string;
+  readonly roots: readonly string[];
+  readonly registers: number;
+  readonly related: readonly string[];
+  readonly leastPeriod: { readonly ps: number; readonly from: string; readonly to: string } | null;
+  readonly why: string | null;
+  readonly span: Span;
+}
+
 export interface ReportChain {
   readonly root: string | null;
   readonly registers: readonly string[];
@@ -145,45 +257,6 @@ export interface ReportCount {
   readonly while: readonly { readonly signal: string; readonly value: string }[];
   readonly steps: readonly { readonly from: string; readonly to: string; readonly passes: readonly Pass[] }[];
   readonly stepsTotal: number;
-  readonly span: Span;
-}
-
-export interface ReportTransfer {
-  readonly from: string;
-  readonly to: string;
-  readonly pair: { readonly launch: number; readonly capture: number };
-  readonly skew: Triple;
-  readonly setup: Triple;
-  readonly hold: Triple;
-  /** ps */
-  readonly distance: number;
-  readonly span: Span;
-}
-
-export interface ReportCrossing {
-  /** The first of `sources`. */
-  readonly from: string;
-  readonly sources: readonly string[];
-  readonly to: string;
-  readonly fromDomain: string;
-  readonly toDomain: string;
-  readonly bits: number;
-  readonly synchronizer: 'none' | 'one-flop' | 'two-flop' | 'three-flop' | 'gray' | 'toggle' | 'handshake' | 'enable';
-  readonly depth: number;
-  readonly status: 'bare' | 'protected' | 'assumed' | 'accepted';
-  readonly evidence: readonly string[];
-  readonly mtbfLog10Seconds: number | null;
-  readonly span: Span;
-}
-
-export interface ReportReset {
-  readonly signal: string;
-  readonly active: Active;
-  readonly kind: 'asynchronous' | 'synchronous';
-  readonly release: 'synchronized' | 'raw';
-  /** How many registers it resets. */
-  readonly registers: number;
-  readonly domains: readonly string[];
   readonly span: Span;
 }
 

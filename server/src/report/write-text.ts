@@ -4,8 +4,7 @@
 import { cautions } from '../explain/cautions';
 import { passesWords, sequenceWords } from '../explain/sequence';
 import { countWords, listWords, rateWords, shortListWords, timeWords } from '../explain/words';
-import type { Report, ReportChain, ReportCount } from './report';
-import type { ReportRegister, Triple } from './report-structure';
+import type { Report, ReportChain, ReportCount, ReportRegister, Triple } from './report';
 import { columns, layOut, type Section, wrapped } from './text-layout';
 import { assumptionLines, coverageLines, findingLines } from './write-text-findings';
 
