@@ -250,6 +250,10 @@ describe('variable indices', () => {
 it('sources have no value of their own', () => {
   for (const [op, name] of opNames.entries()) {
     if (!isSource(op) && name !== 'memoryRead') continue;
-    expect(() => evaluate(op, 1, [], 0, { resolutions: [], caseWildcards: [] })).toThrow(name);
+    expect(() => evaluate(op, 1, [], 0, { resolutions: [], caseWildcards: [] })).toThrow('no value of its own');
   }
+});
+
+it('operators are numbered in the order they are declared in', () => {
+  expect(opNames.map((name) => Op[name as Name])).toEqual(opNames.map((_, index) => index));
 });

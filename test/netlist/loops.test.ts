@@ -94,13 +94,22 @@ describe('loops that no select closes', () => {
   it('stay open through an n-way case that never takes both arms', () => {
     const c = circuit();
     const [input, s] = [c.input('in'), c.input('s', { width: 2 })];
-    const a: Wire = c.net('a', () => c.select(s, { '00': c.not(b), '1?': input }, input));
-    const b: Wire = c.net('b', () => c.select(s, { '0?': input }, c.not(a)));
+    const a: Wire = c.net('a', () =>
+      c.select(
+        s,
+        [
+          ['00', c.not(b)],
+          ['1?', input],
+        ],
+        input,
+      ),
+    );
+    const b: Wire = c.net('b', () => c.select(s, [['0?', input]], c.not(a)));
     expect(loopsIn(c).map(({ closes }) => closes)).toEqual(['never']);
     const d = circuit();
     const t = d.input('t', { width: 2 });
-    const e: Wire = d.net('e', () => d.select(t, { '00': d.not(f) }, t.bit(0)));
-    const f: Wire = d.net('f', () => d.select(t, { '0?': d.not(e) }, t.bit(0)));
+    const e: Wire = d.net('e', () => d.select(t, [['00', d.not(f)]], t.bit(0)));
+    const f: Wire = d.net('f', () => d.select(t, [['0?', d.not(e)]], t.bit(0)));
     expect(loopsIn(d).map(({ closes }) => closes)).toEqual(['yes']);
   });
 

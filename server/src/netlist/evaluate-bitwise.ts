@@ -22,15 +22,14 @@ export function buffer(value: Bits): Bits {
 export function bitwiseAnd(operands: readonly Bits[]): Bits {
   const { width } = operands[0];
   if (width <= 32) {
-    const unknown = ~(zerosOf(operands, 0) | allOnes(operands, 0));
-    return fromPlanes(width, allOnes(operands, 0) | unknown, unknown);
+    const notZero = ~zerosOf(operands, 0);
+    return fromPlanes(width, notZero, notZero & ~allOnes(operands, 0));
   }
   const a = new Uint32Array(operands[0].a.length);
   const b = new Uint32Array(a.length);
   for (let limb = 0; limb < a.length; limb++) {
-    const one = allOnes(operands, limb);
-    b[limb] = ~(zerosOf(operands, limb) | one);
-    a[limb] = one | b[limb];
+    a[limb] = ~zerosOf(operands, limb);
+    b[limb] = a[limb] & ~allOnes(operands, limb);
   }
   return fromLimbs(width, a, b);
 }

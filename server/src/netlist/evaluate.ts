@@ -15,7 +15,7 @@ import { shiftLeft, shiftRight } from './evaluate-shift';
 import type { Bits } from './four-state';
 import { concat, resize, slice } from './four-state-parts';
 import type { Netlist } from './netlist';
-import { Op, opNames } from './operators';
+import { type Op, opNames } from './operators';
 
 /** The tables that `resolve` and `select` look their `aux` up in. A netlist is one; so is a node builder. */
 export type OperatorTables = Pick<Netlist, 'resolutions' | 'caseWildcards'>;
@@ -28,91 +28,73 @@ export function evaluate(
   aux: number,
   tables: OperatorTables,
 ): Bits {
-  switch (op) {
-    case Op.net:
-    case Op.delay:
-      return operands[0];
-    case Op.resolve:
-      return resolve(tables.resolutions[aux].kind, operands);
-    case Op.concat:
-      return concat(operands);
-    case Op.slice:
-      return slice(operands[0], aux, width);
-    case Op.zeroExtend:
-      return resize(operands[0], width, 'zero');
-    case Op.signExtend:
-      return resize(operands[0], width, 'sign');
-    case Op.buf:
-      return buffer(operands[0]);
-    case Op.not:
-      return bitwiseNot(operands[0]);
-    case Op.and:
-      return bitwiseAnd(operands);
-    case Op.nand:
-      return bitwiseNot(bitwiseAnd(operands));
-    case Op.or:
-      return bitwiseOr(operands);
-    case Op.nor:
-      return bitwiseNot(bitwiseOr(operands));
-    case Op.xor:
-      return bitwiseXor(operands);
-    case Op.xnor:
-      return bitwiseNot(bitwiseXor(operands));
-    case Op.tristate:
-      return tristate(operands[0], operands[1]);
-    case Op.reduceAnd:
-      return reduceAnd(operands[0]);
-    case Op.reduceOr:
-      return reduceOr(operands[0]);
-    case Op.reduceXor:
-      return reduceXor(operands[0]);
-    case Op.equal:
-      return equal(operands[0], operands[1]);
-    case Op.notEqual:
-      return bitwiseNot(equal(operands[0], operands[1]));
-    case Op.lessUnsigned:
-      return lessUnsigned(operands[0], operands[1]);
-    case Op.lessSigned:
-      return lessSigned(operands[0], operands[1]);
-    case Op.lessEqualUnsigned:
-      return bitwiseNot(lessUnsigned(operands[1], operands[0]));
-    case Op.lessEqualSigned:
-      return bitwiseNot(lessSigned(operands[1], operands[0]));
-    case Op.add:
-      return add(operands[0], operands[1]);
-    case Op.subtract:
-      return subtract(operands[0], operands[1]);
-    case Op.negate:
-      return negate(operands[0]);
-    case Op.multiply:
-      return multiply(operands[0], operands[1]);
-    case Op.divideUnsigned:
-      return divide('unsigned', operands[0], operands[1]);
-    case Op.divideSigned:
-      return divide('signed', operands[0], operands[1]);
-    case Op.moduloUnsigned:
-      return modulo('unsigned', operands[0], operands[1]);
-    case Op.moduloSigned:
-      return modulo('signed', operands[0], operands[1]);
-    case Op.powerUnsigned:
-      return power('unsigned', aux === 1 ? 'signed' : 'unsigned', operands[0], operands[1]);
-    case Op.powerSigned:
-      return power('signed', aux === 1 ? 'unsigned' : 'signed', operands[0], operands[1]);
-    case Op.shiftLeft:
-      return shiftLeft(operands[0], operands[1]);
-    case Op.shiftRight:
-      return shiftRight(operands[0], operands[1], 'zero');
-    case Op.shiftRightSigned:
-      return shiftRight(operands[0], operands[1], 'sign');
-    case Op.mux:
-      return choose(operands[0], operands[1], operands[2]);
-    case Op.select:
-      return chooseLabel(operands, aux < 0 ? null : tables.caseWildcards[aux]);
-    case Op.readAt:
-      return readAt(operands[0], operands[1], width);
-    case Op.writeAt:
-      return writeAt(operands[0], operands[1], operands[2]);
-    default:
-      return impossible(`${opNames[op] ?? op} has no value of its own`);
-  }
+  return evaluators[op](operands, width, aux, tables);
+}
+
+type Evaluator = (operands: readonly Bits[], width: number, aux: number, tables: OperatorTables) => Bits;
+
+const byName: Readonly<Record<keyof typeof Op, Evaluator>> = {
+  constant: noValue,
+  input: noValue,
+  register: noValue,
+  latch: noValue,
+  blackBox: noValue,
+  undriven: noValue,
+  hole: noValue,
+  memoryRead: noValue,
+
+  net: ([value]) => value,
+  delay: ([value]) => value,
+  resolve: (drivers, _width, aux, tables) => resolve(tables.resolutions[aux].kind, drivers),
+  concat: (parts) => concat(parts),
+  slice: ([value], width, low) => slice(value, low, width),
+  zeroExtend: ([value], width) => resize(value, width, 'zero'),
+  signExtend: ([value], width) => resize(value, width, 'sign'),
+
+  buf: ([value]) => buffer(value),
+  not: ([value]) => bitwiseNot(value),
+  and: (values) => bitwiseAnd(values),
+  nand: (values) => bitwiseNot(bitwiseAnd(values)),
+  or: (values) => bitwiseOr(values),
+  nor: (values) => bitwiseNot(bitwiseOr(values)),
+  xor: (values) => bitwiseXor(values),
+  xnor: (values) => bitwiseNot(bitwiseXor(values)),
+  tristate: ([data, enable]) => tristate(data, enable),
+  reduceAnd: ([value]) => reduceAnd(value),
+  reduceOr: ([value]) => reduceOr(value),
+  reduceXor: ([value]) => reduceXor(value),
+
+  equal: ([left, right]) => equal(left, right),
+  notEqual: ([left, right]) => bitwiseNot(equal(left, right)),
+  lessUnsigned: ([left, right]) => lessUnsigned(left, right),
+  lessSigned: ([left, right]) => lessSigned(left, right),
+  lessEqualUnsigned: ([left, right]) => bitwiseNot(lessUnsigned(right, left)),
+  lessEqualSigned: ([left, right]) => bitwiseNot(lessSigned(right, left)),
+
+  add: ([left, right]) => add(left, right),
+  subtract: ([left, right]) => subtract(left, right),
+  negate: ([value]) => negate(value),
+  multiply: ([left, right]) => multiply(left, right),
+  divideUnsigned: ([left, right]) => divide('unsigned', left, right),
+  divideSigned: ([left, right]) => divide('signed', left, right),
+  moduloUnsigned: ([left, right]) => modulo('unsigned', left, right),
+  moduloSigned: ([left, right]) => modulo('signed', left, right),
+  powerUnsigned: ([base, exponent], _width, aux) =>
+    power('unsigned', aux === 1 ? 'signed' : 'unsigned', base, exponent),
+  powerSigned: ([base, exponent], _width, aux) => power('signed', aux === 1 ? 'unsigned' : 'signed', base, exponent),
+  shiftLeft: ([value, amount]) => shiftLeft(value, amount),
+  shiftRight: ([value, amount]) => shiftRight(value, amount, 'zero'),
+  shiftRightSigned: ([value, amount]) => shiftRight(value, amount, 'sign'),
+
+  mux: ([select, whenOne, whenZero]) => choose(select, whenOne, whenZero),
+  select: (operands, _width, aux, tables) => chooseLabel(operands, aux < 0 ? null : tables.caseWildcards[aux]),
+  readAt: ([vector, index], width) => readAt(vector, index, width),
+  writeAt: ([vector, index, piece]) => writeAt(vector, index, piece),
+};
+
+/** By operator number. */
+const evaluators: readonly Evaluator[] = opNames.map((name) => byName[name as keyof typeof Op]);
+
+function noValue(): never {
+  return impossible('a source or a memory word has no value of its own');
 }

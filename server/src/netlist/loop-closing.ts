@@ -17,9 +17,9 @@ import { type BitVisitor, visitOperandsOfBit } from './trace';
  */
 export type Closing = 'yes' | 'never' | 'unknown';
 
-/** `loop`: bits that hear each other. */
-export function closingOf(netlist: Netlist, order: NodeOrder, loop: readonly Bit[]): Closing {
-  const controls = findControls(netlist, order, loop);
+/** `loop`: bits that hear each other. `knotted`: marks by node of all that stand in a knot of `order`. */
+export function closingOf(netlist: Netlist, order: NodeOrder, knotted: Uint8Array, loop: readonly Bit[]): Closing {
+  const controls = findControls(netlist.nodes, order, knotted, loop);
   const choices = controls.choices;
   if (choices.size === 0) return controls.undecidable ? 'unknown' : 'yes';
   const cost = 2 ** controls.support.length * (controls.cone.length + loop.length);
@@ -47,9 +47,8 @@ interface Controls {
 }
 
 /** A choice that hears the loop itself is left out: both its arms count. */
-function findControls({ nodes }: Netlist, order: NodeOrder, loop: readonly Bit[]): Controls {
+function findControls(nodes: NodeColumns, order: NodeOrder, knotted: Uint8Array, loop: readonly Bit[]): Controls {
   const looped = new Set(loop.map(bitKey));
-  const knotted = new Set(order.knots.flat());
   const choices = new Set<NodeId>();
   const support = new Map<number, Bit>();
   const cone = new Set<NodeId>();
@@ -57,7 +56,7 @@ function findControls({ nodes }: Netlist, order: NodeOrder, loop: readonly Bit[]
   for (const node of new Set(loop.map((bit) => bit.node))) {
     const heard = hearBack(nodes, controlsOf(nodes, node));
     if (heard.length === 0 || heard.some((bit) => looped.has(bitKey(bit)))) continue;
-    if (heard.some((bit) => knotted.has(bit.node))) {
+    if (heard.some((bit) => knotted[bit.node] === 1)) {
       undecidable = true;
       continue;
     }

@@ -18,9 +18,11 @@ export interface CombinationalLoop {
 export function combinationalLoops(netlist: Netlist): CombinationalLoop[] {
   const { nodes } = netlist;
   const order = orderNodes(nodes);
+  const knotted = new Uint8Array(nodes.count);
+  for (const node of order.knots.flat()) knotted[node] = 1;
   return order.knots.flatMap((knot) => {
     const graph = createBitGraph(bitsOfNodes(nodes, knot), (bit, visit) => visitOperandsOfBit(nodes, bit, visit));
-    return loopsOf(graph).map((bits) => ({ bits, closes: closingOf(netlist, order, bits) }));
+    return loopsOf(graph).map((bits) => ({ bits, closes: closingOf(netlist, order, knotted, bits) }));
   });
 }
 
