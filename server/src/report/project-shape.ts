@@ -26,8 +26,8 @@ const fraction = patterned('^[0-9]+/[1-9][0-9]*$', 'a fraction such as "1/16"');
 export const cellRoles = ['clock', 'buffer', 'inverter'] as const;
 
 const triple = either(
-  [count(), object({ min: count(), typ: count(), max: count() })],
-  'ps: one number, or min, typ and max',
+  [count(), list(count()), object({ min: count(), typ: count(), max: count() })],
+  'ps: one number, [min, typ, max], or an object with min, typ and max',
 );
 const directional = either([triple, object({ rise: triple, fall: triple })], 'ps: one delay, or rise and fall');
 

@@ -1,0 +1,12 @@
+// Reasons of the prediction in words: why a sequence was not followed or a period not proven.
+
+import type { Sentences } from './why-sentence';
+
+export const predictionSentences: Sentences = {
+  'period-not-proven': ({ limit }) => `no repetition within ${limit} edges (limits.period)`,
+  'clock-stands-still': () => 'its clock does not move',
+  'clock-without-root': () => 'a clock on the way has no single root',
+  'nothing-clocked': () => 'nothing on the way is clocked',
+  'several-clocks': ({ clocks }) => `several clocks take part: ${clocks}`,
+  'clock-not-driven': ({ clock }) => `${clock} is not driven`,
+};

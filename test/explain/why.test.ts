@@ -1,0 +1,60 @@
+// Every reason that a room writes has a sentence. The reasons are collected from the sources: a literal after `reason`.
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { complaintSentences, complaintWords } from '../../server/src/explain/complaints';
+import { whySentences, whyWords } from '../../server/src/explain/why';
+import { readingIds } from '../../server/src/elaborate/reasons';
+import { readingReasons } from '../../server/src/syntax/reasons';
+
+const source = new URL('../../server/src/', import.meta.url);
+
+/** `reason: 'a'`, `reason: b ? 'a' : 'c'`, `return 'a'` in a function whose name ends in Reason, by file. */
+function reasonsOf(room: string): readonly { readonly file: string; readonly reason: string }[] {
+  const files = readdirSync(new URL(room, source)).filter((file) => file.endsWith('.ts'));
+  return files.flatMap((file) => {
+    const text = readFileSync(new URL(`${room}/${file}`, source), 'utf8');
+    const found = [
+      ...text.matchAll(/\breason: [^'\n]*'([^'\n]+)'(?:[^'\n]*'([^'\n]+)')?/g),
+      ...text.matchAll(/Reason\([^)]*\): string \{\n[^}]*?'([a-z-]+)'[^'}]*'([a-z-]+)'/g),
+    ];
+    return found.flatMap((match) => match.slice(1).flatMap((reason) => (isReason(reason) ? [{ file, reason }] : [])));
+  });
+}
+
+function isReason(text: string | undefined): boolean {
+  return text !== undefined && /^[a-z]+(-[a-z]+)+$/.test(text);
+}
+
+describe('every reason has a sentence', () => {
+  it.each(['clocks', 'predict', 'hazards'])('of %s', (room) => {
+    const missing = reasonsOf(room).filter(({ reason }) => !Object.hasOwn(whySentences, reason));
+    expect(missing).toEqual([]);
+  });
+
+  it('and the collecting finds reasons at all', () => {
+    expect(reasonsOf('clocks').map(({ reason }) => reason)).toEqual(
+      expect.arrayContaining(['control-foreign', 'flops-in-a-row', 'control-from-black-box', 'control-stated-static']),
+    );
+  });
+
+  it('of reading and of elaboration', () => {
+    const reasons = [...Object.keys(readingReasons), ...Object.keys(readingIds)];
+    expect(reasons.filter((reason) => !Object.hasOwn(complaintSentences, reason))).toEqual([]);
+    expect(Object.keys(complaintSentences).filter((reason) => !reasons.includes(reason))).toEqual([]);
+  });
+});
+
+describe('sentences', () => {
+  /** Any argument that a sentence may ask for, told apart by its name. */
+  const args = new Proxy({}, { get: (_target, name) => (name === 'limit' ? 'unroll' : `<${String(name)}>`) });
+  const whys = Object.keys(whySentences).map((reason) => whyWords({ reason, args }));
+  const complaints = Object.keys(complaintSentences).map((reason) => complaintWords({ reason, args }));
+
+  it('are lower case, without a full stop, and say their arguments', () => {
+    for (const sentence of [...whys, ...complaints]) {
+      expect(sentence).toMatch(/^[^A-Z].*[^.]$/s);
+      expect(sentence).not.toContain('undefined');
+      expect(sentence).not.toContain('[object');
+    }
+  });
+});
