@@ -18,7 +18,6 @@ function reportSchema(): JsonSchema {
   const findings = properties.findings as { readonly items: JsonSchema };
   const conditions = Object.entries(findingFacts).map(([id, facts]) => ({
     if: { properties: { id: { const: id } }, required: ['id'] },
-    // biome-ignore lint/suspicious/noThenProperty: `then` is a keyword of JSON Schema
     then: { properties: { facts: schemaOf(facts, { open: true }) } },
   }));
   return {
