@@ -72,6 +72,7 @@ function decideByStructure(question: Question): Decision | null {
 function isChoiceOfClocks({ context, evidence, step }: Question): boolean {
   if (step.shape !== 'choice' || step.operands.length < 2) return false;
   if (step.operands.some(evidence.standsInEdgeList)) return true;
+  if (step.selects.some(evidence.standsInEdgeList)) return false;
   return step.operands.every((bit) => opOf(context, peel(context, bit).bit) === Op.register);
 }
 
