@@ -1,0 +1,60 @@
+// Every rule, run in one order, weighed and sorted. The report joins what several instances say about one place.
+
+import { comparePlaces } from '../clocks/network';
+import { compareText } from '../text/compare';
+import { bareCrossing } from './bare-crossing';
+import { combinationalLoop } from './combinational-loop';
+import type { FindingRule, HazardContext, RawFinding } from './context';
+import { decodedGlitch } from './decoded-glitch';
+import { derivedClock } from './derived-clock';
+import type { Finding } from './finding';
+import { gatedClock } from './gated-clock';
+import { glitchIntoClock } from './glitch-into-clock';
+import { glitchIntoLatch } from './glitch-into-latch';
+import { glitchIntoReset } from './glitch-into-reset';
+import { mixedAssignment } from './mixed-assignment';
+import { rippleChain } from './ripple-chain';
+import { sharedDriver } from './shared-driver';
+import { skewedTransfer } from './skewed-transfer';
+import { switchedClock } from './switched-clock';
+import { unclearClock } from './unclear-clock';
+import { unintendedLatch } from './unintended-latch';
+import { unknownStart } from './unknown-start';
+import { severityOf } from './weights';
+
+export const rules: readonly FindingRule[] = [
+  derivedClock,
+  rippleChain,
+  gatedClock,
+  switchedClock,
+  unclearClock,
+  skewedTransfer,
+  bareCrossing,
+  decodedGlitch,
+  glitchIntoClock,
+  glitchIntoReset,
+  glitchIntoLatch,
+  unintendedLatch,
+  combinationalLoop,
+  unknownStart,
+  mixedAssignment,
+  sharedDriver,
+];
+
+/** All findings about the design, sorted by place; yields between rules. */
+export function* findHazards(context: HazardContext): Generator<void, readonly Finding[]> {
+  const found: Finding[] = [];
+  for (const rule of rules) {
+    found.push(...rule.find(context).map(weighed));
+    yield;
+  }
+  return found.sort(compareFindings);
+}
+
+function weighed({ instance, weight, ...finding }: RawFinding): Finding {
+  return { ...finding, severity: severityOf(finding.id, finding.certainty, weight), instances: [instance] };
+}
+
+function compareFindings(left: Finding, right: Finding): number {
+  return comparePlaces(left.place, right.place) || compareText(left.id, right.id);
+}

@@ -1,0 +1,76 @@
+// What `gated-clock` and `switched-clock` share: a gate or multiplexer stands in a clock path (definition 9). Sound ones
+// are information; a tied control is a fact of the report and no finding.
+
+import type { Clock, GateFacts } from '../clocks/network';
+import type { HazardContext, RawFinding } from './context';
+import type { Certainty } from './finding';
+import { clockedBy, instancePath, registerName, rootName } from './subjects';
+
+export function findGates(context: HazardContext, kind: 'gated' | 'switched'): readonly RawFinding[] {
+  return context.network.clocks.flatMap((clock) =>
+    clock.kind === kind && clock.gate !== null && clock.gate.verdict !== 'strapped'
+      ? [findOne(context, clock, clock.gate)]
+      : [],
+  );
+}
+
+function findOne(context: HazardContext, clock: Clock, gate: GateFacts): RawFinding {
+  const { netlist, network } = context;
+  const clocked = clockedBy(context, clock.id);
+  return {
+    id: clock.kind === 'gated' ? 'gated-clock' : 'switched-clock',
+    certainty: certaintyOf(context, clock, gate),
+    signals: [clock.name, ...clocked.map(({ id }) => registerName(netlist, id))],
+    instance: clocked.length === 0 ? '' : instancePath(netlist, clocked[0].instance),
+    place: clock.place,
+    related: [
+      { place: gate.place, why: gate.why },
+      ...clocked.map(({ id, clockPlace }) => ({
+        place: clockPlace,
+        why: { reason: 'clocks-register', args: { clock: clock.name, register: registerName(netlist, id) } },
+      })),
+    ],
+    facts: {
+      clock: clock.name,
+      root: rootName(network, clock),
+      from: [...gate.clockNames],
+      controls: gate.controls.map(({ name }) => name),
+      verdict: gate.verdict,
+      reason: gate.why.reason,
+      registers: clocked.length,
+      ...phaseFacts(context, clock, gate),
+    },
+    weight: { sound: gate.verdict === 'sound' },
+  };
+}
+
+function phaseFacts(context: HazardContext, clock: Clock, gate: GateFacts): Record<string, number | null> {
+  return { controlDelayMaxPs: latestControl(context, gate), passingPs: passingTime(context, clock, gate) };
+}
+
+/**
+ * Definition 9: an unsound gate cuts or makes a pulse for certain while the control moves before the passing half is
+ * over; later than that it only moves in the next blocking half, and the verdict is possible.
+ */
+function certaintyOf(context: HazardContext, clock: Clock, gate: GateFacts): Certainty | null {
+  if (gate.verdict === 'possible') return 'possible';
+  if (gate.verdict !== 'unsound') return null;
+  const passing = passingTime(context, clock, gate);
+  const latest = latestControl(context, gate);
+  return passing !== null && latest !== null && latest < passing ? 'certain' : 'possible';
+}
+
+/** How long the clock operand lets the control through in each period of its root, ps. */
+function passingTime({ prediction }: HazardContext, clock: Clock, gate: GateFacts): number | null {
+  const drive = prediction.drive.clocks.find(({ root }) => root === clock.root);
+  if (drive === undefined || gate.blockingLevel === null) return null;
+  return gate.blockingLevel === 0 ? drive.high : drive.period - drive.high;
+}
+
+/** When the last launching register has moved, ps after its own root edge. */
+function latestControl({ prediction }: HazardContext, gate: GateFacts): number | null {
+  const settled = gate.controls.flatMap(({ launchRegisters }) =>
+    launchRegisters.map((register) => prediction.registers[register].settles?.all.max ?? null),
+  );
+  return settled.length === 0 || settled.includes(null) ? null : Math.max(...settled.map(Number));
+}
