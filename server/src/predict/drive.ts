@@ -9,8 +9,15 @@ export type Source = 'given' | 'text' | 'inferred' | 'name' | 'setting';
 
 /** What a person stated about the drive; names as in the report; ps. */
 export interface DriveOptions {
-  readonly clocks: Readonly<Record<string, { readonly periodPs: number | null; readonly highPs: number | null; readonly phasePs: number | null }>>;
-  readonly resets: Readonly<Record<string, { readonly active: 'high' | 'low' | null; readonly periods: number | null }>>;
+  readonly clocks: Readonly<
+    Record<
+      string,
+      { readonly periodPs: number | null; readonly highPs: number | null; readonly phasePs: number | null }
+    >
+  >;
+  readonly resets: Readonly<
+    Record<string, { readonly active: 'high' | 'low' | null; readonly periods: number | null }>
+  >;
   /** Values as written: a Verilog constant or a decimal number. */
   readonly inputs: Readonly<Record<string, string>>;
   readonly start: '0' | '1' | 'x';

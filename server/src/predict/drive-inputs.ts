@@ -1,0 +1,106 @@
+// The inputs that are neither clock nor reset: held at a given value, else at the level that lets registers move, as the
+// votes of the registers or, where they have none, the port's name tell; data at 0. An inout is released.
+
+import { type Bits, bitsOf } from '../netlist/four-state';
+import type { Why } from '../clocks/network';
+import { bitKey } from '../netlist/bit-key';
+import type { Assumption, DriveInput, DriveOptions, Source } from './drive';
+import { unknownName } from './drive-clocks';
+import { type DrivePort, type DrivePorts, isTaken, type TakenBits } from './drive-ports';
+import { parseDriveValue } from './drive-value';
+import type { Verdict } from './drive-votes';
+import { hintOfName } from './drive-words';
+
+export interface DrivenInputs {
+  readonly inputs: readonly DriveInput[];
+  readonly assumptions: readonly Assumption[];
+}
+
+export interface InputsInput {
+  readonly ports: DrivePorts;
+  readonly options: DriveOptions;
+  readonly taken: TakenBits;
+  readonly votes: ReadonlyMap<number, Verdict>;
+}
+
+export function driveInputs({ ports, options, taken, votes }: InputsInput): DrivenInputs {
+  const assumptions: Assumption[] = [];
+  const inputs = ports.list.flatMap((port): DriveInput[] => {
+    const { signal } = port;
+    if (freeBits(port, taken).length === 0) return [];
+    const given = givenValue(port, options, assumptions);
+    if (given !== null) return [{ signal: signal.id, name: signal.name, value: given, source: 'given', why: null }];
+    const assumed = assumedValue(port, taken, votes);
+    assumptions.push({
+      about: signal.name,
+      value: assumed.text,
+      source: assumed.source,
+      why: assumed.why,
+      place: signal.place,
+    });
+    return [
+      { signal: signal.id, name: signal.name, value: bitsOf(assumed.text), source: assumed.source, why: assumed.why },
+    ];
+  });
+  for (const name of Object.keys(options.inputs)) {
+    if (!ports.list.some(({ signal }) => signal.name === name)) assumptions.push(unknownName('inputs', name));
+  }
+  return { inputs, assumptions };
+}
+
+function freeBits({ signal, node }: DrivePort, taken: TakenBits): number[] {
+  return Array.from({ length: signal.width }, (_, bit) => bit).filter((bit) => !isTaken(taken, { node, bit }));
+}
+
+function givenValue({ signal }: DrivePort, options: DriveOptions, assumptions: Assumption[]): Bits | null {
+  const written = Object.hasOwn(options.inputs, signal.name) ? options.inputs[signal.name] : null;
+  if (written === null) return null;
+  const value = parseDriveValue(written, signal.width);
+  if (value === null) {
+    const why = { reason: 'drive-input-refused', args: { name: signal.name, written, width: signal.width } };
+    assumptions.push({ about: signal.name, value: written, source: 'given', why, place: signal.place });
+  }
+  return value;
+}
+
+interface AssumedValue {
+  /** Digits, most significant first. */
+  readonly text: string;
+  readonly source: Source;
+  readonly why: Why;
+}
+
+/** One reason for the whole port: the first bit that a register asks for, from the most significant on. */
+function assumedValue(port: DrivePort, taken: TakenBits, votes: ReadonlyMap<number, Verdict>): AssumedValue {
+  const { signal, node } = port;
+  const args = { name: signal.name };
+  if (signal.port === 'inout') {
+    return { text: 'z'.repeat(signal.width), source: 'setting', why: { reason: 'drive-input-released', args } };
+  }
+  const free = new Set(freeBits(port, taken));
+  const verdicts = Array.from({ length: signal.width }, (_, bit) =>
+    free.has(bit) ? votes.get(bitKey({ node, bit })) : undefined,
+  );
+  const voted = [...verdicts].reverse().find((verdict) => verdict !== undefined);
+  if (voted === undefined) return byName(port);
+  const text = verdicts
+    .map((verdict) => String(verdict?.level ?? 0))
+    .reverse()
+    .join('');
+  return { text, source: 'inferred', why: voted.why };
+}
+
+function byName({ signal }: DrivePort): AssumedValue {
+  const hint = signal.width === 1 ? hintOfName(signal.name) : null;
+  const args = { name: signal.name };
+  if (hint === null || hint.role === 'clock') {
+    return { text: '0'.repeat(signal.width), source: 'setting', why: { reason: 'drive-input-data', args } };
+  }
+  const isActive = hint.role === 'enable' || hint.role === 'direction';
+  const level = (hint.active === 'high') === isActive ? '1' : '0';
+  return {
+    text: level,
+    source: 'name',
+    why: { reason: isActive ? 'drive-input-named-active' : 'drive-input-named-inactive', args },
+  };
+}

@@ -1,0 +1,81 @@
+// Which port bits must stand at which level for an inner bit to stand at a wanted one: walks back through wiring, buffers,
+// inverters and gates as far as the wish is plain (all inputs of an and at 1, all of an or at 0). Where a gate leaves a
+// choice, or the bit comes from something else, it asks for nothing.
+
+import { bitKey } from '../netlist/bit-key';
+import type { Bit, Netlist, NodeId } from '../netlist/netlist';
+import { Op } from '../netlist/operators';
+import { sourceBit } from '../netlist/trace';
+
+export interface PortRequest {
+  readonly bit: Bit;
+  readonly level: 0 | 1;
+}
+
+/** `choices`: whether a gate that leaves a choice (an or wanted at 1) passes the wish to all its inputs, or ends it. */
+export function requestsFor(netlist: Netlist, wanted: PortRequest, choices: 'all' | 'none'): PortRequest[] {
+  const { nodes } = netlist;
+  const found: PortRequest[] = [];
+  const seen = new Set<number>();
+  const pending: PortRequest[] = [wanted];
+  for (let request = pending.pop(); request !== undefined; request = pending.pop()) {
+    const bit = sourceBit(nodes, request.bit);
+    if (seen.has(bitKey(bit))) continue;
+    seen.add(bitKey(bit));
+    if (nodes.op[bit.node] === Op.input) found.push({ bit, level: request.level });
+    else pending.push(...stepBack(netlist, bit, request.level, choices).reverse());
+  }
+  return found;
+}
+
+function stepBack(netlist: Netlist, bit: Bit, level: 0 | 1, choices: 'all' | 'none'): PortRequest[] {
+  const { nodes } = netlist;
+  const { node } = bit;
+  const operands = Array.from(
+    nodes.pool.subarray(nodes.first[node], nodes.first[node] + nodes.arity[node]),
+  ) as NodeId[];
+  const sameBit = (wanted: 0 | 1) =>
+    operands.map((operand) => ({ bit: { node: operand, bit: bit.bit }, level: wanted }));
+  const allBits = (operand: NodeId, wanted: 0 | 1) =>
+    Array.from({ length: nodes.width[operand] }, (_, index) => ({ bit: { node: operand, bit: index }, level: wanted }));
+  const opposite = level === 1 ? 0 : 1;
+  const isPlain = (plainLevel: 0 | 1) => level === plainLevel || choices === 'all';
+  switch (nodes.op[node]) {
+    case Op.buf:
+    case Op.delay:
+      return sameBit(level);
+    case Op.not:
+      return sameBit(opposite);
+    case Op.and:
+      return isPlain(1) ? sameBit(level) : [];
+    case Op.or:
+      return isPlain(0) ? sameBit(level) : [];
+    case Op.nand:
+      return isPlain(0) ? sameBit(opposite) : [];
+    case Op.nor:
+      return isPlain(1) ? sameBit(opposite) : [];
+    case Op.reduceAnd:
+      return isPlain(1) ? allBits(operands[0], level) : [];
+    case Op.reduceOr:
+      return isPlain(0) ? allBits(operands[0], level) : [];
+    case Op.equal:
+      return level === 1 ? equalTo(netlist, operands) : [];
+    case Op.notEqual:
+      return level === 0 ? equalTo(netlist, operands) : [];
+    default:
+      return [];
+  }
+}
+
+/** One side a constant: the other side's bits at its digits. */
+function equalTo({ nodes, constants }: Netlist, [left, right]: readonly NodeId[]): PortRequest[] {
+  const [constant, compared] = nodes.op[right] === Op.constant ? [right, left] : [left, right];
+  if (nodes.op[constant] !== Op.constant) return [];
+  const { a, b } = constants[nodes.aux[constant]];
+  const requests: PortRequest[] = [];
+  for (let bit = 0; bit < nodes.width[compared]; bit++) {
+    if (((b[bit >>> 5] >>> (bit & 31)) & 1) === 1) continue;
+    requests.push({ bit: { node: compared, bit }, level: ((a[bit >>> 5] >>> (bit & 31)) & 1) as 0 | 1 });
+  }
+  return requests;
+}
