@@ -1,7 +1,8 @@
 // Accounts of circuits by hand: each chain of causes ends at the drive, and an edge that changes nothing says why.
 import { describe, expect, it } from 'vitest';
 import { findClocks } from '../../server/src/clocks/find-clocks';
-import { type Account, accountContext, accountOf } from '../../server/src/explain/account';
+import { type Account, accountOf } from '../../server/src/explain/account';
+import { accountContext } from '../../server/src/explain/account-steps';
 import { accountWords } from '../../server/src/explain/account-words';
 import { findBits } from '../../server/src/explain/find-bits';
 import type { Places } from '../../server/src/explain/places';

@@ -1,7 +1,8 @@
 // An account in plain words: `q[3] rose at 347 ns because its clock q[2] fell at 342 ns (line 12)`, one line per cause,
 // back to the drive. Parts of expressions without a name are passed over: their named neighbors tell the story.
 
-import type { Account, AccountStep, DoubtKind } from './account';
+import type { Account } from './account';
+import type { AccountStep, DoubtKind } from './account-steps';
 import type { HeldReason } from './account-held';
 import type { Operand } from './account-operands';
 import { changeWords, listWords, timeWords } from './words';
@@ -20,10 +21,15 @@ function openingLines({ at, held, outcome, signal, to }: Account, steps: readonl
   return [`${signal} is ${to} at ${timeWords(at)}: nothing reaches it at that instant, ${since}`];
 }
 
-function readingLines(step: AccountStep): readonly string[] {
-  if (step.operands.length === 0) return [];
-  const verb = step.what === 'sampled' ? 'sampled' : 'became';
-  return [`${step.text} ${verb} ${step.after}, with ${operandWords(step.operands)}`];
+function readingLines({ after, operands, standard, text, what }: AccountStep): readonly string[] {
+  const verb = what === 'sampled' ? 'sampled' : 'became';
+  const read = operands.length === 0 ? [] : [`${text} ${verb} ${after}, with ${operandWords(operands)}`];
+  return standard === null ? read : [...read, standardWords(text, standard)];
+}
+
+/** Both evaluations, where they part (definition 15). */
+function standardWords(text: string, digit: string): string {
+  return `the standard's evaluation gives ${text} ${digit} here, since an unknown condition counts as false; hardware may take either branch`;
 }
 
 /** One change and its cause, if it has one. */

@@ -1,7 +1,7 @@
 // The changes of a preview as links of accounts: those that a trace shows and everything that caused them, in time order,
 // each with its sentence. Also which root change every change goes back to.
 
-import { type AccountContext, type AccountStep, stepOf } from '../explain/account';
+import { type AccountContext, type AccountStep, stepOf } from '../explain/account-steps';
 import { stepWords } from '../explain/account-words';
 import type { PreviewLink } from './preview-data';
 

@@ -1,7 +1,7 @@
 // The waveforms of a preview: for each line its value from the start, its changes with the links that made them, the edges
 // at which it kept its value, the bands in which it settles, and where it is in doubt. Vectors come folded, then their bits.
 
-import { type AccountContext, accountContext } from '../explain/account';
+import { type AccountContext, accountContext } from '../explain/account-steps';
 import { heldReasonOf, isActiveEdge } from '../explain/account-held';
 import { doubtWordsOf, heldWords } from '../explain/account-words';
 import { digitOf } from '../explain/words';
