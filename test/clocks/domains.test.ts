@@ -64,7 +64,7 @@ describe('a domain', () => {
     const clk = c.input('clk');
     const n = counter(c, 'n', 2, 'rising', clk);
     toggle(c, 'q', 'rising', c.net('tap', c.mux(c.input('s'), n.bit(0), n.bit(1))));
-    expect(describeClocks(c.build()).registers['q']).toBe('tap rising, clk rising, stage 2, tap');
+    expect(describeClocks(c.build()).registers.q).toBe('tap rising, clk rising, stage 2, tap');
   });
 
   it('is not made for what nobody can tell', () => {

@@ -108,7 +108,7 @@ describe('other controls', () => {
       why: { reason: 'control-from-port' },
       controls: [{ source: 'port', changesOn: [], foreign: false }],
     });
-    const box = (c: Circuit) => c.blackBox('u1', 'thing', { outputs: { y: 1 } })['y'];
+    const box = (c: Circuit) => c.blackBox('u1', 'thing', { outputs: { y: 1 } }).y;
     expect(factsOf((c, clk) => c.and(clk, c.net('y', box(c)))).why.reason).toBe('control-from-black-box');
     expect(factsOf((c, clk) => c.and(clk, enable(c, 'falling', c.input('other'))))).toMatchObject({
       verdict: 'possible',
@@ -166,7 +166,7 @@ describe('a latch as control', () => {
     const held = c.latch('held', { gate: clk, data: c.input('d') });
     toggle(c, 'q', 'rising', held);
     const found = describeClocks(c.build());
-    expect(found.registers['q']).toBe('held rising, clk rising, stage 1, clk');
+    expect(found.registers.q).toBe('held rising, clk rising, stage 1, clk');
     expect(found.clock('held').gate).toMatchObject({ verdict: 'unsound', why: { reason: 'latch-in-clock-path' } });
   });
 });
@@ -213,7 +213,7 @@ describe('a switch', () => {
       },
     });
     expect(found.clock('out').gate?.controls.map(({ name }) => name)).toEqual(['ena', 'enb']);
-    expect(found.registers['q']).toBe('out rising, no root, stage 1, out');
+    expect(found.registers.q).toBe('out rising, no root, stage 1, out');
   });
 
   it('is sound with flip-flops between the guard and the enable', () => {

@@ -44,7 +44,7 @@ describe('stages', () => {
     const turned = c.net('turned', c.not(gated));
     c.register('q', { clock: turned, data: (q) => c.mux(en, c.not(q), q) });
     const found = describeClocks(c.build());
-    expect(found.registers['q']).toBe('turned rising, clk falling, stage 1, clk');
+    expect(found.registers.q).toBe('turned rising, clk falling, stage 1, clk');
     expect(found.register('q').enable).toMatchObject({ name: 'en', active: 'high' });
   });
 
@@ -55,7 +55,7 @@ describe('stages', () => {
     const b = toggle(c, 'b', 'rising', a);
     const both = c.net('both', c.and(a, b));
     toggle(c, 'q', 'rising', both);
-    expect(describeClocks(c.build()).registers['q']).toBe('both rising, clk rising, stage 3, clk');
+    expect(describeClocks(c.build()).registers.q).toBe('both rising, clk rising, stage 3, clk');
   });
 
   it('pass hierarchy, vectors and plain assignments without being counted', () => {
@@ -123,8 +123,8 @@ describe('root edge', () => {
     toggle(c, 'marker', 'rising', clk);
     toggle(c, 'q', 'rising', c.net('pulse', c.xor(clk, late)));
     const found = describeClocks(c.build());
-    expect(found.registers['q']).toBe('pulse rising, clk either, stage 1, clk');
-    expect(found.clocks['pulse']).toBe('derived of clk, late');
+    expect(found.registers.q).toBe('pulse rising, clk either, stage 1, clk');
+    expect(found.clocks.pulse).toBe('derived of clk, late');
   });
 
   it('is one edge where both operands of an exclusive or are registers of that edge', () => {
@@ -133,7 +133,7 @@ describe('root edge', () => {
     const a = toggle(c, 'a', 'rising', clk);
     const b = flop(c, 'b', 'rising', clk, a);
     toggle(c, 'q', 'rising', c.net('either_one', c.xor(a, b)));
-    expect(describeClocks(c.build()).registers['q']).toBe('either_one rising, clk rising, stage 2, clk');
+    expect(describeClocks(c.build()).registers.q).toBe('either_one rising, clk rising, stage 2, clk');
   });
 
   it('is either where source registers follow both edges', () => {
@@ -142,7 +142,7 @@ describe('root edge', () => {
     const a = toggle(c, 'a', 'rising', clk);
     const b = toggle(c, 'b', 'falling', clk);
     toggle(c, 'q', 'rising', c.net('joined', c.and(a, b)));
-    expect(describeClocks(c.build()).registers['q']).toBe('joined rising, clk either, stage 2, clk');
+    expect(describeClocks(c.build()).registers.q).toBe('joined rising, clk either, stage 2, clk');
   });
 
   it('is either where the clock comes in both polarities', () => {
@@ -150,7 +150,7 @@ describe('root edge', () => {
     const clk = c.input('clk');
     toggle(c, 'marker', 'rising', clk);
     toggle(c, 'q', 'rising', c.net('joined', c.and(clk, c.net('clk_n', c.not(clk)))));
-    expect(describeClocks(c.build()).registers['q']).toBe('joined rising, clk either, stage 1, clk');
+    expect(describeClocks(c.build()).registers.q).toBe('joined rising, clk either, stage 1, clk');
   });
 
   it('differs for two registers on both edges of one clock', () => {
@@ -172,7 +172,7 @@ describe('roots', () => {
     const c = circuit();
     const clk = c.input('clk');
     const pll = c.blackBox('u_pll', 'pll', { inputs: { ref: clk }, outputs: { fast: 1 } });
-    toggle(c, 'a', 'rising', c.net('fast', pll['fast']));
+    toggle(c, 'a', 'rising', c.net('fast', pll.fast));
     toggle(c, 'b', 'rising', c.undriven('nothing'));
     toggle(c, 'd', 'rising', clk);
     const found = describeClocks(c.build());
@@ -181,7 +181,7 @@ describe('roots', () => {
       'fast blackBox',
       'nothing undriven',
     ]);
-    expect(found.registers['a']).toBe('fast rising, fast rising, stage 1, fast');
+    expect(found.registers.a).toBe('fast rising, fast rising, stage 1, fast');
   });
 
   it('are passed through a black box of which a person states what it does', () => {
@@ -189,15 +189,15 @@ describe('roots', () => {
       const c = circuit();
       const clk = c.input('clk');
       const box = c.blackBox('u1', 'cell', { inputs: { a: clk }, outputs: { y: 1 } });
-      toggle(c, 'q', 'rising', c.net('y', box['y']));
+      toggle(c, 'q', 'rising', c.net('y', box.y));
       return c.build();
     };
     const stated = (action: 'buffer' | 'inverter' | 'clock') =>
-      describeClocks(build(), { cells: { cell: { pins: { a: action }, ratio: null } } }).registers['q'];
+      describeClocks(build(), { cells: { cell: { pins: { a: action }, ratio: null } } }).registers.q;
     expect(stated('buffer')).toBe('y rising, clk rising, stage 1, clk');
     expect(stated('inverter')).toBe('y rising, clk falling, stage 1, clk');
     expect(stated('clock')).toBe('y rising, clk either, stage 1, clk');
-    expect(describeClocks(build(), { cells: { other: { pins: { a: 'buffer' }, ratio: null } } }).registers['q']).toBe(
+    expect(describeClocks(build(), { cells: { other: { pins: { a: 'buffer' }, ratio: null } } }).registers.q).toBe(
       'y rising, y rising, stage 1, y',
     );
   });
@@ -251,7 +251,7 @@ describe('roots', () => {
     toggle(c, 'q', 'rising', c.net('joined', c.or(left, right)));
     const found = describeClocks(c.build());
     expect(found.register('q')).toMatchObject({ root: null, roots: [0, 1], stage: 1 });
-    expect(found.registers['q']).toBe('joined rising, no root, stage 1, joined');
+    expect(found.registers.q).toBe('joined rising, no root, stage 1, joined');
     expect(found.clock('joined').risesOn).toBeNull();
   });
 });
@@ -264,7 +264,7 @@ describe('decoded clocks', () => {
     const nine = c.net('nine', c.equal(count, c.constant('1001')));
     toggle(c, 'q', 'rising', nine);
     const found = describeClocks(c.build());
-    expect(found.registers['q']).toBe('nine rising, clk rising, stage 2, clk');
+    expect(found.registers.q).toBe('nine rising, clk rising, stage 2, clk');
     expect(found.clock('nine')).toMatchObject({
       kind: 'derived',
       fromNames: ['count[0]', 'count[1]', 'count[2]', 'count[3]'],
@@ -280,7 +280,7 @@ describe('decoded clocks', () => {
     const b = toggle(c, 'b', 'falling', a);
     toggle(c, 'q', 'rising', c.net('three', c.and(a, b)));
     const found = describeClocks(c.build());
-    expect(found.clocks['three']).toBe('derived of a, b');
+    expect(found.clocks.three).toBe('derived of a, b');
     expect(found.clock('three').gate).toBeNull();
     expect(found.chains).toEqual(['a > b']);
   });

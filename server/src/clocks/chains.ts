@@ -6,6 +6,7 @@ import { type Context, sourceOf } from './context';
 import type { MemoWalk } from './memo-walk';
 import type { Chain, RegisterClocking } from './network';
 import { comparePlaces } from './network';
+import type { Pace } from './pace';
 import type { ClockWalk } from './walk-back';
 
 /** Which bit of which register clocks a register, where there is exactly one. */
@@ -14,23 +15,35 @@ interface Link {
   readonly bit: number;
 }
 
-export function findChains(
+export function* findChains(
   context: Context,
   walk: MemoWalk<ClockWalk>,
   registers: readonly RegisterClocking[],
-): Chain[] {
-  const links = registers.map((clocking) => linkOf(context, walk, clocking, registers));
+  pace: Pace,
+): Generator<void, Chain[]> {
+  const links: (Link | null)[] = [];
   const followers = new Map<RegisterId, RegisterId[]>();
-  for (const { register } of registers) {
-    const link = links[register];
-    if (link === null) continue;
-    const known = followers.get(link.register);
-    if (known === undefined) followers.set(link.register, [register]);
-    else known.push(register);
+  for (const clocking of registers) {
+    const link = linkOf(context, walk, clocking, registers);
+    links.push(link);
+    if (link !== null) follow(followers, link.register, clocking.register);
+    if (pace.spend(2)) yield;
   }
-  const heads = registers.filter(({ register }) => links[register] === null && followers.has(register));
-  const paths = heads.flatMap(({ register }) => pathsFrom(register, followers));
-  return paths.map((path) => chainOf(context, registers, links, path)).sort(compareChains);
+  const chains: Chain[] = [];
+  for (const { register } of registers) {
+    if (links[register] !== null || !followers.has(register)) continue;
+    for (const path of pathsFrom(register, followers)) {
+      chains.push(chainOf(context, registers, links, path));
+      if (pace.spend(path.length)) yield;
+    }
+  }
+  return chains.sort(compareChains);
+}
+
+function follow(followers: Map<RegisterId, RegisterId[]>, first: RegisterId, next: RegisterId): void {
+  const known = followers.get(first);
+  if (known === undefined) followers.set(first, [next]);
+  else known.push(next);
 }
 
 function linkOf(

@@ -9,6 +9,7 @@ import { compareText } from '../text/compare';
 import { constantLevel, type Context, opOf, placeOfNode, sourceOf } from './context';
 import type { MemoWalk } from './memo-walk';
 import { comparePlaces, type Root } from './network';
+import type { Pace } from './pace';
 import { isShared, type ClockWalk } from './walk-back';
 
 export interface ListedClock {
@@ -21,14 +22,18 @@ export interface ListedClock {
   readonly parts: readonly ClockWalk[];
 }
 
-interface Pin {
+export interface Pin {
   readonly bit: Bit;
   readonly written: string | null;
 }
 
 /** In order of place, then of bit. */
-export function listClocks(context: Context, walk: MemoWalk<ClockWalk>): ListedClock[] {
-  const pins = clockPins(context);
+export function* listClocks(
+  context: Context,
+  walk: MemoWalk<ClockWalk>,
+  pins: readonly Pin[],
+  pace: Pace,
+): Generator<void, ListedClock[]> {
   const written = new Map<number, string>();
   for (const { bit, written: text } of pins)
     if (text !== null && !written.has(bitKey(bit))) written.set(bitKey(bit), text);
@@ -45,6 +50,7 @@ export function listClocks(context: Context, walk: MemoWalk<ClockWalk>): ListedC
     const name = bitName(context, bit) ?? written.get(key) ?? constantName(context, bit);
     listed.set(key, { walk: walk(bit), name, place: placeOfBit(context, bit), from, parts });
     for (const origin of from) waiting.push(origin);
+    if (pace.spend(5)) yield;
   }
   return [...listed.values()].sort(
     (left, right) => comparePlaces(left.place, right.place) || bitKey(left.walk.bit) - bitKey(right.walk.bit),

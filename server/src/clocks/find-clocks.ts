@@ -22,11 +22,12 @@ export function* findClocks(netlist: Netlist, options: ClockOptions): Generator<
   const context = createContext(netlist, options);
   const walk = createClockWalk(context);
   const pace = createPace();
-  for (const { bit } of clockPins(context)) {
+  const pins = clockPins(context);
+  for (const { bit } of pins) {
     walk(bit);
     if (pace.spend(10)) yield;
   }
-  const listed = listClocks(context, walk);
+  const listed = yield* listClocks(context, walk, pins, pace);
   const clockIds = new Map(listed.map((clock, index) => [bitKey(clock.walk.bit), index as ClockId]));
   const roots = listRoots(context, listed);
   const domains = listDomains(options, roots, listed);
@@ -39,7 +40,7 @@ export function* findClocks(netlist: Netlist, options: ClockOptions): Generator<
     clocks.push(clockOf(found, listed, clock));
     if (pace.spend(50)) yield;
   }
-  const resets = findSynchronousResets(context);
+  const resets = yield* findSynchronousResets(context, pace);
   const registers: RegisterClocking[] = [];
   for (const register of netlist.registers) {
     registers.push(clockingOf(found, register, resets[register.id]));
@@ -53,7 +54,7 @@ export function* findClocks(netlist: Netlist, options: ClockOptions): Generator<
     registers,
     latches,
     domains: withRegisters(domains, registers),
-    chains: findChains(context, walk, registers),
+    chains: yield* findChains(context, walk, registers, pace),
     crossings,
     resets: findResets(context, registers),
   };

@@ -8,7 +8,7 @@ import { Op } from '../netlist/operators';
 import { coneOperands, coneStart } from './cone-bits';
 import { constantLevel, type Context, opOf } from './context';
 import { stepOf } from './gate-shape';
-import { createMemoWalk } from './memo-walk';
+import { createMemoWalk, type MemoWalk } from './memo-walk';
 import { peel, peelTrail } from './peel';
 
 export interface OperandEvidence {
@@ -25,11 +25,14 @@ export interface OperandEvidence {
 }
 
 export function createOperandEvidence(context: Context): OperandEvidence {
-  const standsInEdgeList = createEdgeListWalk(context);
+  let edgeListWalk: MemoWalk<boolean> | null = null;
   const kindsIn = createKindWalk(context);
   let dataFed: ReadonlySet<number> | null = null;
   return {
-    standsInEdgeList,
+    standsInEdgeList(source) {
+      edgeListWalk ??= createEdgeListWalk(context);
+      return edgeListWalk(source);
+    },
     isFromRegisters(source) {
       return (kindsIn(coneStart(context, source)) & ~Kind.constant) === Kind.register;
     },

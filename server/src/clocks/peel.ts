@@ -20,14 +20,16 @@ export function peel(context: Context, bit: Bit): Peeled {
 export function peelTrail(context: Context, bit: Bit): Peeled[] {
   let current: Peeled = { bit: sourceOf(context, bit), inverted: false };
   const trail = [current];
+  let step = stepOf(context, current.bit);
+  if (step.kind !== 'pass') return trail;
   const seen = new Set([bitKey(current.bit)]);
-  for (;;) {
-    const step = stepOf(context, current.bit);
-    if (step.kind !== 'pass' || seen.has(bitKey(step.operand))) return trail;
+  while (step.kind === 'pass' && !seen.has(bitKey(step.operand))) {
     current = { bit: step.operand, inverted: current.inverted !== step.inverted };
     seen.add(bitKey(current.bit));
     trail.push(current);
+    step = stepOf(context, current.bit);
   }
+  return trail;
 }
 
 /** The bit that a person would name: the first on the way back that has a name, else what it is made of. */

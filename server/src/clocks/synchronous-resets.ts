@@ -7,6 +7,7 @@ import { Op } from '../netlist/operators';
 import { type Context, opOf, placeOfNode, sameBit } from './context';
 import { type DataChoice, exchanged, firstChoice, isConstant } from './data-choices';
 import type { ControlUse } from './network';
+import type { Pace } from './pace';
 import { isSynchronizedPort } from './synchronizers';
 
 export interface SynchronousReset {
@@ -16,19 +17,20 @@ export interface SynchronousReset {
 }
 
 /** Indexed by register id; null where there is none. */
-export function findSynchronousResets(context: Context): (SynchronousReset | null)[] {
-  const { registers } = context.netlist;
-  const clears = registers.map(({ data }) => clearOf(context, data));
+export function* findSynchronousResets(context: Context, pace: Pace): Generator<void, (SynchronousReset | null)[]> {
+  const clears: (DataChoice | null)[] = [];
   const members = new Map<number, RegisterId[]>();
-  for (const { id, process } of registers) {
+  for (const { id, process, data } of context.netlist.registers) {
+    clears.push(clearOf(context, data));
     const known = members.get(process);
     if (known === undefined) members.set(process, [id]);
     else known.push(id);
+    if (pace.spend(2)) yield;
   }
-  const resets = registers.map((): SynchronousReset | null => null);
+  const resets = clears.map((): SynchronousReset | null => null);
   for (const ids of members.values()) {
-    if (!isReset(context, ids, clears)) continue;
-    for (const id of ids) resets[id] = resetOf(context, clears[id]);
+    if (isReset(context, ids, clears)) for (const id of ids) resets[id] = resetOf(context, clears[id]);
+    if (pace.spend(ids.length)) yield;
   }
   return resets;
 }
