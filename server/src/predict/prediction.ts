@@ -17,7 +17,11 @@ export interface RegisterTiming {
   /** Arrival of its active clock edge after the root edge; null without one root. */
   readonly arrival: DelayTriple | null;
   /** Output change after the root edge, per direction and over both; null where no direction can happen. */
-  readonly settles: { readonly rise: DelayTriple | null; readonly fall: DelayTriple | null; readonly all: DelayTriple } | null;
+  readonly settles: {
+    readonly rise: DelayTriple | null;
+    readonly fall: DelayTriple | null;
+    readonly all: DelayTriple;
+  } | null;
   /** Per bit, most significant first; null where the bit does not repeat within the limit. */
   readonly ratios: readonly (Fraction | null)[];
   readonly duties: readonly (Fraction | null)[];
@@ -72,9 +76,13 @@ export interface Count {
   readonly kind: SequenceKind;
   readonly modulus: number | null;
   readonly trapped: readonly string[];
+  /** Whether every unused state was followed; false where they are too many, or where nothing is counted. */
+  readonly explored: boolean;
   /** Inputs held while counting: names and values. */
   readonly while: readonly { readonly signal: string; readonly value: string }[];
   readonly steps: readonly CountStep[];
+  /** Why the period is null; null where it is proven. */
+  readonly why: Why | null;
 }
 
 export interface CountStep {

@@ -1,0 +1,91 @@
+// When a chain has settled (definitions 20 and 33): over the transitions that its sequence really makes, never the sum
+// of the slower direction of every stage. And the clock rates that follow from it.
+
+import type { Chain, Why } from '../clocks/network';
+import type { DelaySet } from '../delays/delay-set';
+import { latestTriple, zeroTriple } from '../delays/triple';
+import { toBigInt } from '../netlist/four-state';
+import type { DelayTriple } from '../netlist/netlist';
+import type { Arrivals } from './arrival';
+import { timeChanges } from './arrival-events';
+import type { CountContext } from './counts';
+import type { Readings } from './counts-run';
+import type { ChainTiming } from './prediction';
+
+/**
+ * `readings`: what the chain counts through; null where it could not be followed. Without a proven sequence `settle`
+ * takes every output in both directions, which is at least as late, and `why` says so.
+ */
+export function chainTimingOf(
+  context: CountContext,
+  chain: number,
+  readings: Readings | null,
+  why: Why | null,
+): ChainTiming {
+  const { network, delaySet, arrivals } = context;
+  const proven = readings !== null && readings.cycle !== null ? settleOverSequence(context, chain, readings) : null;
+  const { settle, worst } = proven ?? { settle: settleOverOutputs(arrivals, network.chains[chain]), worst: null };
+  return {
+    chain,
+    settle,
+    skew: skewOf(arrivals, network.chains[chain]),
+    worst,
+    maxClockHz: settle.max > 0 ? hertzOf(settle.max) : null,
+    readableClockHz: settle.max > 0 ? hertzOf(settle.max + (delaySet.setup?.max ?? 0)) : null,
+    toggleClockHz: toggleHertz(delaySet),
+    why: proven === null ? why : null,
+  };
+}
+
+/** The latest change of every transition that happens, per corner; the transition that is latest at worst. */
+function settleOverSequence(
+  { network, arrivals, logic, delaySet }: CountContext,
+  chain: number,
+  { values, changes, cycle, run }: Readings,
+): Pick<ChainTiming, 'settle' | 'worst'> | null {
+  const members = new Set(network.chains[chain].registers);
+  const end = cycle === null ? 0 : cycle.leadIn + cycle.period;
+  let settle = zeroTriple;
+  let worst: ChainTiming['worst'] = null;
+  for (let index = 0; index < end; index++) {
+    const timed = timeChanges(changes[index], run.machine, arrivals, logic, delaySet);
+    if (timed === null) return null;
+    const last = timed
+      .filter(({ register }) => members.has(register))
+      .map(({ time }) => time)
+      .reduce(latestTriple, zeroTriple);
+    if (last.max > settle.max) worst = transitionOf(values[index], values[index + 1]);
+    settle = latestTriple(settle, last);
+  }
+  return { settle, worst };
+}
+
+function transitionOf(from: Readings['values'][number], to: Readings['values'][number]): ChainTiming['worst'] {
+  const [before, after] = [toBigInt(from), toBigInt(to)];
+  return before === null || after === null ? null : { from: before, to: after };
+}
+
+function settleOverOutputs(arrivals: Arrivals, { registers }: Chain): DelayTriple {
+  const outputs = registers.flatMap((register) => {
+    const { rise, fall } = arrivals.outputOf(register);
+    return [rise ?? zeroTriple, fall ?? zeroTriple];
+  });
+  return outputs.reduce(latestTriple, zeroTriple);
+}
+
+/** From the first member's clock edge to the last member's: what leads up to the first is shared, and cancels. */
+function skewOf(arrivals: Arrivals, { registers }: Chain): DelayTriple {
+  const first = arrivals.clockOf(registers[0]);
+  const last = arrivals.clockOf(registers[registers.length - 1]);
+  if (first === null || last === null) return zeroTriple;
+  return { min: last.min - first.min, typ: last.typ - first.typ, max: last.max - first.max };
+}
+
+/** The published limit of the first stage. A clock must be this slow even at worst, so the longest period counts. */
+function toggleHertz({ period }: DelaySet): number | null {
+  return period === null || period.max === 0 ? null : hertzOf(period.max);
+}
+
+function hertzOf(ps: number): number {
+  return 1e12 / ps;
+}

@@ -1,0 +1,51 @@
+// What is counted: one group of registers per chain, then each vector register outside chains; and the number that a
+// group shows. Bit 0 is the first stage's lowest bit.
+
+import type { ClockNetwork } from '../clocks/network';
+import { type Bits, toBigInt, toBinary } from '../netlist/four-state';
+import { concat } from '../netlist/four-state-parts';
+import type { Netlist, RegisterId } from '../netlist/netlist';
+import { viewOf } from './settled';
+import type { SettledMachine } from './settled-machine';
+
+export interface CountEntry {
+  readonly chain: number | null;
+  /** Least significant first: the first is the one that hears the stage-1 clock. */
+  readonly registers: readonly RegisterId[];
+  readonly width: number;
+}
+
+export function countEntriesOf(netlist: Netlist, network: ClockNetwork): CountEntry[] {
+  const inChains = new Set(network.chains.flatMap(({ registers }) => registers));
+  const vectors = netlist.registers.filter(({ id, width }) => width > 1 && !inChains.has(id));
+  return [
+    ...network.chains.map(({ registers }, chain) => ({ chain, registers, width: widthOf(netlist, registers) })),
+    ...vectors.map(({ id, width }) => ({ chain: null, registers: [id], width })),
+  ];
+}
+
+function widthOf(netlist: Netlist, registers: readonly RegisterId[]): number {
+  return registers.reduce((sum, id) => sum + netlist.registers[id].width, 0);
+}
+
+/** Offset of each register's bits in the reading, by register id. */
+export function offsetsOf(netlist: Netlist, { registers }: CountEntry): ReadonlyMap<RegisterId, number> {
+  const offsets = new Map<RegisterId, number>();
+  let offset = 0;
+  for (const id of registers) {
+    offsets.set(id, offset);
+    offset += netlist.registers[id].width;
+  }
+  return offsets;
+}
+
+/** The settled number of an entry. */
+export function readEntry(machine: SettledMachine, { registers }: CountEntry): Bits {
+  const parts = registers.map((id) => viewOf(machine, machine.plan.netlist.registers[id].node));
+  return concat(parts.reverse());
+}
+
+/** Decimal, or binary digits with x where a bit is unknown. */
+export function readingText(reading: Bits): string {
+  return toBigInt(reading)?.toString() ?? toBinary(reading).replaceAll('z', 'x');
+}

@@ -1,0 +1,108 @@
+// Everything that can be said in numbers before any waveform is drawn: when clocks arrive and outputs settle, what every
+// register starts from, ratios, sequences and the rates of chains. Each number comes from a file of its own; here they
+// are only put together. A number that is not proven is null, with the reason where the type has room for one.
+
+import type { Limits } from '../budget';
+import type { ClockNetwork } from '../clocks/network';
+import type { DelaySet } from '../delays/delay-set';
+import { spanningTriple } from '../delays/triple';
+import type { Netlist, RegisterId } from '../netlist/netlist';
+import { type Arrivals, createArrivals } from './arrival';
+import { createLogicDelays } from './arrival-logic';
+import { createTransferOrder } from './arrival-order';
+import { chainTimingOf } from './chain-timing';
+import { type CountContext, countOf } from './counts';
+import { countEntriesOf } from './counts-entry';
+import type { Drive } from './drive';
+import type { ChainTiming, Count, Prediction, RegisterTiming } from './prediction';
+import { type Ratios, ratiosOfAll } from './ratio';
+import { unknownTiming } from './ratio-survey';
+import { inputNodesOf } from './settled-drive';
+import { constantRegisters, reachEverything } from './start-constant';
+import { type Starts, startsOf, startText } from './start';
+import type { StartSetting } from './start-level';
+import { registersStayingUnknown } from './start-unknown';
+
+export interface PredictInput {
+  readonly netlist: Netlist;
+  readonly network: ClockNetwork;
+  readonly drive: Drive;
+  readonly delaySet: DelaySet;
+  /** What registers hold that neither a reset nor the text gives a start value. */
+  readonly start: StartSetting;
+  readonly limits: Limits;
+}
+
+/** Yields after a fixed amount of work; the same input gives the same prediction. */
+export function* predict(input: PredictInput): Generator<void, Prediction> {
+  const { netlist, network, drive, delaySet, limits } = input;
+  const inputs = inputNodesOf(netlist);
+  const arrivals = createArrivals(netlist, network, delaySet);
+  const logic = createLogicDelays(netlist, delaySet);
+  const starts = startsOf(netlist, drive, inputs, input.start);
+  const order = createTransferOrder({ netlist, network, delaySet, arrivals, logic });
+  const context = { netlist, network, drive, delaySet, inputs, start: starts, order, limits, arrivals, logic };
+  const constant = constantRegisters(netlist, yield* reachEverything(netlist, starts), starts);
+  const unknown = yield* stayingUnknown(context);
+  const ratios = yield* ratiosOfAll(context);
+  const registers = netlist.registers.map(({ id }) =>
+    registerTiming(id, {
+      arrivals,
+      ratios,
+      starts,
+      constant: constant[id],
+      canStayUnknown: unknown[id],
+      width: netlist.registers[id].width,
+    }),
+  );
+  const clocks = network.clocks.map(({ id }) => ratios.clocks.get(id) ?? unknownTiming(id));
+  return { drive, delaySet, registers, clocks, ...(yield* countsAndChains(context)) };
+}
+
+function* stayingUnknown({ netlist, drive, inputs }: CountContext): Generator<void, boolean[]> {
+  const starts = startsOf(netlist, drive, inputs, 'x');
+  return yield* registersStayingUnknown(netlist, drive, starts, yield* reachEverything(netlist, starts));
+}
+
+function* countsAndChains(context: CountContext): Generator<void, Pick<Prediction, 'counts' | 'chains'>> {
+  const counts: Count[] = [];
+  const chains: ChainTiming[] = [];
+  for (const entry of countEntriesOf(context.netlist, context.network)) {
+    const { count, readings } = yield* countOf(context, entry);
+    counts.push(count);
+    if (entry.chain !== null) chains.push(chainTimingOf(context, entry.chain, readings, count.why));
+  }
+  return { counts, chains };
+}
+
+interface RegisterFacts {
+  readonly arrivals: Arrivals;
+  readonly ratios: Ratios;
+  readonly starts: Starts;
+  readonly constant: boolean;
+  readonly canStayUnknown: boolean;
+  readonly width: number;
+}
+
+function registerTiming(register: RegisterId, facts: RegisterFacts): RegisterTiming {
+  const { arrivals, starts, constant, canStayUnknown } = facts;
+  const found = facts.ratios.registers.get(register);
+  const open = new Array<null>(facts.width).fill(null);
+  return {
+    register,
+    arrival: arrivals.clockOf(register),
+    settles: constant ? null : settlesOf(arrivals, register),
+    ratios: found?.ratios ?? open,
+    duties: found?.duties ?? open,
+    updateEvery: found?.updateEvery ?? null,
+    start: startText(starts.register(register)),
+    startFrom: starts.from[register],
+    constant,
+    canStayUnknown,
+  };
+}
+
+function settlesOf(arrivals: Arrivals, register: RegisterId): RegisterTiming['settles'] {
+  const { rise, fall } = arrivals.outputOf(register);
+  return rise === null || fall === null ? null : { rise, fall, all: spanningTriple(rise, fall) };
+}

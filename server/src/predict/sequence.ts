@@ -1,0 +1,101 @@
+// Names a sequence by a property proved over its full period: one number after the other, one bit at a time, a
+// rotation, a rotation with its end inverted, a linear feedback shift. What proves none of them is `other`.
+
+import type { SequenceKind } from './prediction';
+import { isLinearShift } from './sequence-linear';
+
+export interface NamedSequence {
+  readonly kind: SequenceKind;
+  /** How many different values follow each other; null where the sequence does not repeat or stands still. */
+  readonly modulus: number | null;
+}
+
+/** `cycle`: the readings of one period, in order; a reading that is held counts once. Null for an unknown reading. */
+export function nameSequence(cycle: readonly (bigint | null)[], width: number): NamedSequence {
+  if (cycle.some((value) => value === null)) return { kind: 'other', modulus: null };
+  const values = withoutHolds(cycle as readonly bigint[]);
+  const distinct = new Set(values).size;
+  if (distinct < 2) return { kind: 'other', modulus: null };
+  if (distinct !== values.length) return { kind: 'other', modulus: distinct };
+  const names: readonly [SequenceKind, (values: readonly bigint[], width: number) => boolean][] = [
+    ['ring', isRing],
+    ['up', isUp],
+    ['down', (list) => isUp([...list].reverse())],
+    ['gray', isReflectedGray],
+    ['johnson', isJohnson],
+    ['gray', isGray],
+    ['lfsr', isLinearShift],
+  ];
+  return { kind: names.find(([, holds]) => holds(values, width))?.[0] ?? 'other', modulus: values.length };
+}
+
+/** The cycle with each stretch of equal neighbours, across the end too, as one. */
+export function withoutHolds(cycle: readonly bigint[]): bigint[] {
+  const changes = cycle.filter((value, index) => value !== cycle[(index + cycle.length - 1) % cycle.length]);
+  return changes.length > 0 ? rotatedTo(changes, cycle[0]) : cycle.slice(0, 1);
+}
+
+/** A cycle that began in the middle of a hold begins with the value that was held. */
+function rotatedTo(values: bigint[], first: bigint): bigint[] {
+  return values[0] === first ? values : [values[values.length - 1], ...values.slice(0, -1)];
+}
+
+/** Each one more than the one before, but for one step from the largest back to the smallest. */
+function isUp(values: readonly bigint[]): boolean {
+  let wraps = 0;
+  for (let index = 0; index < values.length; index++) {
+    const step = values[(index + 1) % values.length] - values[index];
+    if (step === 1n) continue;
+    if (step !== 1n - BigInt(values.length)) return false;
+    wraps += 1;
+  }
+  return wraps === 1;
+}
+
+/** Always turned by one place, the same way round. Not all 0, not all 1: those stand still. */
+function isRing(values: readonly bigint[], width: number): boolean {
+  return everyStep(values, (from) => turnedLeft(from, width)) || everyStep(values, (from) => turnedRight(from, width));
+}
+
+/** Turned by one place with the bit that goes round inverted. Mano and Ciletti, Digital Design, 6.5 (from memory). */
+function isJohnson(values: readonly bigint[], width: number): boolean {
+  const top = 1n << BigInt(width - 1);
+  return (
+    everyStep(values, (from) => turnedLeft(from, width) ^ 1n) ||
+    everyStep(values, (from) => turnedRight(from, width) ^ top)
+  );
+}
+
+/** One bit changes at each step, from the last value to the first too. */
+function isGray(values: readonly bigint[]): boolean {
+  return values.every((value, index) => isPowerOfTwo(value ^ values[(index + 1) % values.length]));
+}
+
+/** The reflected binary code itself (F. Gray, US patent 2 632 058), upward: all codes of the width, in its order. */
+function isReflectedGray(values: readonly bigint[], width: number): boolean {
+  if (BigInt(values.length) !== 1n << BigInt(width)) return false;
+  return isUp(values.map(fromGray));
+}
+
+function fromGray(code: bigint): bigint {
+  let value = code;
+  for (let rest = code >> 1n; rest !== 0n; rest >>= 1n) value ^= rest;
+  return value;
+}
+
+function everyStep(values: readonly bigint[], next: (from: bigint) => bigint): boolean {
+  return values.every((value, index) => next(value) === values[(index + 1) % values.length]);
+}
+
+function turnedLeft(value: bigint, width: number): bigint {
+  const top = BigInt(width - 1);
+  return ((value << 1n) & ((1n << BigInt(width)) - 1n)) | (value >> top);
+}
+
+function turnedRight(value: bigint, width: number): bigint {
+  return (value >> 1n) | ((value & 1n) << BigInt(width - 1));
+}
+
+function isPowerOfTwo(value: bigint): boolean {
+  return value > 0n && (value & (value - 1n)) === 0n;
+}

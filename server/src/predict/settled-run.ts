@@ -1,0 +1,128 @@
+// A cone of the netlist under its one clock, from the state after every reset has been released: root edge by root edge,
+// until its state repeats. Refuses, with the reason, what has no clock of its own or hears a second one: a sequence
+// across unrelated clocks is not a fact (definition 31).
+
+import type { Limits } from '../budget';
+import type { ClockNetwork, Why } from '../clocks/network';
+import type { Netlist, NodeId } from '../netlist/netlist';
+import type { Drive, DriveClock } from './drive';
+import { createClockEdges } from './drive-edges';
+import { beginUnderDrive, type InputNodes, isHeard, setReset, tick } from './settled-drive';
+import { advance } from './settled';
+import type { StartValues } from './settled';
+import { createMachine, type SettledMachine, type TransferOrder } from './settled-machine';
+import { planSettled, type SettledPlan } from './settled-plan';
+
+/** What every run of one prediction shares. */
+export interface RunContext {
+  readonly netlist: Netlist;
+  readonly network: ClockNetwork;
+  readonly drive: Drive;
+  readonly inputs: InputNodes;
+  readonly start: StartValues;
+  readonly order: TransferOrder;
+  readonly limits: Limits;
+}
+
+export interface Run {
+  readonly machine: SettledMachine;
+  readonly clock: DriveClock;
+  /** Level of the clock when a root period of the run begins. */
+  readonly restLevel: 0 | 1;
+  /** Positions whose values are the state: registers, latches, and nodes in knots. */
+  readonly state: readonly number[];
+  /** Whole root periods since the run began. */
+  periods: number;
+}
+
+export type RunResult<Value> =
+  | { readonly kind: 'done'; readonly value: Value }
+  | { readonly kind: 'refused'; readonly why: Why };
+
+/**
+ * A run of everything that influences these nodes under one root, at rest after the last release of a reset, before the
+ * next edge of its clock.
+ */
+export function* startRun(
+  context: RunContext,
+  watched: Iterable<NodeId>,
+  root: number | null,
+): Generator<void, RunResult<Run>> {
+  const plan = planSettled(context.netlist, watched);
+  const clock = clockOfPlan(context, plan, root);
+  if ('reason' in clock) return { kind: 'refused', why: clock };
+  const machine = createMachine(plan, { order: context.order, stepLimit: context.limits.instantSteps });
+  beginUnderDrive(machine, context.drive, context.inputs, context.start);
+  const level = yield* releaseResets(machine, context.drive, clock);
+  const run: Run = { machine, clock, restLevel: level, state: statePositions(plan), periods: 0 };
+  return { kind: 'done', value: run };
+}
+
+/** One root period: two edges, with a look after each. */
+export function stepRun(run: Run, afterEdge: (level: 0 | 1) => void): void {
+  const first = run.restLevel === 0 ? 1 : 0;
+  tick(run.machine, run.clock, first);
+  afterEdge(first);
+  tick(run.machine, run.clock, run.restLevel);
+  afterEdge(run.restLevel);
+  run.periods += 1;
+}
+
+/** The state as a key: equal for equal states of one run. */
+export function stateKey({ machine, state }: Run): string {
+  let key = '';
+  for (const position of state) {
+    const { a, b } = machine.values.views[position];
+    for (let limb = 0; limb < a.length; limb++) key += b[limb] === 0 ? `${a[limb]},` : `${a[limb]}/${b[limb]},`;
+  }
+  return key;
+}
+
+/** The clock of the root if everything in the plan follows it and nothing hears another; else why not. */
+function clockOfPlan({ network, drive }: RunContext, plan: SettledPlan, root: number | null): DriveClock | Why {
+  if (root === null) return { reason: 'clock-without-root', args: {} };
+  const roots = new Set(plan.registers.map(({ register }) => network.registers[register.id].root?.root ?? null));
+  for (const latch of plan.latches) roots.add(network.latches[latch.id].root);
+  roots.add(root);
+  if (roots.has(null)) return { reason: 'clock-without-root', args: {} };
+  if (roots.size > 1) return { reason: 'several-clocks', args: { clocks: namesOf(network, [...roots]) } };
+  const clock = drive.clocks.find((candidate) => candidate.root === root);
+  if (clock === undefined) return { reason: 'clock-not-driven', args: { clock: network.roots[root].name } };
+  const foreign = drive.clocks.find((other) => other !== clock && isHeard(plan, other.bit));
+  return foreign === undefined
+    ? clock
+    : { reason: 'several-clocks', args: { clocks: `${clock.name}, ${foreign.name}` } };
+}
+
+function namesOf(network: ClockNetwork, roots: readonly (number | null)[]): string {
+  return roots
+    .map((root) => network.roots[root as number].name)
+    .sort()
+    .join(', ');
+}
+
+function statePositions(plan: SettledPlan): number[] {
+  const held = [
+    ...plan.registers.map(({ position }) => position),
+    ...plan.latches.map(({ node }) => plan.positionOf[node]),
+  ];
+  const knotted = Array.from(plan.knotOf.keys()).filter((position) => plan.knotOf[position] >= 0);
+  return [...new Set([...held, ...knotted])].sort((left, right) => left - right);
+}
+
+/** Lets the clock tick while resets are active, as the drive says; the level at which the clock then rests. */
+function* releaseResets(machine: SettledMachine, drive: Drive, clock: DriveClock): Generator<void, 0 | 1> {
+  const heard = drive.resets.filter(({ bit }) => isHeard(machine.plan, bit));
+  const edges = createClockEdges(clock);
+  let level = edges.startLevel;
+  for (const reset of [...heard].sort((left, right) => left.release - right.release)) {
+    for (; edges.time < reset.release; edges.advance()) {
+      level = edges.level;
+      tick(machine, clock, level);
+      yield;
+    }
+    setReset(machine, reset, 'released');
+    advance(machine);
+  }
+  return level;
+}
