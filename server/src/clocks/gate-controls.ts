@@ -9,7 +9,7 @@ import { type EdgeSet, edgeSet, rootEdgeOf, turned } from './edge-set';
 import { controlName, isStatedStatic, type Launches, launchesOf } from './launches';
 import type { MemoWalk } from './memo-walk';
 import type { GateControl, GateFacts, RootEdge, Why } from './network';
-import { type ClockWalk, edgesOfPin } from './walk-back';
+import { type ClockWalk, edgesOfPin } from './clock-walk';
 
 /** What the judging needs to know of the design. */
 export interface Bench {
@@ -42,8 +42,8 @@ export function worstOf<Judged extends { readonly verdict: Verdict }>(judgements
 }
 
 export function judgeControl(bench: Bench, gated: GatedClock, bit: Bit): Judgement {
-  const control = describeControl(bench, gated.clock, bit);
   const launches = launchesOf(bench.context, bit);
+  const control = controlFrom(bench, gated.clock, bit, launches);
   const outside = launches.outside.map((): Reason => ({ verdict: 'possible', reason: outsideReason(control) }));
   const reasons = [
     ...launches.registers.map((register) => judgeRegister(bench, gated, register)),
@@ -70,8 +70,12 @@ function outsideReason({ source }: GateControl): string {
 }
 
 export function describeControl(bench: Bench, clock: ClockWalk, bit: Bit): GateControl {
-  const launches = launchesOf(bench.context, bit);
-  const own = launchWalks(bench, launches).filter((launch) => !isForeign(bench, launch.walk, clock));
+  return controlFrom(bench, clock, bit, launchesOf(bench.context, bit));
+}
+
+function controlFrom(bench: Bench, clock: ClockWalk, bit: Bit, launches: Launches): GateControl {
+  const moments = launchMoments(bench, launches);
+  const own = moments.filter((moment) => !isForeign(bench, moment.walk, clock));
   return {
     bit: sourceOf(bench.context, bit),
     name: controlName(bench.context, bit),
@@ -79,16 +83,17 @@ export function describeControl(bench: Bench, clock: ClockWalk, bit: Bit): GateC
     changesOn: distinctEdges(own.map(({ edges }) => edges)),
     launchRegisters: launches.registers,
     launchLatches: launches.latches,
-    foreign: launchWalks(bench, launches).some((launch) => isForeign(bench, launch.walk, clock)),
+    foreign: own.length < moments.length,
   };
 }
 
-interface Launch {
+/** A clock and its root edges at which a control may change. */
+interface Moment {
   readonly walk: ClockWalk;
   readonly edges: EdgeSet;
 }
 
-function launchWalks({ context, walk }: Bench, { registers, latches }: Launches): Launch[] {
+function launchMoments({ context, walk }: Bench, { registers, latches }: Launches): Moment[] {
   const { netlist } = context;
   return [
     ...registers.map((id) => {

@@ -12,7 +12,7 @@ import type { GateFacts } from './network';
 import { peel } from './peel';
 import { type Branch, judgeMultiplexer, judgeSwitch } from './switches';
 import { levelUnder } from './ternary';
-import type { ClockWalk } from './walk-back';
+import type { ClockWalk } from './clock-walk';
 
 /** Null where the clock is no gate's output, or a gate without controls, or its clock operand is unclear. */
 export function gateFactsOf(bench: Bench, clock: ListedClock): GateFacts | null {

@@ -10,7 +10,7 @@ import type { ClockId, LatchClocking, RegisterClocking } from './network';
 import { asynchronousUses, soleEnable } from './register-controls';
 import { isSelfDriven } from './self-driven';
 import type { SynchronousReset } from './synchronous-resets';
-import { type ClockWalk, edgesOfPin } from './walk-back';
+import { type ClockWalk, edgesOfPin } from './clock-walk';
 
 /** What the walks back gave, and the numbers that the network gives its clocks by. */
 export interface Found {

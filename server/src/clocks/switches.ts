@@ -9,7 +9,7 @@ import { controlName, launchesOf } from './launches';
 import type { Why } from './network';
 import { peel } from './peel';
 import { levelUnder } from './ternary';
-import type { ClockWalk } from './walk-back';
+import type { ClockWalk } from './clock-walk';
 
 /** One of the gates that a switch joins. */
 export interface Branch {
