@@ -1,12 +1,92 @@
-// The sentence of every finding, from its facts. `hazards/` has decided; nothing is decided here.
+// The sentence of every finding, from its facts. `hazards/` has decided; nothing is decided here. A sentence says what was
+// found, why it matters and, where that is known, what to do.
 
-import type { Finding, FindingId } from '../hazards/finding';
-import { shortListWords } from './words';
+import type { Finding } from '../hazards/finding';
+import { type Facts, readFacts } from './facts';
+import type { FindingSentences } from './finding-sentence';
+import { glitchFindings } from './findings-glitches';
+import { countWords, listWords, shortListWords, timeWords } from './words';
+import { whyWords } from './why';
 
 export function findingWords(finding: Finding): string {
-  return (
-    sentences[finding.id]?.(finding) ?? `${finding.id.replaceAll('-', ' ')}: ${shortListWords(finding.signals, 8)}`
-  );
+  return findingSentences[finding.id]?.(readFacts(finding.facts), finding) ?? plainWords(finding);
 }
 
-const sentences: Readonly<Partial<Record<FindingId, (finding: Finding) => string>>> = {};
+/** A finding without a sentence is our mistake; its name and signals still say something. */
+function plainWords({ id, signals }: Finding): string {
+  return `${id.replaceAll('-', ' ')}: ${shortListWords(signals, 8)}`;
+}
+
+export const findingSentences: FindingSentences = {
+  'ripple-chain': (facts, { signals }) =>
+    `${shortListWords(signals, 6)} clock one another: a reading is whole only ${settleWords(facts)} after an edge of ${facts.text('root', 'the root')}; clock all of them from ${facts.text('root', 'one clock')} and enable each by those before it`,
+  'derived-clock': (facts) =>
+    `${facts.text('clock')} clocks ${countWords(facts.number('registers') ?? 0, 'register')} and is made by logic that ${facts.text('root', 'a root')} clocks${lateWords(facts)}; clock them from ${facts.text('root', 'the root')} and use ${facts.text('clock')} as their enable`,
+  'gated-clock': (facts, finding) =>
+    facts.text('verdict') === 'sound'
+      ? `${facts.text('clock')} gates ${fromWords(facts)} soundly: ${gateWords(finding)}`
+      : `${facts.text('clock')} gates ${fromWords(facts)} and ${mayWords(finding)} a cut or stray pulse: ${gateWords(finding)}; let the control change only while the gate is blocked, or enable the registers instead`,
+  'switched-clock': (facts, finding) =>
+    facts.text('verdict') === 'sound'
+      ? `${facts.text('clock')} switches between ${fromWords(facts)} soundly: ${gateWords(finding)}`
+      : `${facts.text('clock')} switches between ${fromWords(facts)} and ${mayWords(finding)} a cut or stray pulse: ${gateWords(finding)}; let each clock wait until the other is off`,
+  'unclear-clock': (facts) =>
+    `${facts.text('clock')} is made of ${listWords(facts.list('candidates'))} and it is not clear which is the clock: say so under clockOperands in foretick.json`,
+  'bare-crossing': (facts) => crossingWords(facts),
+  'unintended-latch': (facts) =>
+    `${facts.text('latch')} keeps its value where this leaves it alone, which makes a latch: assign it on every way through the block, or give it a value first`,
+  'combinational-loop': (facts, { certainty }) =>
+    `${shortListWords(facts.list('signals'), 6)} ${certainty === 'possible' ? 'can feed' : 'feeds'} itself without a register between: it may oscillate or settle to a value that nothing decides`,
+  'unknown-start': (facts) =>
+    `${facts.text('register')} can stay unknown for ever: no reset, no initial value and no edge of ${facts.text('clock', 'its clock')} is sure to set it`,
+  'mixed-assignment': (facts) => mixedWords(facts),
+  'shared-driver': (facts) =>
+    `${facts.text('signal')} is driven from ${facts.number('drivers') ?? 2} places, this is another: what it holds where they disagree is unknown`,
+  ...glitchFindings,
+};
+
+function settleWords(facts: Facts): string {
+  const latest = facts.number('settleMaxPs');
+  if (latest === null) return 'a while';
+  const [from, to] = [facts.text('worstFrom', ''), facts.text('worstTo', '')];
+  return `${timeWords(latest)}${from === '' ? '' : ` (from ${from} to ${to})`}`;
+}
+
+function lateWords(facts: Facts): string {
+  const latest = facts.number('arrivalMaxPs');
+  return latest === null || latest === 0 ? '' : `: they act ${timeWords(latest)} after it`;
+}
+
+function fromWords(facts: Facts): string {
+  return listWords(facts.list('from')) || 'a clock';
+}
+
+function mayWords({ certainty }: Finding): string {
+  return certainty === 'certain' ? 'makes' : 'can make';
+}
+
+/** The first related place of a gate says why it is judged so. */
+function gateWords({ related }: Finding): string {
+  return related.length === 0 ? 'its controls decide' : whyWords(related[0].why);
+}
+
+function crossingWords(facts: Facts): string {
+  const bits = facts.number('bits') ?? 1;
+  const what = `${facts.text('to')} samples ${shortListWords(facts.list('from'), 4)} from clock domain ${facts.text('fromDomain')} in ${facts.text('toDomain')}`;
+  if (bits > 1)
+    return `${what}: ${bits} bits that may arrive in different periods; pass them in Gray code, or hold them and pass one enable`;
+  if (facts.flag('throughLogic')) return `${what} behind logic: put two flip-flops in a row first, then the logic`;
+  return `${what} without a second flip-flop: put two in a row before anything reads it`;
+}
+
+function mixedWords(facts: Facts): string {
+  const signal = facts.text('signal');
+  switch (facts.text('how')) {
+    case 'both-kinds':
+      return `${signal} is assigned by both = and <=: use <= for what is clocked`;
+    case 'nonblocking-in-level-process':
+      return `${signal} is assigned by <= in a process without a clock: use = there`;
+    default:
+      return `${signal} is assigned by = at a clock edge and read by another process at the same edge: the order is open, use <=`;
+  }
+}

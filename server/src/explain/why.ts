@@ -4,6 +4,8 @@
 import type { Why } from '../clocks/network';
 import type { Sentences } from './why-sentence';
 import { clockSentences } from './why-clocks';
+import { driveSentences } from './why-drive';
+import { hazardSentences } from './why-hazards';
 import { predictionSentences } from './why-prediction';
 
 /** The sentence for a reason. One that is missing is our mistake; its key still reads as words. */
@@ -13,6 +15,8 @@ export function whyWords({ reason, args }: Why): string {
 
 export const whySentences: Sentences = {
   ...clockSentences,
+  ...driveSentences,
   ...predictionSentences,
+  ...hazardSentences,
   'period-not-answerable': () => 'not answerable from text: the delays of logic and wires are not in it',
 };

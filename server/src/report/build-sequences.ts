@@ -49,9 +49,11 @@ function buildCount(facts: DesignFacts, count: Count): ReportCount {
     modulus: count.modulus,
     trapped: shortened(facts, count.trapped),
     trappedTotal: count.trapped.length,
+    explored: count.explored,
     while: count.while,
     steps: shortened(facts, count.steps),
     stepsTotal: count.steps.length,
+    why: count.why === null ? null : whyWords(count.why),
     span: places.spanOf(first.place),
   };
 }

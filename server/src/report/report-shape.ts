@@ -168,9 +168,11 @@ const sequence = object({
   modulus: nullable(count()),
   trapped: list(text()),
   trappedTotal: total,
+  explored: flag('whether every unused state was followed'),
   while: list(signalValue, 'inputs held'),
   steps: list(object({ from: text(), to: text(), passes: list(pass) })),
   stepsTotal: total,
+  why: nullable(text('why the period is unproven')),
   span,
 });
 

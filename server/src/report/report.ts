@@ -254,9 +254,13 @@ export interface ReportCount {
   readonly modulus: number | null;
   readonly trapped: readonly string[];
   readonly trappedTotal: number;
+  /** Whether every unused state was followed, so that `trapped` is all there is. */
+  readonly explored: boolean;
   readonly while: readonly { readonly signal: string; readonly value: string }[];
   readonly steps: readonly { readonly from: string; readonly to: string; readonly passes: readonly Pass[] }[];
   readonly stepsTotal: number;
+  /** Why the period is unproven; null where it is proven. */
+  readonly why: string | null;
   readonly span: Span;
 }
 

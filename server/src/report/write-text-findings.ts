@@ -27,11 +27,7 @@ export function placeWords({ file, line, column }: Span): string {
 }
 
 export function assumptionLines({ assumptions }: Report): readonly string[] {
-  return columns(
-    assumptions
-      .filter(({ source }) => source !== 'given' && source !== 'setting')
-      .map(({ about, value, reason }) => [about, value, reason]),
-  );
+  return columns(assumptions.map(({ about, reason, value }) => [about, value, reason]));
 }
 
 const shown = 8;

@@ -127,7 +127,7 @@ function countSection(count: ReportCount): Section {
   const { registers, values, valuesTotal, leadIn, trapped, while: held } = count;
   const more = valuesTotal > shownValues ? [`… ${valuesTotal - shownValues} more`] : [];
   const lines = [
-    sequenceWords(count),
+    count.why === null ? sequenceWords(count) : `${sequenceWords(count)}: ${count.why}`,
     ...wrapped([...values.slice(0, shownValues), ...more], 100),
     ...(leadIn.length > 0 ? [`before it repeats: ${shortListWords(leadIn, 16)}`] : []),
     ...(trapped.length > 0 ? [`never leaves once there: ${shortListWords(trapped, 16)}`] : []),

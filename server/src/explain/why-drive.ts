@@ -1,0 +1,40 @@
+// Reasons of the drive in words: why a clock, reset or input is driven as it is, and what of a statement could not be used.
+
+import type { Sentences } from './why-sentence';
+import { timeWords } from './words';
+
+export const driveSentences: Sentences = {
+  // ------------------------------------------------ assumed (definition 35)
+  'drive-clock-assumed': ({ name, period }) => `no period of ${name} is stated: ${timeWords(Number(period))} is taken`,
+  'drive-reset-assumed': ({ active, name, release }) =>
+    `${name} resets while ${active}: active from the start, released at ${timeWords(Number(release))}`,
+  'drive-start-assumed': ({ registers, start }) =>
+    `${registers === 1 ? '1 register has' : `${registers} registers have`} neither reset nor initial value: ${start} is taken`,
+  'drive-pull-up': ({ name }) => `${name} is driven from both sides: undriven it is taken to be pulled up`,
+  'drive-input-data': ({ name }) => `${name} is data: held at 0`,
+  'drive-input-released': ({ name }) => `${name} is driven from both sides: left to the design`,
+  'drive-input-named-active': ({ name }) => `${name} is named like something that must be active`,
+  'drive-input-named-inactive': ({ name }) => `${name} is named like something that must be inactive`,
+  'drive-input-enables': ({ name }) => `at this level ${name} moves, at the other it holds`,
+  'drive-input-clears': ({ name }) => `at the other level ${name} is held at a constant`,
+  'drive-input-loads': ({ name }) => `at the other level ${name} is loaded`,
+  'drive-input-chooses': ({ name }) => `at this level ${name} moves most`,
+  'drive-input-direction': ({ name }) => `at either level ${name} moves: 1 is taken as its direction`,
+  'drive-input-opens-latch': ({ name }) => `at this level latch ${name} is open`,
+  'drive-input-passes-clock': ({ name }) => `at this level gate ${name} passes its clock`,
+  // ------------------------------------------------ stated, and not usable
+  'drive-clock-undriven': ({ name }) => `nothing is clocked by ${name}, and it is no input`,
+  'drive-unknown-name': ({ list, name }) =>
+    `${list} in foretick.json names ${name}, which is no ${listWord(list)} of this design`,
+  'drive-period-refused': ({ name, written }) => `${written} is no period for ${name}: it must be above 0`,
+  'drive-high-refused': ({ name, written }) =>
+    `${written} ps high is not possible for ${name}: it must be above 0 and below the period`,
+  'drive-phase-refused': ({ name, written }) =>
+    `${written} ps is no phase for ${name}: it must be a whole number from 0 on`,
+  'drive-reset-periods-refused': ({ name, written }) => `${written} is no number of periods for ${name}`,
+  'drive-input-refused': ({ name, width, written }) => `${written} is no value of ${width} bits for ${name}`,
+};
+
+function listWord(list: string | number | undefined): string {
+  return list === 'clocks' ? 'clock' : list === 'resets' ? 'reset' : 'input';
+}
