@@ -22,13 +22,43 @@ export function namesDrivenIn(text: string, at: At): readonly Named[] {
   return [...driven.values()];
 }
 
-/** Every plain name in the stretch: what an instance whose ports are unknown may drive. */
+/** Names that a broken item may declare or drive, by what it begins with. */
+export function namesTouchedIn(text: string, at: At): readonly Named[] {
+  const first = nextToken(text, at.start);
+  const word = wordOf(text, first);
+  if (first.kind === 'name' || gates.has(word)) return namesUsedIn(text, { ...at, start: first.end as UnitOffset });
+  if (word === 'function' || word === 'task') return namesDeclaredIn(text, at).slice(0, 1);
+  const driven = namesDrivenIn(text, at);
+  return processes.has(word)
+    ? driven
+    : [...new Map([...driven, ...namesDeclaredIn(text, at)].map((name) => [name.name, name])).values()];
+}
+
+/** Names outside brackets that a comma, semicolon, range or value follows; inside, where a bracket is never closed. */
+function namesDeclaredIn(text: string, at: At): readonly Named[] {
+  const declared: Named[] = [];
+  const doubtful: Named[] = [];
+  let depth = 0;
+  for (let token = nextToken(text, at.start); isInside(token, at); token = nextToken(text, token.end)) {
+    const word = wordOf(text, token);
+    if (openers.has(word) || word === '{') depth += 1;
+    else if (closers.has(word) || word === '}') depth = Math.max(0, depth - 1);
+    const following = nextToken(text, token.end);
+    const isLast = following.kind === 'end' || following.end > at.end;
+    if (token.kind !== 'name' || !(isLast || declaratorEnds.has(wordOf(text, following)))) continue;
+    (depth === 0 ? declared : doubtful).push(named(word, token));
+  }
+  return declared.length > 0 ? declared : doubtful;
+}
+
+/** Every plain name in the stretch that is not a port's: what an instance whose ports are unknown may drive. */
 export function namesUsedIn(text: string, at: At): readonly Named[] {
   const used = new Map<string, Named>();
+  let before = '';
   for (let token = nextToken(text, at.start); isInside(token, at); token = nextToken(text, token.end)) {
-    if (token.kind !== 'name') continue;
     const name = named(wordOf(text, token), token);
-    if (!used.has(name.name)) used.set(name.name, name);
+    if (token.kind === 'name' && before !== '.' && !used.has(name.name)) used.set(name.name, name);
+    before = wordOf(text, token);
   }
   return [...used.values()];
 }
@@ -61,4 +91,30 @@ const assigning: ReadonlySet<string> = new Set([
   '>>>=',
   '++',
   '--',
+]);
+const declaratorEnds: ReadonlySet<string> = new Set([',', ';', '=', '[', '(']);
+const processes: ReadonlySet<string> = new Set([
+  'assign',
+  'always',
+  'always_comb',
+  'always_ff',
+  'always_latch',
+  'initial',
+  'final',
+]);
+const gates: ReadonlySet<string> = new Set([
+  'and',
+  'nand',
+  'or',
+  'nor',
+  'xor',
+  'xnor',
+  'buf',
+  'not',
+  'bufif0',
+  'bufif1',
+  'notif0',
+  'notif1',
+  'pullup',
+  'pulldown',
 ]);

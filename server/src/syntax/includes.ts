@@ -50,12 +50,12 @@ export function normalized(path: string): string {
 
 function byPath<Value>(
   files: readonly SourceFile[],
-  valueOf: (file: SourceFile, index: number) => Value,
+  valueFor: (file: SourceFile, index: number) => Value,
 ): Map<string, Value> {
   const paths = new Map<string, Value>();
   for (const [index, file] of files.entries()) {
     const path = normalized(file.path);
-    if (!paths.has(path)) paths.set(path, valueOf(file, index));
+    if (!paths.has(path)) paths.set(path, valueFor(file, index));
   }
   return paths;
 }

@@ -18,7 +18,7 @@ export interface InForce {
 }
 
 /** `node` is the grammar's module declaration. Null where it has no name. */
-export function readModule(reader: Reader, node: number, inForce: InForce): ModuleTable | null {
+export function readModule(reader: Reader, node: number, inForce: InForce): Omit<ModuleTable, 'headerWhole'> | null {
   const header = childAmong(reader.tree, node, headerKinds);
   const head = header === none ? node : header;
   const name = childrenOf(reader.tree, head).find((part) => isName(kindOf(reader.tree, part)));

@@ -59,10 +59,10 @@ export function readString(reader: Reader, node: number): Expression {
 
 /** Escapes of IEEE 1364-2005 3.6.3 and IEEE 1800-2017 5.9.1; a backslash before a line end joins the lines. */
 function unescaped(written: string): string {
-  return written.replace(/\\(\r\n|[0-7]{1,3}|x[0-9a-fA-F]{1,2}|[\s\S])/g, (_whole, escape: string) => {
-    if (/^[0-7]/.test(escape)) return String.fromCharCode(Number.parseInt(escape, 8) & 0xff);
-    if (/^x./.test(escape)) return String.fromCharCode(Number.parseInt(escape.slice(1), 16));
-    return escapes.get(escape) ?? escape;
+  return written.replace(/\\(\r\n|[0-7]{1,3}|x[0-9a-fA-F]{1,2}|[\s\S])/g, (_whole, guarded: string) => {
+    if (/^[0-7]/.test(guarded)) return String.fromCharCode(Number.parseInt(guarded, 8) & 0xff);
+    if (/^x./.test(guarded)) return String.fromCharCode(Number.parseInt(guarded.slice(1), 16));
+    return escapes.get(guarded) ?? guarded;
   });
 }
 

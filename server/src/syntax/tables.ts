@@ -226,6 +226,8 @@ export interface ModuleTable {
   readonly ports: readonly PortTable[];
   readonly slots: readonly PortSlot[];
   readonly ansi: boolean;
+  /** False where the header is too damaged to tell its parameters and ports: those listed are not all. */
+  readonly headerWhole: boolean;
   readonly items: readonly Item[];
   readonly celldefine: boolean;
   /** From `timescale, in ps; null where no directive was in force (then 1 ns and 1 ns are assumed). */

@@ -3,6 +3,9 @@
 
 import type { Limits } from '../budget';
 import type { UnitOffset } from '../text/place';
+import { applyEdits, type Edit } from './edits';
+import { mendModule } from './mend';
+import { renamedWords } from './rescue';
 import { childrenOf, type FlatTree, kindOf, parseFlat } from './flat-tree';
 import { wordsOf } from './expressions';
 import { readModule } from './module';
@@ -14,6 +17,7 @@ import type { SliceParser } from './slice-parser';
 import type { UnitSlice } from './units';
 import type { At, Named, OtherUnitTable, UnitTable } from './tables';
 import { nextToken, wordOf } from './tokens';
+import { splitWords } from './word-walk';
 
 export interface UnitReading {
   readonly table: UnitTable;
@@ -37,13 +41,42 @@ export function readUnit(unit: UnitSlice, tools: ReadingTools): UnitReading {
   }
 }
 
-function readModuleUnit({ text, settings }: UnitSlice, { parser, limits }: ReadingTools): UnitReading {
+function readModuleUnit(unit: UnitSlice, tools: ReadingTools): UnitReading {
+  const { text, settings } = unit;
   const remarks: Remark[] = [];
-  const tree = parseFlat(parser, text, (offset) => offset);
-  const reader = openReader({ tree, text, standIns: new Map() }, { limits, remarks });
+  const prepared = prepare(unit, remarks);
+  const first = parseEdited(tools.parser, text, prepared);
+  const mended = first.damaged
+    ? mendModule(text, { ...tools, edits: prepared, noted: unit.noted.map(({ at }) => at.start) })
+    : null;
+  const tree = mended === null ? first : parseEdited(tools.parser, text, mended.edits);
+  if (mended !== null) remarks.push(...mended.remarks);
+  const reader = openReader({ tree, text, standIns: mended?.standIns ?? new Map() }, { limits: tools.limits, remarks });
   const node = childrenOf(tree, 0).find((child) => kindOf(tree, child) === 'module_declaration');
   const module = node === undefined ? null : readModule(reader, node, settings);
-  return { table: module ?? nameless(text, 'loose'), remarks };
+  const headerWhole = mended?.headerWhole ?? true;
+  return { table: module === null ? nameless(text, 'loose') : { ...module, headerWhole }, remarks };
+}
+
+function parseEdited(parser: SliceParser, text: string, edits: readonly Edit[]): FlatTree {
+  if (edits.length === 0) return parseFlat(parser, text, (offset) => offset);
+  const edited = applyEdits(text, edits);
+  return parseFlat(parser, edited.text, edited.openMap());
+}
+
+/** What is known before parsing: a closing word that is missing, and words that are only names here. */
+function prepare({ slice, text, settings }: UnitSlice, remarks: Remark[]): readonly Edit[] {
+  const edits: Edit[] = [];
+  if (settings.verilogWordsOnly) edits.push(...renamedWords(splitWords(text)));
+  if (slice.closed) return edits;
+  const opening = nextToken(text, 0);
+  const name = nextToken(text, opening.end);
+  const at: At = {
+    start: opening.start as UnitOffset,
+    end: (name.kind === 'name' ? name.end : opening.end) as UnitOffset,
+  };
+  remarks.push(remark('unclosed', { what: wordOf(text, opening), expected: 'endmodule' }, at));
+  return [...edits, { start: text.length, end: text.length, text: '\nendmodule', owner: text.length }];
 }
 
 /** A design unit that is not read: its name, so that uses of it are known. */

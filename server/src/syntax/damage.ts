@@ -1,0 +1,69 @@
+// What is wrong where reading failed, in the terms of `reasons.ts`: a number that is none, a parenthesis that
+// is not closed, text that ends too early, or simply a word that does not belong there.
+
+import type { UnitOffset } from '../text/place';
+import type { Failing } from './probe';
+import { shortened } from './reasons';
+import { type Remark, remark } from './remark';
+import { nextToken, wordOf } from './tokens';
+import { type UnitWords, wordsIn } from './word-walk';
+
+export interface DamagedText {
+  readonly text: string;
+  readonly structure: UnitWords;
+}
+
+/** `stretch` is the damaged construct, `failing` the first token in it that no reading allows. */
+export function remarkOnFailure(damaged: DamagedText, stretch: Failing, failing: Failing): Remark {
+  const { text } = damaged;
+  const number = badNumberAt(text, failing);
+  if (number !== null)
+    return remark('bad-number', { text: shortened(text.slice(number.start, number.end)) }, at(number));
+  const token = nextToken(text, failing.start);
+  if (failing.start >= stretch.end || token.start >= stretch.end) {
+    const last = lastTokenIn(damaged, stretch);
+    const isOpen = openParentheses(damaged.structure, stretch.start, stretch.end) > 0;
+    return isOpen ? missingParenthesis(last.end) : remark('unexpected-end', {}, at(last));
+  }
+  const word = wordOf(text, token);
+  if (word === ';' && openParentheses(damaged.structure, stretch.start, token.start) > 0)
+    return missingParenthesis(token.start);
+  return remark('unexpected', { text: shortened(word) }, at(token));
+}
+
+function missingParenthesis(offset: number): Remark {
+  return remark('missing', { what: ')' }, at({ start: offset, end: offset }));
+}
+
+/** Digits that run on into what no number has, or a base that no digit follows (IEEE 1364-2005 3.5.1). */
+function badNumberAt(text: string, failing: Failing): Failing | null {
+  let start = failing.start;
+  while (start > 0 && numberPart.test(text[start - 1])) start -= 1;
+  let end = failing.start;
+  while (end < text.length && numberPart.test(text[end])) end += 1;
+  const before = text.slice(start, failing.start);
+  if (!/^[0-9]/.test(before)) return null;
+  if (end > failing.start) return { start, end };
+  return /'[sS]?[bodhBODH]$/.test(before) ? { start, end: Math.max(failing.end, end) } : null;
+}
+
+const numberPart = /[A-Za-z0-9_$'?]/;
+
+function lastTokenIn({ structure }: DamagedText, stretch: Failing): Failing {
+  const last = wordsIn(structure, stretch.start, stretch.end).at(-1);
+  return last === undefined ? stretch : structure.tokens[last];
+}
+
+/** How many parentheses opened in the stretch are not closed in it. */
+export function openParentheses(structure: UnitWords, start: number, end: number): number {
+  let depth = 0;
+  for (const index of wordsIn(structure, start, end)) {
+    if (structure.words[index] === '(') depth += 1;
+    if (structure.words[index] === ')') depth -= 1;
+  }
+  return depth;
+}
+
+function at({ start, end }: Failing) {
+  return { start: start as UnitOffset, end: end as UnitOffset };
+}

@@ -1,0 +1,193 @@
+// Where a module's header and items begin and end, told from their words.
+
+import { readProcessWords } from './statement-words';
+import {
+  close,
+  closers,
+  type Construct,
+  constructFrom,
+  current,
+  isAtEnd,
+  itemStarts,
+  openWalk,
+  skipLabel,
+  skipLine,
+  skipParentheses,
+  type UnitWords,
+  type WordWalk,
+} from './word-walk';
+
+export interface Structure extends Pick<WordWalk, 'edits' | 'remarks'>, UnitWords {
+  readonly header: Construct;
+  readonly items: readonly Construct[];
+}
+
+/** `text` begins with the module's keyword. */
+export function structureOf(text: string, nestingLimit: number): Structure {
+  const walk = openWalk(text, nestingLimit);
+  const header = readHeader(walk);
+  const items: Construct[] = [];
+  while (!isAtEnd(walk) && current(walk) !== 'endmodule') {
+    if (closers.has(current(walk))) items.push(readStray(walk));
+    else items.push(...readItem(walk, { wraps: true }));
+  }
+  return { ...walk, header, items };
+}
+
+/** Up to the first semicolon that ends no import, or to a word that only an item has. */
+function readHeader(walk: WordWalk): Construct {
+  const first = walk.index;
+  let isImport = false;
+  for (walk.index += 1; !isAtEnd(walk); walk.index += 1) {
+    const word = current(walk);
+    if (itemStarts.has(word) || closers.has(word) || word === 'assign') break;
+    if (word === 'import') isImport = true;
+    if (word !== ';') continue;
+    if (isImport) isImport = false;
+    else {
+      walk.index += 1;
+      break;
+    }
+  }
+  return constructFrom(walk, first, 'header');
+}
+
+/** A closing word that closes nothing. */
+function readStray(walk: WordWalk): Construct {
+  const first = walk.index;
+  walk.index += 1;
+  return constructFrom(walk, first, 'item');
+}
+
+interface ItemPlace {
+  /** A bare begin … end stands where the grammar knows none, and is put behind a condition. */
+  readonly wraps: boolean;
+}
+
+/** One item, or those between generate and endgenerate. */
+function readItem(walk: WordWalk, place: ItemPlace): readonly Construct[] {
+  const first = walk.index;
+  if (current(walk) === 'generate') return readRegion(walk);
+  if (walk.depth >= walk.nestingLimit) {
+    skipLine(walk);
+    return [constructFrom(walk, first, 'item')];
+  }
+  walk.depth += 1;
+  const inner = readInner(walk, place);
+  walk.depth -= 1;
+  return [constructFrom(walk, first, 'item', inner)];
+}
+
+function readRegion(walk: WordWalk): readonly Construct[] {
+  const opening = walk.index;
+  walk.index += 1;
+  const items = readItems(walk);
+  close(walk, opening, ['endgenerate']);
+  return items;
+}
+
+function readItems(walk: WordWalk): readonly Construct[] {
+  const items: Construct[] = [];
+  while (!isAtEnd(walk) && !closers.has(current(walk))) items.push(...readItem(walk, { wraps: true }));
+  return items;
+}
+
+type Inner = readonly (Construct | null)[];
+
+function readInner(walk: WordWalk, place: ItemPlace): Inner {
+  const word = current(walk);
+  const end = regions.get(word);
+  if (processes.has(word)) return [readProcessWords(walk)];
+  if (end !== undefined) return skipRegion(walk, end);
+  switch (word) {
+    case 'begin':
+      if (place.wraps) putBefore(walk, 'if(1)');
+      return readBlock(walk);
+    case 'if':
+      return readIf(walk);
+    case 'for':
+      walk.index += 1;
+      skipParentheses(walk, { semicolons: true });
+      return readBlock(walk);
+    case 'case':
+      return readCase(walk);
+    default:
+      skipLine(walk);
+      return [];
+  }
+}
+
+function putBefore(walk: WordWalk, text: string): void {
+  const { start } = walk.tokens[walk.index];
+  walk.edits.push({ start, end: start, text, owner: start });
+}
+
+/** begin … end with its label on either side, or one item alone. */
+function readBlock(walk: WordWalk): Inner {
+  if (walk.words[walk.index + 1] === ':' && walk.words[walk.index + 2] === 'begin') walk.index += 2;
+  if (isAtEnd(walk) || closers.has(current(walk))) return [];
+  if (current(walk) !== 'begin') return readItem(walk, { wraps: false });
+  const opening = walk.index;
+  walk.index += 1;
+  skipLabel(walk);
+  const items = readItems(walk);
+  close(walk, opening, ['end']);
+  return items;
+}
+
+function readIf(walk: WordWalk): Inner {
+  const inner: (Construct | null)[] = [];
+  for (;;) {
+    walk.index += 1;
+    skipParentheses(walk, { semicolons: false });
+    inner.push(...readBlock(walk));
+    if (current(walk) !== 'else') return inner;
+    walk.index += 1;
+    if (current(walk) !== 'if') return [...inner, ...readBlock(walk)];
+  }
+}
+
+function readCase(walk: WordWalk): Inner {
+  const opening = walk.index;
+  walk.index += 1;
+  skipParentheses(walk, { semicolons: false });
+  const inner: (Construct | null)[] = [];
+  while (!isAtEnd(walk) && !closers.has(current(walk))) {
+    while (!isAtEnd(walk) && !labelEnds.has(current(walk))) walk.index += 1;
+    if (current(walk) === ':') walk.index += 1;
+    inner.push(...readBlock(walk));
+  }
+  close(walk, opening, ['endcase']);
+  return inner;
+}
+
+/** Function, task, specify block: read by the grammar as one, or lost as one. */
+function skipRegion(walk: WordWalk, end: string): Inner {
+  const opening = walk.index;
+  for (walk.index += 1; !isAtEnd(walk) && current(walk) !== end && !outerEnds.has(current(walk)); ) walk.index += 1;
+  close(walk, opening, [end]);
+  return [];
+}
+
+const processes: ReadonlySet<string> = new Set([
+  'always',
+  'always_comb',
+  'always_ff',
+  'always_latch',
+  'initial',
+  'final',
+]);
+const regions: ReadonlyMap<string, string> = new Map([
+  ['function', 'endfunction'],
+  ['task', 'endtask'],
+  ['specify', 'endspecify'],
+  ['covergroup', 'endgroup'],
+  ['property', 'endproperty'],
+  ['sequence', 'endsequence'],
+  ['clocking', 'endclocking'],
+  ['class', 'endclass'],
+  ['interface', 'endinterface'],
+  ['checker', 'endchecker'],
+]);
+const outerEnds: ReadonlySet<string> = new Set(['endmodule', 'endgenerate', 'always', 'initial', 'assign']);
+const labelEnds: ReadonlySet<string> = new Set([':', ';', 'begin', ...closers, ...itemStarts]);

@@ -1,0 +1,193 @@
+// Finds, in a module that the grammar could not read whole, the constructs that are damaged, says what is
+// wrong at each, and takes each one out, so that the rest can be read. A lost construct leaves a stand-in
+// that becomes a hole in the tables. Only what can be meant in one way is put back.
+
+import type { Limits } from '../budget';
+import type { UnitOffset } from '../text/place';
+import { remarkOnFailure } from './damage';
+import { namesDrivenIn, namesTouchedIn } from './driven-names';
+import { type Edit, editsWithin } from './edits';
+import { type Structure, structureOf } from './item-words';
+import { putBacks } from './put-back';
+import { type Failing, probe, probeWhole, type ProbeTools } from './probe';
+import type { StandIn } from './reader';
+import { type Remark, remark } from './remark';
+import { rescueEdits, type Words } from './rescue';
+import type { SliceParser } from './slice-parser';
+import { type Construct, wordsIn } from './word-walk';
+
+export interface Mended {
+  readonly edits: readonly Edit[];
+  readonly standIns: ReadonlyMap<number, StandIn>;
+  readonly remarks: readonly Remark[];
+  /** False where the header's parameters and ports had to be given up. */
+  readonly headerWhole: boolean;
+}
+
+export interface MendOptions {
+  readonly parser: SliceParser;
+  readonly limits: Limits;
+  /** Edits that hold whatever else is found. */
+  readonly edits: readonly Edit[];
+  /** Offsets where the preprocessor has already complained. */
+  readonly noted: readonly number[];
+}
+
+interface Mending extends ProbeTools {
+  readonly structure: Structure;
+  readonly noted: readonly number[];
+  readonly standIns: Map<number, StandIn>;
+  readonly remarks: Remark[];
+  readonly lost: Set<Construct>;
+  edits: readonly Edit[];
+  headerWhole: boolean;
+}
+
+export function mendModule(text: string, options: MendOptions): Mended {
+  const structure = structureOf(text, options.limits.nesting);
+  const mending: Mending = {
+    parser: options.parser,
+    text,
+    work: text.length * probesPerCharacter + 10_000,
+    structure,
+    noted: options.noted,
+    standIns: new Map(),
+    remarks: [...structure.remarks],
+    lost: new Set(),
+    edits: [...options.edits, ...structure.edits],
+    headerWhole: true,
+  };
+  mendConstruct(mending, structure.header);
+  mendItems(mending, options.limits.complaints);
+  settle(mending);
+  return mending;
+}
+
+/** Text with this much damage is no module any more: what is left of it is lost as one. */
+function mendItems(mending: Mending, lossLimit: number): void {
+  const { items } = mending.structure;
+  for (const item of items) {
+    if (mending.lost.size >= lossLimit || mending.work < 0) {
+      const rest: Construct = { kind: 'item', start: item.start, end: items[items.length - 1].end, inner: [] };
+      const at = { start: rest.start as UnitOffset, end: rest.end as UnitOffset };
+      mending.remarks.push(remark('construct', { what: 'text too damaged to mend' }, at));
+      lose(mending, rest);
+      return;
+    }
+    mendConstruct(mending, item);
+  }
+}
+
+/** Every level of nesting around a damaged place is parsed anew; this bounds the whole. */
+const probesPerCharacter = 30;
+
+/** Inner constructs first, so that no more is lost than must be. */
+function mendConstruct(mending: Mending, construct: Construct): void {
+  let failing = probe(mending, construct, mending.edits);
+  if (failing === null) return;
+  for (const inner of construct.inner) mendConstruct(mending, inner);
+  if (construct.inner.length > 0) failing = probe(mending, construct, mending.edits);
+  for (let tries = 0; failing !== null && tries < rescueTries; tries += 1) {
+    const next = rescue(mending, construct, failing);
+    if (next === failing) break;
+    failing = next;
+  }
+  if (failing === null || putBack(mending, construct, failing)) return;
+  remarkOn(mending, construct, failing);
+  if (construct.kind === 'header') loseHeader(mending, construct);
+  else lose(mending, construct);
+}
+
+/** Each rescue may bring the next refused word to light. */
+const rescueTries = 8;
+
+/** What still fails after the edits of `rescue.ts`; `failing` itself where they do not help. */
+function rescue(mending: Mending, construct: Construct, failing: Failing): Failing | null {
+  const { edits, standIns } = rescueEdits(wordsOutside(mending, construct), failing.start);
+  const fresh = edits.filter(
+    (edit) => !mending.edits.some(({ start, end }) => start === edit.start && end === edit.end),
+  );
+  if (fresh.length === 0) return failing;
+  const next = probe(mending, construct, [...mending.edits, ...fresh]);
+  if (next !== null && next.start <= failing.start) return failing;
+  mending.edits = [...mending.edits, ...fresh];
+  for (const standIn of standIns) mending.standIns.set(standIn.at.start, standIn);
+  return next;
+}
+
+/** The construct's own words, without those of what it holds. */
+function wordsOutside({ structure }: Mending, { start, end, inner }: Construct): Words {
+  const own = wordsIn(structure, start, end).filter((index) => {
+    const token = structure.tokens[index];
+    return !inner.some((each) => token.start >= each.start && token.end <= each.end);
+  });
+  return { tokens: own.map((index) => structure.tokens[index]), words: own.map((index) => structure.words[index]) };
+}
+
+/** Puts one token back or leaves one out where that makes a whole; what follows it is looked at by itself. */
+function putBack(mending: Mending, construct: Construct, failing: Failing): boolean {
+  const { start, end, kind } = construct;
+  for (const { edit, remark, until } of putBacks(mending, construct, failing)) {
+    if (probe(mending, { start, end: until, kind }, [...mending.edits, edit]) !== null) continue;
+    mending.edits = [...mending.edits, edit];
+    mending.remarks.push(remark);
+    const [next] = wordsIn(mending.structure, until, end);
+    if (next === undefined) return true;
+    const rest = { start: mending.structure.tokens[next].start, end, inner: [] };
+    mendConstruct(mending, { ...rest, kind: kind === 'header' ? 'item' : kind });
+    return true;
+  }
+  return false;
+}
+
+function remarkOn(mending: Mending, { start, end }: Construct, failing: Failing): void {
+  const isInside = (offset: number) => offset >= start && offset < end;
+  // A macro without text or a closing word that is missing has been said: what follows from it is not.
+  if (mending.noted.some(isInside) || mending.structure.remarks.some((each) => isInside(each.at.start))) return;
+  mending.remarks.push(remarkOnFailure(mending, { start, end }, failing));
+}
+
+/** Puts a stand-in in the construct's place. */
+function lose(mending: Mending, construct: Construct): void {
+  const { start, end, kind } = construct;
+  const at = { start: start as UnitOffset, end: end as UnitOffset };
+  const names = kind === 'item' ? namesTouchedIn(mending.text, at) : namesDrivenIn(mending.text, at);
+  const inside = new Set(editsWithin(mending.edits, start, end));
+  mending.edits = [...mending.edits.filter((edit) => !inside.has(edit)), { start, end, text: ';', owner: start }];
+  mending.standIns.set(start, { at, names });
+  mending.lost.add(construct);
+}
+
+/** The module's name stays. */
+function loseHeader(mending: Mending, header: Construct): void {
+  const { tokens } = mending.structure;
+  const name = tokens.findIndex((token) => token.kind === 'name');
+  const from = name < 0 || tokens[name].end > header.end ? header.start : tokens[name].end;
+  const inside = new Set(editsWithin(mending.edits, header.start, header.end));
+  const text = from === header.start ? 'module unnamed;' : ';';
+  mending.edits = [
+    ...mending.edits.filter((edit) => !inside.has(edit)),
+    { start: from, end: header.end, text, owner: header.start },
+  ];
+  mending.headerWhole = false;
+}
+
+/** Constructs that are whole by themselves may not be so together: the one that fails is lost, a few times over. */
+function settle(mending: Mending): void {
+  for (let round = 0; round < settleRounds; round += 1) {
+    const failing = probeWhole(mending, mending.edits);
+    if (failing === null) return;
+    const item = mending.structure.items.filter((each) => each.start <= failing.start && !isLost(mending, each)).at(-1);
+    if (item === undefined) break;
+    remarkOn(mending, item, failing);
+    lose(mending, item);
+  }
+  for (const item of mending.structure.items) if (!isLost(mending, item)) lose(mending, item);
+  if (mending.headerWhole && probeWhole(mending, mending.edits) !== null) loseHeader(mending, mending.structure.header);
+}
+
+const settleRounds = 8;
+
+function isLost(mending: Mending, item: Construct): boolean {
+  return mending.edits.some((edit) => edit.start <= item.start && edit.end >= item.end && edit.end > edit.start);
+}

@@ -1,0 +1,206 @@
+// Where statements begin and end, told from their words.
+
+import {
+  close,
+  closers,
+  type Construct,
+  constructFrom,
+  current,
+  isAtEnd,
+  itemStarts,
+  skipLabel,
+  skipLine,
+  skipParentheses,
+  type WordWalk,
+} from './word-walk';
+import { isLineEnd } from './tokens';
+
+/** The statement of an always, initial or final. */
+export function readProcessWords(walk: WordWalk): Construct | null {
+  walk.processColumn = columnOf(walk.text, walk.tokens[walk.index].start);
+  walk.index += 1;
+  return readStatementWords(walk);
+}
+
+/** Null where no statement stands: before a closing word or an item. */
+export function readStatementWords(walk: WordWalk): Construct | null {
+  if (!canStart(walk)) return null;
+  const first = walk.index;
+  if (walk.depth >= walk.nestingLimit) {
+    skipLine(walk);
+    return constructFrom(walk, first, 'statement');
+  }
+  walk.depth += 1;
+  const inner = readInner(walk);
+  walk.depth -= 1;
+  return constructFrom(walk, first, 'statement', inner);
+}
+
+function canStart(walk: WordWalk): boolean {
+  const word = current(walk);
+  return !isAtEnd(walk) && !closers.has(word) && !itemStarts.has(word) && !neverStatements.has(word) && !isItem(walk);
+}
+
+/**
+ * An instance, or an `assign` no deeper than the process around it: the process ends before it. A procedural
+ * `assign` is rare and stands further in.
+ */
+function isItem(walk: WordWalk): boolean {
+  const [word, second, third] = walk.words.slice(walk.index, walk.index + 3);
+  if (word === 'assign') return columnOf(walk.text, walk.tokens[walk.index].start) <= walk.processColumn;
+  if (walk.tokens[walk.index].kind !== 'name') return false;
+  return (second === '#' && third === '(') || (walk.tokens[walk.index + 1]?.kind === 'name' && third === '(');
+}
+
+function columnOf(text: string, offset: number): number {
+  let start = offset;
+  while (start > 0 && !isLineEnd(text.charCodeAt(start - 1))) start -= 1;
+  return offset - start;
+}
+
+type Inner = readonly (Construct | null)[];
+
+function readInner(walk: WordWalk): Inner {
+  const word = current(walk);
+  if (qualifiers.has(word)) walk.index += 1;
+  const read = innerReaders.get(current(walk));
+  if (read !== undefined) return read(walk);
+  if (walk.tokens[walk.index]?.kind === 'name' && walk.words[walk.index + 1] === ':') {
+    walk.index += 2;
+    return [readStatementWords(walk)];
+  }
+  skipLine(walk);
+  return [];
+}
+
+function readBlock(walk: WordWalk): Inner {
+  const opening = walk.index;
+  const ends = current(walk) === 'fork' ? ['join', 'join_any', 'join_none'] : ['end'];
+  walk.index += 1;
+  skipLabel(walk);
+  const inner: Construct[] = [];
+  for (let next = readStatementWords(walk); next !== null; next = readStatementWords(walk)) inner.push(next);
+  close(walk, opening, ends);
+  return inner;
+}
+
+/** if … else if … else: one construct, however long. */
+function readIf(walk: WordWalk): Inner {
+  const inner: (Construct | null)[] = [];
+  for (;;) {
+    walk.index += 1;
+    skipParentheses(walk, { semicolons: false });
+    inner.push(readStatementWords(walk));
+    if (current(walk) !== 'else') return inner;
+    walk.index += 1;
+    if (current(walk) !== 'if') return [...inner, readStatementWords(walk)];
+  }
+}
+
+function readCase(walk: WordWalk): Inner {
+  const opening = walk.index;
+  walk.index += 1;
+  skipParentheses(walk, { semicolons: false });
+  const inner: (Construct | null)[] = [];
+  while (canStart(walk)) {
+    if (skipCaseLabel(walk)) inner.push(readStatementWords(walk));
+  }
+  close(walk, opening, ['endcase']);
+  return inner;
+}
+
+/** 1, 2: or default. False where a label lacks its colon: then the whole line is passed. */
+function skipCaseLabel(walk: WordWalk): boolean {
+  if (current(walk) === 'default') {
+    walk.index += 1;
+    if (current(walk) === ':') walk.index += 1;
+    return true;
+  }
+  let questions = 0;
+  for (let depth = 0; canStart(walk) && current(walk) !== ';' && current(walk) !== 'begin'; walk.index += 1) {
+    const word = current(walk);
+    if (opening.has(word)) depth += 1;
+    else if (closing.has(word)) depth -= 1;
+    else if (word === '?') questions += 1;
+    else if (word === ':' && depth === 0) {
+      if (questions === 0) break;
+      questions -= 1;
+    }
+  }
+  if (current(walk) === ':' || current(walk) === ';') walk.index += 1;
+  return walk.words[walk.index - 1] !== ';';
+}
+
+function readLoop(walk: WordWalk): Inner {
+  walk.index += 1;
+  skipParentheses(walk, { semicolons: true });
+  return [readStatementWords(walk)];
+}
+
+function readDo(walk: WordWalk): Inner {
+  walk.index += 1;
+  const body = readStatementWords(walk);
+  if (current(walk) === 'while') skipLine(walk);
+  return [body];
+}
+
+/** @name, @(…), @*, #value, #(…), then a statement. */
+function readTimed(walk: WordWalk): Inner {
+  walk.index += 1;
+  if (current(walk) === '(') skipParentheses(walk, { semicolons: false });
+  else if (canStart(walk) && current(walk) !== ';' && current(walk) !== 'begin') walk.index += 1;
+  while (current(walk) === '.' || current(walk) === '::') walk.index += 2;
+  return [readStatementWords(walk)];
+}
+
+/** Words that begin items and no statement. */
+const neverStatements: ReadonlySet<string> = new Set([
+  'else',
+  'wire',
+  'tri',
+  'wand',
+  'wor',
+  'triand',
+  'trior',
+  'tri0',
+  'tri1',
+  'supply0',
+  'supply1',
+  'trireg',
+  'uwire',
+  'input',
+  'output',
+  'inout',
+  'genvar',
+  'defparam',
+  'and',
+  'nand',
+  'or',
+  'nor',
+  'xor',
+  'xnor',
+  'buf',
+  'not',
+  'final',
+]);
+const qualifiers: ReadonlySet<string> = new Set(['unique', 'unique0', 'priority']);
+const opening: ReadonlySet<string> = new Set(['(', '[', '{']);
+const closing: ReadonlySet<string> = new Set([')', ']', '}']);
+
+const innerReaders: ReadonlyMap<string, (walk: WordWalk) => Inner> = new Map<string, (walk: WordWalk) => Inner>([
+  ['begin', readBlock],
+  ['fork', readBlock],
+  ['if', readIf],
+  ['case', readCase],
+  ['casez', readCase],
+  ['casex', readCase],
+  ['for', readLoop],
+  ['while', readLoop],
+  ['repeat', readLoop],
+  ['foreach', readLoop],
+  ['wait', readLoop],
+  ['forever', readLoop],
+  ['do', readDo],
+  ['@', readTimed],
+  ['#', readTimed],
+]);

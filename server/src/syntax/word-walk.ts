@@ -1,0 +1,232 @@
+// A walk over a module's words that finds where constructs end without the grammar: the steps that items and
+// statements share.
+
+import { lastAtOrBefore } from '../text/line-index';
+import type { UnitOffset } from '../text/place';
+import type { Edit } from './edits';
+import { type Remark, remark } from './remark';
+import { isBlank, isLineEnd, nextToken, type Token, wordOf } from './tokens';
+
+/** One item or statement; `inner` are the statements or items it holds. */
+export interface Construct {
+  readonly kind: 'header' | 'item' | 'statement';
+  readonly start: number;
+  readonly end: number;
+  readonly inner: readonly Construct[];
+}
+
+/** All words of a unit, in order. */
+export interface UnitWords {
+  readonly tokens: readonly Token[];
+  readonly words: readonly string[];
+  /** Where each begins, for searching. */
+  readonly starts: Int32Array;
+}
+
+export interface WordWalk extends UnitWords {
+  readonly text: string;
+  /** Closing words that are missing, put in where they are needed. */
+  readonly edits: Edit[];
+  readonly remarks: Remark[];
+  readonly nestingLimit: number;
+  index: number;
+  depth: number;
+  /** Zero-based column of the process being walked; before the first, none is further out. */
+  processColumn: number;
+}
+
+export function splitWords(text: string): UnitWords {
+  const tokens: Token[] = [];
+  for (let token = nextToken(text, 0); token.kind !== 'end'; token = nextToken(text, token.end)) tokens.push(token);
+  const words = tokens.map((token) => wordOf(text, token));
+  return { tokens, words, starts: Int32Array.from(tokens, (token) => token.start) };
+}
+
+export function openWalk(text: string, nestingLimit: number): WordWalk {
+  return { text, ...splitWords(text), edits: [], remarks: [], nestingLimit, index: 0, depth: 0, processColumn: -1 };
+}
+
+/** Index of the first word that begins at or behind `offset`. */
+export function firstFrom({ starts }: Pick<UnitWords, 'starts'>, offset: number): number {
+  const last = lastAtOrBefore(starts, offset);
+  return starts.length > 0 && starts[last] < offset ? last + 1 : last;
+}
+
+/** Indices of the words that lie whole in the stretch. */
+export function wordsIn(words: UnitWords, start: number, end: number): readonly number[] {
+  const indices: number[] = [];
+  for (let index = firstFrom(words, start); index < words.tokens.length && words.tokens[index].end <= end; index += 1) {
+    indices.push(index);
+  }
+  return indices;
+}
+
+/** The word the walk stands at; empty behind the last one. */
+export function current(walk: WordWalk): string {
+  return walk.words[walk.index] ?? '';
+}
+
+export function isAtEnd(walk: WordWalk): boolean {
+  return walk.index >= walk.tokens.length;
+}
+
+export function endBefore(walk: WordWalk): number {
+  return walk.index === 0 ? 0 : walk.tokens[walk.index - 1].end;
+}
+
+/** The construct from the token at `first` to the one before the walk. */
+export function constructFrom(
+  walk: WordWalk,
+  first: number,
+  kind: Construct['kind'],
+  inner: readonly (Construct | null)[] = [],
+): Construct {
+  const { start } = walk.tokens[first];
+  const held = inner.filter((each): each is Construct => each !== null);
+  return { kind, start, end: Math.max(start, endBefore(walk)), inner: held };
+}
+
+/** Takes the closing word and its label, or says at `opening` that it is missing and puts it in. */
+export function close(walk: WordWalk, opening: number, closers: readonly string[]): void {
+  if (closers.includes(current(walk))) {
+    walk.index += 1;
+    skipLabel(walk);
+    return;
+  }
+  const token = walk.tokens[opening];
+  const at = { start: token.start as UnitOffset, end: token.end as UnitOffset };
+  walk.remarks.push(remark('unclosed', { what: walk.words[opening], expected: closers[0] }, at));
+  walk.edits.push({ start: endBefore(walk), end: endBefore(walk), text: ` ${closers[0]} `, owner: token.start });
+}
+
+/** : label */
+export function skipLabel(walk: WordWalk): void {
+  if (current(walk) === ':' && walk.tokens[walk.index + 1]?.kind === 'name') walk.index += 2;
+}
+
+/** From an opening parenthesis to behind the one that closes it, or to a word that cannot stand inside. */
+export function skipParentheses(walk: WordWalk, { semicolons }: { readonly semicolons: boolean }): void {
+  if (current(walk) !== '(') return;
+  let depth = 0;
+  for (; !isAtEnd(walk); walk.index += 1) {
+    const word = current(walk);
+    if (word === '(') depth += 1;
+    else if (word === ')') depth -= 1;
+    if (neverInLine.has(word) || (word === ';' && !semicolons)) return;
+    if (depth === 0) {
+      walk.index += 1;
+      return;
+    }
+  }
+}
+
+/** At least one word, then up to and with a semicolon, or up to where something else must begin. */
+export function skipLine(walk: WordWalk): void {
+  walk.index += 1;
+  if (walk.words[walk.index - 1] === ';') return;
+  for (; !isAtEnd(walk); walk.index += 1) {
+    if (current(walk) === ';') {
+      walk.index += 1;
+      return;
+    }
+    if (beginsAfresh(walk)) return;
+  }
+}
+
+/** A word that opens a declaration also ends what came before, if it stands first on its line behind a whole operand. */
+function beginsAfresh(walk: WordWalk): boolean {
+  const word = current(walk);
+  if (neverInLine.has(word)) return true;
+  return (
+    declaring.has(word) && endsOperand(walk, walk.index - 1) && isFirstOnLine(walk.text, walk.tokens[walk.index].start)
+  );
+}
+
+function endsOperand(walk: WordWalk, index: number): boolean {
+  const kind = walk.tokens[index].kind;
+  return kind === 'name' || kind === 'number' || kind === 'string' || closing.has(walk.words[index]);
+}
+
+export function isFirstOnLine(text: string, offset: number): boolean {
+  let before = offset - 1;
+  while (before >= 0 && isBlank(text.charCodeAt(before)) && !isLineEnd(text.charCodeAt(before))) before -= 1;
+  return before < 0 || isLineEnd(text.charCodeAt(before));
+}
+
+const closing: ReadonlySet<string> = new Set([')', ']', '}']);
+
+/** Words with which an item begins or a construct ends: none of them stands inside a line. */
+export const itemStarts: ReadonlySet<string> = new Set([
+  'always',
+  'always_comb',
+  'always_ff',
+  'always_latch',
+  'initial',
+  'generate',
+  'specify',
+  'function',
+  'task',
+]);
+export const closers: ReadonlySet<string> = new Set([
+  'end',
+  'endcase',
+  'endgenerate',
+  'endmodule',
+  'endfunction',
+  'endtask',
+  'endspecify',
+  'join',
+  'join_any',
+  'join_none',
+]);
+const neverInLine: ReadonlySet<string> = new Set([
+  ...itemStarts,
+  ...closers,
+  'assign',
+  'begin',
+  'fork',
+  'if',
+  'else',
+  'case',
+  'casez',
+  'casex',
+  'for',
+  'while',
+  'forever',
+  'localparam',
+  'genvar',
+  'defparam',
+  'endprimitive',
+  'endtable',
+]);
+const declaring: ReadonlySet<string> = new Set([
+  'wire',
+  'tri',
+  'wand',
+  'wor',
+  'tri0',
+  'tri1',
+  'supply0',
+  'supply1',
+  'reg',
+  'logic',
+  'bit',
+  'integer',
+  'int',
+  'real',
+  'time',
+  'input',
+  'output',
+  'inout',
+  'parameter',
+  'and',
+  'nand',
+  'or',
+  'nor',
+  'xor',
+  'xnor',
+  'buf',
+  'not',
+  'typedef',
+  'event',
+]);
