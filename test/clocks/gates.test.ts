@@ -57,6 +57,21 @@ describe('an enable from a register', () => {
     });
   });
 
+  it('tells the blocking level of the clock that it names', () => {
+    const inverter = factsOf((c, clk) => c.and(c.not(clk), enable(c, 'rising', clk)));
+    expect(inverter).toMatchObject({
+      blockingLevel: 1,
+      clockNames: ['clk'],
+      why: { args: { clock: 'clk', level: 1 } },
+    });
+    const named = factsOf((c, clk) => c.and(c.net('clk_n', c.not(clk)), enable(c, 'rising', clk)));
+    expect(named).toMatchObject({
+      blockingLevel: 0,
+      clockNames: ['clk_n'],
+      why: { args: { clock: 'clk_n', level: 0 } },
+    });
+  });
+
   it('counts its own clock through buffers, inverters and gates', () => {
     expect(
       verdictOf((c, clk) => {

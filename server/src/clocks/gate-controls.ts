@@ -29,8 +29,10 @@ export interface Judgement {
 /** The clock that a gate passes, and the level of its base while nothing else is seen at the output. */
 export interface GatedClock {
   readonly clock: ClockWalk;
-  readonly name: string;
   readonly blockedBase: 0 | 1 | null;
+  /** As a person is told: the named clocks it is made from, and the level of the first that blocks. */
+  readonly name: string;
+  readonly blockedLevel: 0 | 1 | null;
 }
 
 /** The worse of two verdicts stands for both. */
@@ -51,7 +53,7 @@ export function judgeControl(bench: Bench, gated: GatedClock, bit: Bit): Judgeme
     ...outside,
   ];
   const worst: Reason = reasons.length === 0 ? strappedReason(bench, bit) : worstOf(reasons);
-  const args = { control: control.name, clock: gated.name, level: gated.blockedBase ?? 'none' };
+  const args = { control: control.name, clock: gated.name, level: gated.blockedLevel ?? 'none' };
   return { control, verdict: worst.verdict, why: { reason: worst.reason, args } };
 }
 

@@ -9,7 +9,7 @@ import { type Bench, describeControl, type GatedClock, judgeControl, type Judgem
 import { type Step, stepOf } from './gate-shape';
 import { controlName } from './launches';
 import type { GateFacts } from './network';
-import { peel } from './peel';
+import { peel, peelToName } from './peel';
 import { type Branch, judgeMultiplexer, judgeSwitch } from './switches';
 import { levelUnder } from './ternary';
 import type { ClockWalk } from './clock-walk';
@@ -47,26 +47,36 @@ function judgePart(bench: Bench, clock: ListedClock, part: ClockWalk): JudgedPar
   const step = stepOf(bench.context, part.bit);
   if (step.kind === 'latch') return [judgeLatchInPath(bench, part, step)];
   if (part.gate?.operands.style !== 'gate' || part.isOpen) return [];
-  const passed = passedClock(bench, part);
-  const gated = { ...passed, name: clock.from.map((bit) => nameOf(bench, bit)).join(', ') };
-  const { blockedOperand } = passed;
+  const gated = gatedClock(bench, part, clock.from);
   return part.gate.operands.controls.map((bit) => ({
     ...judgeControl(bench, gated, bit),
-    blockingLevel: blockedOperand,
+    blockingLevel: gated.blockedLevel,
   }));
 }
 
-/** What a gate passes, and the level of its one clock operand, or of the base of several, that blocks it. */
-function passedClock(bench: Bench, part: ClockWalk): Omit<GatedClock, 'name'> & { blockedOperand: 0 | 1 | null } {
+/** What a gate passes. `named`: the clocks that a person would say it is made from. */
+function gatedClock(bench: Bench, part: ClockWalk, named: readonly Bit[]): GatedClock {
   const [first] = part.from.map(bench.walk);
+  const blockedBase = blockedBaseOf(bench, part, first);
+  // A nameless inverter is told by what it turns over.
+  const told = bench.walk(peelToName(bench.context, named[0]).bit);
+  const level = blockedBase === null || told.sense === 'straight' ? blockedBase : opposite(blockedBase);
+  return {
+    clock: first,
+    blockedBase,
+    name: named.map((bit) => nameOf(bench, bit)).join(', '),
+    blockedLevel: sameBit(told.base, first.base) ? level : null,
+  };
+}
+
+/** The level of the base that blocks a gate, by its one clock operand or, of several gated by one clock, by that. */
+function blockedBaseOf(bench: Bench, part: ClockWalk, first: ClockWalk): 0 | 1 | null {
   if (part.from.length === 1) {
     const blocked = blockingClockLevel(bench, part, first.bit);
-    const blockedBase = blocked === null || first.sense === 'straight' ? blocked : opposite(blocked);
-    return { clock: first, blockedBase, blockedOperand: blocked };
+    return blocked === null || first.sense === 'straight' ? blocked : opposite(blocked);
   }
   const haveOneBase = part.from.every((bit) => sameBit(bench.walk(bit).base, first.base));
-  const blocked = haveOneBase ? blockingClockLevel(bench, part, first.base) : null;
-  return { clock: first, blockedBase: blocked, blockedOperand: blocked };
+  return haveOneBase ? blockingClockLevel(bench, part, first.base) : null;
 }
 
 /** The level of a clock at which the gate's output hangs on nothing else. */
@@ -113,12 +123,7 @@ function branchOf(bench: Bench, operand: Bit): Branch | null {
   const { bit } = peel(bench.context, operand);
   const part = bench.walk(bit);
   if (part.gate?.operands.style !== 'gate' || part.from.length !== 1 || part.isOpen) return null;
-  const { clock, blockedBase } = passedClock(bench, part);
   const controls = part.gate.operands.controls.filter((control) => constantLevel(bench.context, control) === null);
   if (controls.length === 0) return null;
-  return {
-    gated: { clock, blockedBase, name: nameOf(bench, clock.bit) },
-    controls,
-    output: sourceOf(bench.context, bit),
-  };
+  return { gated: gatedClock(bench, part, part.from), controls, output: part.bit };
 }

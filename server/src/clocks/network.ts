@@ -92,7 +92,7 @@ export interface GateControl {
 /** A gate or multiplexer in a clock path with a control (definition 9). */
 export interface GateFacts {
   readonly kind: 'gate' | 'switch';
-  /** Level of the clock operand at which the control cannot be seen at the output. */
+  /** Level of the first of `clockNames` at which no control can be seen at the output. */
   readonly blockingLevel: 0 | 1 | null;
   readonly clockNames: readonly string[];
   readonly controls: readonly GateControl[];
