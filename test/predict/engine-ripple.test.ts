@@ -30,9 +30,13 @@ function runRipple(stages: number, options: TimedOptions): Timed {
 function codesAfter(run: Timed, edge: number, period: number): string[] {
   const { changes } = run.waves;
   const { node } = run.signal('q');
-  const bits = Array.from({ length: run.signal('q').width }, (_, bit) => Array.from(run.waves.changesOf({ node, bit })));
+  const bits = Array.from({ length: run.signal('q').width }, (_, bit) =>
+    Array.from(run.waves.changesOf({ node, bit })),
+  );
   const times = bits.flat().map((index) => changes.time[index] / 1000);
-  const inside = [...new Set(times)].filter((time) => time > edge && time < edge + period).sort((left, right) => left - right);
+  const inside = [...new Set(times)]
+    .filter((time) => time > edge && time < edge + period)
+    .sort((left, right) => left - right);
   return inside.map((time) => `${Number.parseInt(run.at('q', time), 2)}@${time - edge}`);
 }
 
@@ -58,12 +62,31 @@ describe('TB-1, TB-4, TB-6: four stages of 10 ns (Floyd, Digital Fundamentals, 1
       const codes = codesAfter(run, 100 * (from + 1), 100).map((code) => Number(code.split('@')[0]));
       return codes.slice(0, -1);
     });
-    expect(passed).toEqual([[], [0], [], [2, 0], [], [4], [], [6, 4, 0], [], [8], [], [10, 8], [], [12], [], [14, 12, 8]]);
+    expect(passed).toEqual([
+      [],
+      [0],
+      [],
+      [2, 0],
+      [],
+      [4],
+      [],
+      [6, 4, 0],
+      [],
+      [8],
+      [],
+      [10, 8],
+      [],
+      [12],
+      [],
+      [14, 12, 8],
+    ]);
   });
 
   it('knows the chain of causes back to the drive', () => {
     const last = Array.from(run.waves.changesOf({ node: run.signal('q').node, bit: 3 }))[0];
-    expect(causeChain(run.waves, last).map((index) => run.waves.changes.time[index])).toEqual([840e3, 830e3, 820e3, 810e3, 800e3]);
+    expect(causeChain(run.waves, last).map((index) => run.waves.changes.time[index])).toEqual([
+      840e3, 830e3, 820e3, 810e3, 800e3,
+    ]);
   });
 });
 
@@ -109,13 +132,21 @@ describe('data sheets: time from the clock edge to the last output (derived from
     expect(settlingTime(12, '74HCT4040')).toBe(104);
   });
   it('toggles at its published rate, though an output takes longer than a period (DS-1: 99 MHz, 12 ns)', () => {
-    const run = runRipple(4, { clocks: { clk: { period: 10.102, phase: 5.051 } }, delays: '74HC393', until: 10.102 * 40 });
+    const run = runRipple(4, {
+      clocks: { clk: { period: 10.102, phase: 5.051 } },
+      delays: '74HC393',
+      until: 10.102 * 40,
+    });
     expect(run.doubts).toEqual([]);
     expect(run.wave('q[0]').split(' ').slice(0, 4)).toEqual(['0', '@22.102:1', '@32.204:0', '@42.306:1']);
     expect(run.waves.changesOf({ node: run.signal('q').node, bit: 3 }).length).toBe(4);
   });
   it('is in a race with its own output where the period is not published', () => {
-    const run = runRipple(1, { clocks: { clk: { period: 10, phase: 5 } }, delays: plainSet('slow', { register: 10 }), until: 35 });
+    const run = runRipple(1, {
+      clocks: { clk: { period: 10, phase: 5 } },
+      delays: plainSet('slow', { register: 10 }),
+      until: 35,
+    });
     expect(run.doubts).toEqual(['20 race q', '30 race q']);
   });
 });

@@ -16,7 +16,9 @@ import { nothingStated } from '../clocks/describe-clocks';
 
 /** ns; a clock rises first at `phase` (half its period where not given) and is high for half its period. */
 export interface TimedOptions {
-  readonly clocks?: Readonly<Record<string, { readonly period: number; readonly phase?: number; readonly high?: number }>>;
+  readonly clocks?: Readonly<
+    Record<string, { readonly period: number; readonly phase?: number; readonly high?: number }>
+  >;
   /** Signal → ns of the release; `active` high where not given. */
   readonly resets?: Readonly<Record<string, { readonly release: number; readonly active?: 'high' | 'low' }>>;
   /** Held values: digits. */
@@ -84,16 +86,18 @@ export function finish<Result>(work: Generator<void, Result>): Result {
 
 export function driveBy(netlist: Netlist, { clocks = {}, resets = {}, inputs = {}, pulls = [] }: TimedOptions): Drive {
   return {
-    clocks: Object.entries(clocks).map(([name, { period, phase, high }], root): DriveClock => ({
-      root,
-      bit: { node: signalNamed(netlist, name).node, bit: 0 },
-      name,
-      period: ps(period),
-      exactPeriod: null,
-      high: ps(high ?? period / 2),
-      phase: ps(phase ?? period / 2),
-      source: 'given',
-    })),
+    clocks: Object.entries(clocks).map(
+      ([name, { period, phase, high }], root): DriveClock => ({
+        root,
+        bit: { node: signalNamed(netlist, name).node, bit: 0 },
+        name,
+        period: ps(period),
+        exactPeriod: null,
+        high: ps(high ?? period / 2),
+        phase: ps(phase ?? period / 2),
+        source: 'given',
+      }),
+    ),
     resets: Object.entries(resets).map(([name, { release, active = 'high' }]) => ({
       bit: { node: signalNamed(netlist, name).node, bit: 0 },
       name,
@@ -115,7 +119,10 @@ export function driveBy(netlist: Netlist, { clocks = {}, resets = {}, inputs = {
 }
 
 /** A set with one delay for all registers, ns, and one for every gate. */
-export function plainSet(name: string, { register, gate = 0, ...more }: { register: number; gate?: number } & Partial<DelaySet>): DelaySet {
+export function plainSet(
+  name: string,
+  { register, gate = 0, ...more }: { register: number; gate?: number } & Partial<DelaySet>,
+): DelaySet {
   const both = (ns: number) => ({ rise: tripleAt(ns), fall: tripleAt(ns) });
   const unit = setBy('unit');
   return {

@@ -145,14 +145,19 @@ function abandon(state: EngineState, limit: 'changes' | 'instantSteps', doubtCou
   return { limit, at: state.now, nodes };
 }
 
-/** Nodes that changed in the last steps of an instant that does not come to rest, ascending. */
+/** Nodes that changed again and again in the last steps of an instant that does not come to rest, ascending. */
 function movingNodes(state: EngineState): NodeId[] {
   const { log, plan, instantStart } = state;
   const from = Math.max(instantStart, log.count - lastChangesShown);
+  const seen = new Set<number>();
   const nodes = new Set<number>();
-  for (let change = from; change < log.count; change++) nodes.add(plan.bits.nodeOf[log.bit[change]]);
+  for (let change = from; change < log.count; change++) {
+    const bit = log.bit[change];
+    if (seen.has(bit)) nodes.add(plan.bits.nodeOf[bit]);
+    seen.add(bit);
+  }
   return [...nodes].sort((left, right) => left - right) as NodeId[];
 }
 
 /** Changes looked at to say which nodes oscillate: enough to go round a loop. */
-const lastChangesShown = 256;
+const lastChangesShown = 4096;
