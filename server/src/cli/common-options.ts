@@ -2,8 +2,8 @@
 // refused by the argument's name.
 
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import type { Severity } from '../hazards/finding';
 import { noSettings, type Settings } from '../report/options';
+import type { Severity } from './exit-code';
 
 /** As commander hands them over: absent where not given. */
 export interface CommonOptions {

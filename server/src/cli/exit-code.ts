@@ -1,7 +1,8 @@
 // The exit status that findings come to.
 
-import type { Severity } from '../hazards/finding';
 import type { ReportFinding } from '../report/report';
+
+export type Severity = ReportFinding['severity'];
 
 const ranks: Readonly<Record<Severity, number>> = { error: 3, warning: 2, information: 1, hint: 0 };
 

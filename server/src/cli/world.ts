@@ -1,7 +1,9 @@
 // What the command line needs of the machine, as an interface: the program decides, the world does. Tests hand in a
 // world of their own.
 
-import type { SliceParser } from '../syntax/slice-parser';
+import type { loadParser } from '../grammar';
+
+export type Parser = Awaited<ReturnType<typeof loadParser>>;
 
 export interface World {
   /** Absolute. */
@@ -12,7 +14,7 @@ export interface World {
   readText(path: string): string | null;
   /** Makes the folders on the way. Throws a `Refusal` where that fails. */
   writeText(path: string, text: string): void;
-  loadParser(): Promise<SliceParser>;
+  loadParser(): Promise<Parser>;
 }
 
 /** What a command comes to. `output` goes to standard output, whole and at once. */

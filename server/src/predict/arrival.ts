@@ -32,21 +32,28 @@ export interface Arrivals {
   clockOf(register: RegisterId): DelayTriple | null;
   /** Of a register's output. */
   outputOf(register: RegisterId): Arrival;
-  /** Clock-to-output of a register alone, ps: what the text states, else the set by its stage. */
-  clockToOutputOf(register: RegisterId): DirectionalDelay;
 }
 
+/** Each register is worked out once. */
 export function createArrivals(netlist: Netlist, network: ClockNetwork, delaySet: DelaySet): Arrivals {
-  const walk = createClockWalk({ netlist, network, delaySet });
+  const circuit = { netlist, network, delaySet };
+  const walk = createClockWalk(circuit);
   const clockOf = (register: RegisterId): DelayTriple | null => {
     const { clock, edge } = netlist.registers[register];
     if (network.registers[register].root === null) return null;
     return directionOf(walk(sourceBit(netlist.nodes, clock)), edge);
   };
+  const known: { readonly clock: DelayTriple | null; readonly output: Arrival }[] = [];
+  const factsOf = (register: RegisterId) => {
+    known[register] ??= {
+      clock: clockOf(register),
+      output: launched(clockOf(register), clockToOutput(circuit, register)),
+    };
+    return known[register];
+  };
   return {
-    clockOf,
-    outputOf: (register) => launched(clockOf(register), clockToOutput({ netlist, network, delaySet }, register)),
-    clockToOutputOf: (register) => clockToOutput({ netlist, network, delaySet }, register),
+    clockOf: (register) => factsOf(register).clock,
+    outputOf: (register) => factsOf(register).output,
   };
 }
 
@@ -68,6 +75,7 @@ interface Circuit {
   readonly delaySet: DelaySet;
 }
 
+/** Clock-to-output of a register alone, ps: what the text states, else the set by its stage. */
 function clockToOutput({ netlist, network, delaySet }: Circuit, id: RegisterId): DirectionalDelay {
   const { delay } = netlist.registers[id];
   return delay >= 0 ? netlist.explicitDelays[delay] : clockToQOf(delaySet, network.registers[id].stage);

@@ -4,12 +4,9 @@
 import type { Chain, Why } from '../clocks/network';
 import type { DelaySet } from '../delays/delay-set';
 import { latestTriple, zeroTriple } from '../delays/triple';
-import { toBigInt } from '../netlist/four-state';
 import type { DelayTriple } from '../netlist/netlist';
 import type { Arrivals } from './arrival';
-import { timeChanges } from './arrival-events';
-import type { CountContext } from './counts';
-import type { Readings } from './counts-run';
+import type { CountContext, Readings } from './counts-run';
 import type { ChainTiming } from './prediction';
 
 /**
@@ -23,7 +20,7 @@ export function chainTimingOf(
   why: Why | null,
 ): ChainTiming {
   const { network, delaySet, arrivals } = context;
-  const proven = readings !== null && readings.cycle !== null ? settleOverSequence(context, chain, readings) : null;
+  const proven = readings !== null && readings.cycle !== null ? settleOverSequence(readings) : null;
   const { settle, worst } = proven ?? { settle: settleOverOutputs(arrivals, network.chains[chain]), worst: null };
   return {
     chain,
@@ -37,32 +34,11 @@ export function chainTimingOf(
   };
 }
 
-/** The latest change of every transition that happens, per corner; the transition that is latest at worst. */
-function settleOverSequence(
-  { network, arrivals, logic, delaySet }: CountContext,
-  chain: number,
-  { values, changes, cycle, run }: Readings,
-): Pick<ChainTiming, 'settle' | 'worst'> | null {
-  const members = new Set(network.chains[chain].registers);
-  const end = cycle === null ? 0 : cycle.leadIn + cycle.period;
-  let settle = zeroTriple;
-  let worst: ChainTiming['worst'] = null;
-  for (let index = 0; index < end; index++) {
-    const timed = timeChanges(changes[index], run.machine, arrivals, logic, delaySet);
-    if (timed === null) return null;
-    const last = timed
-      .filter(({ register }) => members.has(register))
-      .map(({ time }) => time)
-      .reduce(latestTriple, zeroTriple);
-    if (last.max > settle.max) worst = transitionOf(values[index], values[index + 1]);
-    settle = latestTriple(settle, last);
-  }
-  return { settle, worst };
-}
-
-function transitionOf(from: Readings['values'][number], to: Readings['values'][number]): ChainTiming['worst'] {
-  const [before, after] = [toBigInt(from), toBigInt(to)];
-  return before === null || after === null ? null : { from: before, to: after };
+/** What the steps of the sequence showed. */
+function settleOverSequence({ settle, worst, values }: Readings): Pick<ChainTiming, 'settle' | 'worst'> | null {
+  if (settle === null) return null;
+  const [from, to] = [values[worst], values[worst + 1]];
+  return { settle, worst: typeof from === 'bigint' && typeof to === 'bigint' ? { from, to } : null };
 }
 
 function settleOverOutputs(arrivals: Arrivals, { registers }: Chain): DelayTriple {

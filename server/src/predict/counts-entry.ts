@@ -15,6 +15,9 @@ export interface CountEntry {
   readonly width: number;
 }
 
+/** A settled number; binary digits with x where a bit is unknown. */
+export type Reading = bigint | string;
+
 export function countEntriesOf(netlist: Netlist, network: ClockNetwork): CountEntry[] {
   const inChains = new Set(network.chains.flatMap(({ registers }) => registers));
   const vectors = netlist.registers.filter(({ id, width }) => width > 1 && !inChains.has(id));
@@ -39,13 +42,23 @@ export function offsetsOf(netlist: Netlist, { registers }: CountEntry): Readonly
   return offsets;
 }
 
-/** The settled number of an entry. */
-export function readEntry(machine: SettledMachine, { registers }: CountEntry): Bits {
-  const parts = registers.map((id) => viewOf(machine, machine.plan.netlist.registers[id].node));
-  return concat(parts.reverse());
+/** What an entry shows when the machine is at rest. */
+export function readEntry(machine: SettledMachine, { registers, width }: CountEntry): Reading {
+  const { netlist } = machine.plan;
+  if (width > 32)
+    return readingOf(concat(registers.map((id) => viewOf(machine, netlist.registers[id].node)).reverse()));
+  let value = 0;
+  let offset = 0;
+  for (const id of registers) {
+    const { a, b, width: own } = viewOf(machine, netlist.registers[id].node);
+    if (b[0] !== 0)
+      return readingOf(concat(registers.map((each) => viewOf(machine, netlist.registers[each].node)).reverse()));
+    value += a[0] * 2 ** offset;
+    offset += own;
+  }
+  return BigInt(value);
 }
 
-/** Decimal, or binary digits with x where a bit is unknown. */
-export function readingText(reading: Bits): string {
-  return toBigInt(reading)?.toString() ?? toBinary(reading).replaceAll('z', 'x');
+export function readingOf(bits: Bits): Reading {
+  return toBigInt(bits) ?? toBinary(bits).replaceAll('z', 'x');
 }

@@ -4,27 +4,36 @@
 import { bitsOf } from '../netlist/four-state';
 import type { RegisterId } from '../netlist/netlist';
 import type { TimedChange } from './arrival-events';
-import { readingText } from './counts-entry';
+import { type Reading, readingOf } from './counts-entry';
 import type { CountStep } from './prediction';
 
-/** `from`: the reading before, least significant bit first. `offsets`: where each register's bits stand in it. */
+/** `offsets`: where each register's bits stand in the reading. */
 export function passesOf(
-  from: readonly string[],
+  from: Reading,
+  width: number,
   changes: readonly TimedChange[],
   offsets: ReadonlyMap<RegisterId, number>,
 ): CountStep['passes'] {
   const own = changes.filter(({ register }) => offsets.has(register));
-  const ordered = [...own].sort((left, right) => left.time.typ - right.time.typ);
-  const digits = [...from];
+  if (own.every(({ time }) => time.typ === own[0].time.typ)) return nothing;
+  const ordered = own.sort((left, right) => left.time.typ - right.time.typ);
+  const digits = digitsOf(from, width);
   const passes: { at: number; value: string }[] = [];
   ordered.forEach(({ register, bit, to, time }, index) => {
-    digits[(offsets.get(register) as number) + bit] = to;
-    const isLast = index === ordered.length - 1;
-    if (!isLast && ordered[index + 1].time.typ > time.typ) passes.push({ at: time.typ, value: textOf(digits) });
+    digits[width - 1 - (offsets.get(register) as number) - bit] = to;
+    const next = ordered[index + 1];
+    if (next !== undefined && next.time.typ > time.typ) passes.push({ at: time.typ, value: textOf(digits) });
   });
   return passes;
 }
 
+const nothing: CountStep['passes'] = [];
+
+/** Most significant first. */
+function digitsOf(reading: Reading, width: number): string[] {
+  return [...(typeof reading === 'string' ? reading : reading.toString(2).padStart(width, '0'))];
+}
+
 function textOf(digits: readonly string[]): string {
-  return readingText(bitsOf([...digits].reverse().join('')));
+  return String(readingOf(bitsOf(digits.join(''))));
 }

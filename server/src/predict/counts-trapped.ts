@@ -1,55 +1,62 @@
 // States that the sequence never visits and that never lead back to it: every value of the group is tried, everything
 // else as it stands in the sequence, and followed until it meets a state whose end is known.
 
-import { type Bits, fromNumber } from '../netlist/four-state';
+import { fromNumber } from '../netlist/four-state';
 import { slice } from '../netlist/four-state-parts';
 import type { CountEntry } from './counts-entry';
-import { offsetsOf, readEntry, readingText } from './counts-entry';
+import { offsetsOf, type Reading, readEntry } from './counts-entry';
 import { rest, setState } from './settled';
 import { type Run, stateKey, stepRun } from './settled-run';
 import { restoreSnapshot, type Snapshot, takeSnapshot } from './settled-snapshot';
 
 export interface Trapped {
-  readonly values: readonly number[];
+  /** Decimal, ascending. */
+  readonly trapped: readonly string[];
   /** False where the limit came before every value was followed. */
   readonly explored: boolean;
 }
 
 type Fate = 'returns' | 'trapped';
+type Key = ReturnType<typeof stateKey>;
 
 /** `used`: the readings of the sequence. The run stands at a state of the sequence. At most 32 bits. */
 export function* findTrapped(
   run: Run,
   entry: CountEntry,
-  used: ReadonlySet<string>,
+  used: ReadonlySet<Reading>,
   limit: number,
 ): Generator<void, Trapped> {
   const home = takeSnapshot(run.machine);
-  const fates = new Map<string, Fate>();
-  const trapped: number[] = [];
+  const fates = new Map<Key, Fate>();
+  const trapped: string[] = [];
   let stepsLeft = limit;
   for (let value = 0; value < 2 ** entry.width; value++) {
-    if (used.has(String(value))) continue;
+    if (used.has(BigInt(value))) continue;
     place(run, entry, home, value);
-    const path: { readonly key: string; readonly reading: string }[] = [];
-    const places = new Map<string, number>();
-    let key = stateKey(run);
-    while (!fates.has(key) && !places.has(key)) {
-      if (stepsLeft === 0) return { values: [], explored: false };
-      stepsLeft -= 1;
-      places.set(key, path.length);
-      path.push({ key, reading: readingText(readEntry(run.machine, entry)) });
-      stepRun(run, () => {});
-      key = stateKey(run);
-      if (stepsLeft % 256 === 0) yield;
-    }
-    const loop = path.slice(places.get(key) ?? path.length);
-    const fate = fates.get(key) ?? (loop.every(({ reading }) => used.has(reading)) ? 'returns' : 'trapped');
-    for (const { key: passed } of path) fates.set(passed, fate);
-    if (fate === 'trapped') trapped.push(value);
+    const path = followUnused(run, entry, fates, stepsLeft);
+    stepsLeft -= path.length;
+    if (stepsLeft < 0) return { trapped: [], explored: false };
+    const end = stateKey(run);
+    const loop = path.slice(path.findIndex(({ key }) => key === end));
+    const fate = fates.get(end) ?? (loop.every(({ reading }) => used.has(reading)) ? 'returns' : 'trapped');
+    for (const { key } of path) fates.set(key, fate);
+    if (fate === 'trapped') trapped.push(String(value));
+    yield;
   }
   restoreSnapshot(run.machine, home);
-  return { values: trapped, explored: true };
+  return { trapped, explored: true };
+}
+
+/** The states from here on until one comes again or its fate is known; one more than `limit` where neither comes. */
+function followUnused(run: Run, entry: CountEntry, fates: ReadonlyMap<Key, Fate>, limit: number) {
+  const path: { readonly key: Key; readonly reading: Reading }[] = [];
+  const passed = new Set<Key>();
+  for (let key = stateKey(run); !fates.has(key) && !passed.has(key) && path.length <= limit; key = stateKey(run)) {
+    passed.add(key);
+    path.push({ key, reading: readEntry(run.machine, entry) });
+    stepRun(run, () => {});
+  }
+  return path;
 }
 
 function place(run: Run, entry: CountEntry, home: Snapshot, value: number): void {
@@ -62,9 +69,4 @@ function place(run: Run, entry: CountEntry, home: Snapshot, value: number): void
     setState(machine, node, slice(whole, offset, width));
   }
   rest(machine);
-}
-
-/** Readings as decimal strings; what is unknown is no reading. */
-export function usedReadings(readings: readonly Bits[]): ReadonlySet<string> {
-  return new Set(readings.map(readingText));
 }

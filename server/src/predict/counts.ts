@@ -2,65 +2,50 @@
 // kind of sequence, which states it never comes back from, and the readings passed between two values.
 
 import type { Why } from '../clocks/network';
-import type { DelaySet } from '../delays/delay-set';
-import { type Bits, digitAt, toBigInt } from '../netlist/four-state';
 import { concat } from '../netlist/four-state-parts';
-import type { Arrivals } from './arrival';
-import { timeChanges } from './arrival-events';
-import type { LogicDelays } from './arrival-logic';
-import { type CountEntry, offsetsOf, readingText } from './counts-entry';
-import { followReadings, type Readings } from './counts-run';
-import { passesOf } from './counts-steps';
-import { findTrapped, type Trapped, usedReadings } from './counts-trapped';
+import { type CountEntry, type Reading, readingOf } from './counts-entry';
+import { type CountContext, followReadings, type Readings } from './counts-run';
+import { findTrapped, type Trapped } from './counts-trapped';
 import type { Count, CountStep } from './prediction';
 import { nameSequence } from './sequence';
 import type { SettledPlan } from './settled-plan';
-import type { RunContext } from './settled-run';
 
-export interface CountContext extends RunContext {
-  readonly arrivals: Arrivals;
-  readonly logic: LogicDelays;
-  readonly delaySet: DelaySet;
+export interface CountResult {
+  readonly count: Count;
+  /** Null where the group could not be followed at all. */
+  readonly readings: Readings | null;
 }
 
 /** Readings listed where no period is proven: enough to read along. */
 const listedUnproven = 1024;
-/** Widest group whose unused states are followed, whatever the limit on states. */
-const widestExplored = 24;
 
-export function* countOf(
-  context: CountContext,
-  entry: CountEntry,
-): Generator<void, { count: Count; readings: Readings | null }> {
+export function* countOf(context: CountContext, entry: CountEntry): Generator<void, CountResult> {
   const followed = yield* followReadings(context, entry);
   if (followed.kind === 'refused') return { count: refusedCount(context, entry, followed.why), readings: null };
   const readings = followed.value;
-  const { cycle, values, run } = readings;
+  const { cycle, values, run, why } = readings;
   const repeating = cycle === null ? [] : values.slice(cycle.leadIn, cycle.leadIn + cycle.period);
-  const named = nameSequence(repeating.map(toBigInt), entry.width);
+  const named = nameSequence(repeating, entry.width);
   const trapped = named.modulus === null ? nothingExplored : yield* trappedOf(context, entry, readings);
   const count: Count = {
     ...identityOf(entry),
-    start: readingText(values[0]),
-    leadIn: values.slice(0, cycle?.leadIn ?? 0).map(readingText),
-    values: (cycle === null ? values.slice(0, listedUnproven) : repeating).map(readingText),
+    start: String(values[0]),
+    leadIn: values.slice(0, cycle?.leadIn ?? 0).map(String),
+    values: (cycle === null ? values.slice(0, listedUnproven) : repeating).map(String),
     period: cycle?.period ?? null,
-    kind: named.kind,
-    modulus: named.modulus,
-    trapped: trapped.values.map(String),
-    explored: trapped.explored,
+    ...named,
+    ...trapped,
     while: heldInputs(context, run.machine.plan),
-    steps: stepsOf(context, entry, readings),
-    why: readings.why,
+    steps: stepsOf(readings),
+    why,
   };
   return { count, readings };
 }
 
-const nothingExplored: Trapped = { values: [], explored: false };
+const nothingExplored: Trapped = { trapped: [], explored: false };
 
-function refusedCount(context: CountContext, entry: CountEntry, why: Why): Count {
-  const { start } = context;
-  const reading = readingText(concat(entry.registers.map((id) => start.register(id)).reverse()));
+function refusedCount({ start }: CountContext, entry: CountEntry, why: Why): Count {
+  const reading = String(readingOf(concat(entry.registers.map((id) => start.register(id)).reverse())));
   return {
     ...identityOf(entry),
     start: reading,
@@ -69,8 +54,7 @@ function refusedCount(context: CountContext, entry: CountEntry, why: Why): Count
     period: null,
     kind: 'other',
     modulus: null,
-    trapped: [],
-    explored: false,
+    ...nothingExplored,
     while: [],
     steps: [],
     why,
@@ -81,34 +65,28 @@ function identityOf({ chain, registers, width }: CountEntry): Pick<Count, 'chain
   return { chain, registers: [...registers].reverse(), width };
 }
 
-/** Explores unused states of a sequence that moves, where they are few enough. */
-function* trappedOf(context: CountContext, entry: CountEntry, readings: Readings): Generator<void, Trapped> {
-  const { limits } = context;
-  const end = (readings.cycle?.leadIn ?? 0) + (readings.cycle?.period ?? 0);
-  if (entry.width > widestExplored || 2 ** entry.width > limits.states) return nothingExplored;
-  const used = usedReadings(readings.values.slice(0, end));
-  return yield* findTrapped(readings.run, entry, used, limits.states);
+/** Follows the unused states of a sequence that moves, where they are few enough. */
+function* trappedOf(
+  { limits }: CountContext,
+  entry: CountEntry,
+  { values, cycle, run }: Readings,
+): Generator<void, Trapped> {
+  if (entry.width > 32 || 2 ** entry.width > limits.states) return nothingExplored;
+  const used = new Set<Reading>(cycle === null ? [] : values.slice(0, cycle.leadIn + cycle.period));
+  return yield* findTrapped(run, entry, used, limits.states);
 }
 
 function heldInputs({ drive, inputs }: CountContext, plan: SettledPlan): Count['while'] {
-  const heard = drive.inputs.filter(
-    ({ signal }) => plan.positionOf[inputs.get(signal) ?? 0] >= 0 && inputs.has(signal),
-  );
-  return heard.map(({ name, value }) => ({ signal: name, value: readingText(value) }));
+  const isHeard = (node: number | undefined) => node !== undefined && plan.positionOf[node] >= 0;
+  const heard = drive.inputs.filter(({ signal }) => isHeard(inputs.get(signal)));
+  return heard.map(({ name, value }) => ({ signal: name, value: String(readingOf(value)) }));
 }
 
-function stepsOf(context: CountContext, entry: CountEntry, { values, changes, cycle, run }: Readings): CountStep[] {
-  const { arrivals, logic, delaySet, netlist } = context;
-  const offsets = offsetsOf(netlist, entry);
-  const last = cycle === null ? Math.min(listedUnproven, values.length) - 1 : cycle.leadIn + cycle.period;
-  return changes.slice(0, last).map((moved, index) => {
-    const timed = timeChanges(moved, run.machine, arrivals, logic, delaySet);
-    const passes = timed === null ? [] : passesOf(digitsOf(values[index]), timed, offsets);
-    return { from: readingText(values[index]), to: readingText(values[index + 1]), passes };
-  });
-}
-
-/** Least significant first. */
-function digitsOf(reading: Bits): string[] {
-  return Array.from({ length: reading.width }, (_, bit) => digitAt(reading, bit));
+function stepsOf({ values, passes, cycle }: Readings): CountStep[] {
+  const count = cycle === null ? Math.min(listedUnproven, values.length) - 1 : cycle.leadIn + cycle.period;
+  return passes.slice(0, count).map((passed, index) => ({
+    from: String(values[index]),
+    to: String(values[index + 1]),
+    passes: passed,
+  }));
 }

@@ -1,6 +1,7 @@
 // Names a sequence by a property proved over its full period: one number after the other, one bit at a time, a
 // rotation, a rotation with its end inverted, a linear feedback shift. What proves none of them is `other`.
 
+import type { Reading } from './counts-entry';
 import type { SequenceKind } from './prediction';
 import { isLinearShift } from './sequence-linear';
 
@@ -10,9 +11,9 @@ export interface NamedSequence {
   readonly modulus: number | null;
 }
 
-/** `cycle`: the readings of one period, in order; a reading that is held counts once. Null for an unknown reading. */
-export function nameSequence(cycle: readonly (bigint | null)[], width: number): NamedSequence {
-  if (cycle.some((value) => value === null)) return { kind: 'other', modulus: null };
+/** `cycle`: the readings of one period, in order; one that is held counts once, one with unknown bits proves nothing. */
+export function nameSequence(cycle: readonly Reading[], width: number): NamedSequence {
+  if (cycle.some((value) => typeof value === 'string')) return { kind: 'other', modulus: null };
   const values = withoutHolds(cycle as readonly bigint[]);
   const distinct = new Set(values).size;
   if (distinct < 2) return { kind: 'other', modulus: null };

@@ -4,17 +4,14 @@
 import type { Bits } from '../netlist/four-state';
 import { merge } from '../netlist/four-state-parts';
 import { levelAt } from './settled-logic';
-import { copyOf, type SettledChange, type SettledMachine } from './settled-machine';
+import type { SettledChange, SettledMachine } from './settled-machine';
 import { arbitrate } from './settled-race';
 
-export interface Answer {
-  readonly register: number;
-  readonly to: Bits;
-  readonly kind: SettledChange['kind'];
-}
-
-/** Null where nothing asks the register (index in the plan) to change. `step` counts from 1 within the instant. */
-export function answerOf(machine: SettledMachine, register: number, step: number): Answer | null {
+/**
+ * Works out, into `machine.next`, what the output of a register (index in the plan) becomes; null where nothing asks it
+ * to change. `step` counts from 1 within the instant.
+ */
+export function answer(machine: SettledMachine, register: number, step: number): SettledChange['kind'] | null {
   const { position, asynchronous } = machine.plan.registers[register];
   const now = machine.values.views[position];
   const edge = takeEdge(machine, register);
@@ -32,16 +29,25 @@ export function answerOf(machine: SettledMachine, register: number, step: number
     to = active === 'yes' ? loaded : merge(to ?? now, loaded);
     kind = 'asynchronous';
   }
-  return to === null ? null : { register, to: copyOf(to), kind };
+  if (to === null) return null;
+  copyInto(machine.next[register], to);
+  return kind;
 }
 
 /** From here on the register's data and controls are those from before the next instant. */
 export function rememberInputs(machine: SettledMachine, register: number): void {
   const { data, asynchronous } = machine.plan.registers[register];
-  machine.sampled[register].a.set(machine.values.views[data].a);
-  machine.sampled[register].b.set(machine.values.views[data].b);
+  copyInto(machine.sampled[register], machine.values.views[data]);
   for (let control = 0; control < asynchronous.length; control++) {
     machine.controls[register][control] = controlLevel(machine, register, control);
+  }
+}
+
+/** Limb by limb: for the one or two limbs of most registers this beats a call of `set`. */
+function copyInto(target: Bits, source: Bits): void {
+  for (let limb = 0; limb < target.a.length; limb++) {
+    target.a[limb] = source.a[limb];
+    target.b[limb] = source.b[limb];
   }
 }
 

@@ -25,7 +25,7 @@ export function* findCycle(
   { period: limit }: Pick<Limits, 'period'>,
   afterEdge: (level: 0 | 1) => void,
 ): Generator<void, Cycle | null> {
-  const seen = new Map<string, number>();
+  const seen = new Map<string | number, number>();
   const workLimit = run.machine.work + limit * workPerPeriod;
   const from = run.periods;
   while (run.periods - from <= limit && run.machine.work <= workLimit) {

@@ -18,6 +18,7 @@ export interface SettledChange {
   readonly step: number;
   /** Index in `plan.registers`. */
   readonly register: number;
+  /** Windows that hold only during the call: copy what is to be kept. */
   readonly from: Bits;
   readonly to: Bits;
   readonly kind: 'sampled' | 'asynchronous';
@@ -42,8 +43,11 @@ export interface SettledMachine {
   readonly stale: Marks;
   /** Registers whose pin or control changed in this step. */
   readonly called: Marks;
-  /** Sources that changed in this instant, with what they were before it. */
-  readonly before: Map<number, Bits>;
+  /** Per register: room for what its output becomes in this step. */
+  readonly next: readonly Bits[];
+  /** Positions of sources that changed in this instant, and all limbs as those sources were before it. */
+  readonly moved: Marks;
+  readonly before: { readonly a: Uint32Array; readonly b: Uint32Array };
   /** Per register: in how many instants it has sampled, certainly or perhaps. */
   readonly samples: Float64Array;
   /** False until everything has been evaluated once. */
@@ -89,7 +93,9 @@ export function createMachine(
     lastControls: plan.registers.map(({ asynchronous }) => new Uint8Array(asynchronous.length)),
     stale: { has: new Uint8Array(count), list: [] },
     called: { has: new Uint8Array(count), list: [] },
-    before: new Map(),
+    next: plan.registers.map(({ position }) => copyOf(values.views[position])),
+    moved: { has: new Uint8Array(plan.nodes.length), list: [] },
+    before: { a: new Uint32Array(plan.limbs), b: new Uint32Array(plan.limbs) },
     samples: new Float64Array(count),
     begun: false,
     races: 0,
@@ -118,6 +124,12 @@ export function mark(marks: Marks, index: number): void {
   marks.list.push(index);
 }
 
+/** Unmarks everything, without making a list of it. */
+export function clearMarks({ has, list }: Marks): void {
+  for (let index = 0; index < list.length; index++) has[list[index]] = 0;
+  list.length = 0;
+}
+
 /** Everything marked since `from`, unmarked. */
 export function takeMarks(marks: Marks, from = 0): number[] {
   const taken = marks.list.splice(from);
@@ -129,7 +141,11 @@ export function takeMarks(marks: Marks, from = 0): number[] {
 export function changeSource(machine: SettledMachine, position: number, bits: Bits): boolean {
   const view = machine.values.views[position];
   if (sameBits(view, bits)) return false;
-  if (!machine.before.has(position)) machine.before.set(position, copyOf(view));
+  if (machine.moved.has[position] === 0) {
+    mark(machine.moved, position);
+    machine.before.a.set(view.a, machine.plan.offset[position]);
+    machine.before.b.set(view.b, machine.plan.offset[position]);
+  }
   store(machine.values, position, bits);
   markReaders(machine, position);
   return true;

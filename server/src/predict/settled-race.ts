@@ -2,7 +2,7 @@
 // (definition 28): of each source that moved it meets the old value, the new one, or, where neither is sure, what both
 // agree on. The outcome is a race where that makes a difference.
 
-import type { Bits } from '../netlist/four-state';
+import { type Bits, limbCount } from '../netlist/four-state';
 import { merge } from '../netlist/four-state-parts';
 import type { RegisterId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
@@ -16,10 +16,11 @@ export function arbitrate(machine: SettledMachine, index: number): Bits {
   const { data } = plan.registers[index];
   const kept = { a: values.a.slice(), b: values.b.slice(), called: machine.called.list.length };
   let isDoubtful = false;
-  for (const [position, old] of machine.before) {
+  for (const position of machine.moved.list) {
     const met = metBy(machine, position, index);
     if (met === 'new') continue;
     isDoubtful ||= met === 'race';
+    const old = valueBefore(machine, position);
     const value = met === 'old' ? old : merge(old, values.views[position]);
     if (store(values, position, value)) markReaders(machine, position);
   }
@@ -30,6 +31,13 @@ export function arbitrate(machine: SettledMachine, index: number): Bits {
   takeMarks(machine.called, kept.called);
   if (isDoubtful && !sameBits(sample, values.views[data])) machine.races += 1;
   return sample;
+}
+
+function valueBefore({ plan, before }: SettledMachine, position: number): Bits {
+  const width = plan.width[position];
+  const from = plan.offset[position];
+  const until = from + limbCount(width);
+  return { width, a: before.a.subarray(from, until), b: before.b.subarray(from, until) };
 }
 
 function metBy(machine: SettledMachine, position: number, index: number): 'old' | 'new' | 'race' {

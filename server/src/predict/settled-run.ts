@@ -4,6 +4,7 @@
 
 import type { Limits } from '../budget';
 import type { ClockNetwork, Why } from '../clocks/network';
+import { limbCount } from '../netlist/four-state';
 import type { Netlist, NodeId } from '../netlist/netlist';
 import type { Drive, DriveClock } from './drive';
 import { createClockEdges } from './drive-edges';
@@ -29,7 +30,7 @@ export interface Run {
   readonly clock: DriveClock;
   /** Level of the clock when a root period of the run begins. */
   readonly restLevel: 0 | 1;
-  /** Positions whose values are the state: registers, latches, and nodes in knots. */
+  /** Limbs that hold the state: of registers, latches, and nodes in knots. */
   readonly state: readonly number[];
   /** Whole root periods since the run began. */
   periods: number;
@@ -54,7 +55,7 @@ export function* startRun(
   const machine = createMachine(plan, { order: context.order, stepLimit: context.limits.instantSteps });
   beginUnderDrive(machine, context.drive, context.inputs, context.start);
   const level = yield* releaseResets(machine, context.drive, clock);
-  const run: Run = { machine, clock, restLevel: level, state: statePositions(plan), periods: 0 };
+  const run: Run = { machine, clock, restLevel: level, state: stateLimbs(plan), periods: 0 };
   return { kind: 'done', value: run };
 }
 
@@ -68,13 +69,15 @@ export function stepRun(run: Run, afterEdge: (level: 0 | 1) => void): void {
   run.periods += 1;
 }
 
-/** The state as a key: equal for equal states of one run. */
-export function stateKey({ machine, state }: Run): string {
-  let key = '';
-  for (const position of state) {
-    const { a, b } = machine.values.views[position];
-    for (let limb = 0; limb < a.length; limb++) key += b[limb] === 0 ? `${a[limb]},` : `${a[limb]}/${b[limb]},`;
+/** The state as a key: equal for equal states of one run. A number where all of it is known and fits exactly. */
+export function stateKey({ machine, state }: Run): string | number {
+  const { a, b } = machine.values;
+  if (state.length === 1 && b[state[0]] === 0) return a[state[0]];
+  if (state.length === 2 && (b[state[0]] | b[state[1]]) === 0 && a[state[1]] < 2 ** 20) {
+    return a[state[1]] * 2 ** 32 + a[state[0]];
   }
+  let key = '';
+  for (const limb of state) key += b[limb] === 0 ? `${a[limb]},` : `${a[limb]}/${b[limb]},`;
   return key;
 }
 
@@ -101,13 +104,18 @@ function namesOf(network: ClockNetwork, roots: readonly (number | null)[]): stri
     .join(', ');
 }
 
-function statePositions(plan: SettledPlan): number[] {
+function stateLimbs(plan: SettledPlan): number[] {
   const held = [
     ...plan.registers.map(({ position }) => position),
     ...plan.latches.map(({ node }) => plan.positionOf[node]),
   ];
   const knotted = Array.from(plan.knotOf.keys()).filter((position) => plan.knotOf[position] >= 0);
-  return [...new Set([...held, ...knotted])].sort((left, right) => left - right);
+  const positions = [...new Set([...held, ...knotted])].sort((left, right) => left - right);
+  return positions.flatMap((position) => limbsOf(plan, position));
+}
+
+function limbsOf({ offset, width }: SettledPlan, position: number): number[] {
+  return Array.from({ length: limbCount(width[position]) }, (_, limb) => offset[position] + limb);
 }
 
 /** Lets the clock tick while resets are active, as the drive says; the level at which the clock then rests. */

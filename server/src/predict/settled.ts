@@ -17,10 +17,20 @@ import { replaceSlice } from '../netlist/four-state-parts';
 import type { Bit, LatchId, NodeId, RegisterId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { impossible } from '../text/impossible';
-import { type Answer, answerOf, rememberInputs } from './settled-answer';
+import { answer, rememberInputs } from './settled-answer';
 import { settle, settleAll } from './settled-flow';
 import { levelAt, store } from './settled-logic';
-import { changeSource, copyOf, filled, mark, type SettledMachine, takeMarks } from './settled-machine';
+import {
+  changeSource,
+  clearMarks,
+  copyOf,
+  filled,
+  mark,
+  sameBits,
+  type SettledChange,
+  type SettledMachine,
+  takeMarks,
+} from './settled-machine';
 import type { Level } from './waves';
 
 export interface StartValues {
@@ -55,7 +65,9 @@ export function setSource(machine: SettledMachine, node: NodeId, bits: Bits): vo
 export function setSourceBit(machine: SettledMachine, { node, bit }: Bit, level: Level): void {
   const position = machine.plan.positionOf[node];
   if (position < 0) return;
-  setSource(machine, node, replaceSlice(machine.values.views[position], bit, fromPlanes(1, level & 1, level >> 1)));
+  const digit = fromPlanes(1, level & 1, level >> 1);
+  const view = machine.values.views[position];
+  setSource(machine, node, view.width === 1 ? digit : replaceSlice(view, bit, digit));
 }
 
 /** Puts a register or latch into a state, as an upset would. Outside the cone: no effect. */
@@ -110,23 +122,29 @@ function follow(machine: SettledMachine, pins: 'live' | 'held'): Instant {
   }
   const isAtRest = machine.called.list.length === 0;
   if (!isAtRest) giveUp(machine);
-  for (const index of takeMarks(machine.stale)) rememberInputs(machine, index);
-  machine.before.clear();
+  for (const register of machine.stale.list) rememberInputs(machine, register);
+  clearMarks(machine.stale);
+  clearMarks(machine.moved);
   return { steps, isAtRest };
 }
 
 /** All called registers answer from the same values; only then do their outputs change. */
 function answerCalls(machine: SettledMachine, step: number): void {
-  const answers: Answer[] = [];
-  for (const register of takeMarks(machine.called)) {
-    const answer = answerOf(machine, register, step);
-    if (answer !== null) answers.push(answer);
-  }
-  for (const { register, to, kind } of answers) {
-    const { position } = machine.plan.registers[register];
-    const from = machine.listener === null ? to : copyOf(machine.values.views[position]);
-    if (changeSource(machine, position, to)) machine.listener?.({ step, register, from, to, kind });
-  }
+  const registers = takeMarks(machine.called);
+  const kinds = registers.map((register) => answer(machine, register, step));
+  registers.forEach((register, index) => {
+    const kind = kinds[index];
+    if (kind !== null) changeOutput(machine, register, step, kind);
+  });
+}
+
+function changeOutput(machine: SettledMachine, register: number, step: number, kind: SettledChange['kind']): void {
+  const { position } = machine.plan.registers[register];
+  const from = machine.values.views[position];
+  const to = machine.next[register];
+  if (sameBits(from, to)) return;
+  machine.listener?.({ step, register, from, to, kind });
+  changeSource(machine, position, to);
 }
 
 function readPins(machine: SettledMachine): void {

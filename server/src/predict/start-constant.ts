@@ -28,7 +28,7 @@ export function* reachEverything(netlist: Netlist, start: StartValues): Generato
   }
   takeMarks(machine.called);
   takeMarks(machine.stale);
-  machine.before.clear();
+  takeMarks(machine.moved);
   return machine;
 }
 

@@ -41,20 +41,25 @@ export interface Waves {
   /** Indices of the changes of a bit in time order; empty where it never changes. */
   changesOf(bit: Bit): ArrayLike<number>;
   /** The run was cut by a limit (changes or steps inside one instant); null where it is whole. */
-  readonly cut: { readonly limit: 'changes' | 'instantSteps'; readonly at: number; readonly nodes: readonly NodeId[] } | null;
+  readonly cut: {
+    readonly limit: 'changes' | 'instantSteps';
+    readonly at: number;
+    readonly nodes: readonly NodeId[];
+  } | null;
   /** Registers and latches whose sample was a race, a perhaps-edge or a timing violation: merged values. */
   readonly doubts: readonly Doubt[];
 }
 
 /**
- * A merged value. `race`: what was sampled moved at the same instant (definitions 28 and 34); `perhaps-edge`: the clock
- * went from or to an unknown level (16); `setup-hold`: what was sampled moved inside the stated window (30).
+ * A value that is not sure, merged unless said otherwise. `race`: what was sampled moved at the same instant (definitions 28 and 34); `perhaps-edge`: the clock
+ * went from or to an unknown level (16); `setup-hold`: what was sampled moved inside the stated window (30); `crossing`:
+ * a race or a violation with what an unrelated clock moved: not merged, but old or new by the run's seed (31).
  */
 export interface Doubt {
   /** ps: the instant of the sample; for a hold violation, of the change that violates it. */
   readonly time: number;
   readonly node: NodeId;
-  readonly kind: 'race' | 'perhaps-edge' | 'setup-hold';
+  readonly kind: 'race' | 'perhaps-edge' | 'setup-hold' | 'crossing';
   /** Index of the change of the clock pin; -1 where that was cut off. */
   readonly cause: number;
 }

@@ -1,0 +1,129 @@
+// Blocking and nonblocking assignments inside a process (IEEE 1364-2005 9.2). A blocking one is seen by what follows
+// it, a nonblocking one at the end; both keep their order. A write at a variable index reads what it leaves alone.
+
+import { fromNumber } from '../netlist/four-state';
+import type { NodeId } from '../netlist/netlist';
+import { concatOf, sliceOf } from '../netlist/node-makers';
+import { Op } from '../netlist/operators';
+import type { Statement } from '../syntax/tables';
+import { certain, either, isCertain } from './conditions';
+import { holdNode } from './draft-nodes';
+import { type Plane, stretchesOf, writeSlice } from './environment';
+import { isTooDeep } from './expression-depth';
+import { lowerTo } from './lower';
+import { type TargetPart, targetOf } from './targets';
+import { giveUp, type Position, surroundingsOf, type Walk, writeHole } from './walk';
+
+export type AssignStatement = Extract<Statement, { kind: 'assign' }>;
+
+export function followAssignment(walk: Walk, position: Position, statement: AssignStatement): void {
+  const { draft } = walk;
+  if (statement.event !== null) {
+    const complaint = draft.log.add('construct', { what: 'event control inside an assignment' }, draft.source.place(statement.event.at));
+    giveUp(walk, position, statement, complaint);
+    return;
+  }
+  const at = surroundingsOf(walk, position);
+  if (isTooDeep(at.context, statement.target)) {
+    const args = { limit: 'nesting', value: draft.limits.nesting, name: 'target' } as const;
+    draft.log.add('limit', args, draft.source.place(statement.target.at));
+    return;
+  }
+  const { parts, width } = targetOf(at, statement.target);
+  const value = width === null ? null : lowerTo(at, statement.value, width);
+  let above = width ?? 0;
+  for (const part of parts) {
+    if (part.kind === 'hole') {
+      if (part.signal !== null) writeHole(walk, position, part.signal.index, statement, part.complaint);
+      continue;
+    }
+    above -= part.width;
+    const piece =
+      value === null
+        ? draft.nodes.add(Op.hole, part.width, [], -1, draft.source.place(statement.at))
+        : sliceOf(draft.nodes, value, above, part.width, draft.source.place(statement.value.at));
+    writePart(walk, position, statement, part, piece);
+  }
+}
+
+function writePart(
+  walk: Walk,
+  position: Position,
+  statement: AssignStatement,
+  part: Exclude<TargetPart<NodeId>, { kind: 'hole' }>,
+  value: NodeId,
+): void {
+  if (part.kind === 'nowhere') return;
+  const plane: Plane = statement.blocking ? 'now' : 'next';
+  const { signal, width } = part;
+  const range = part.kind === 'slice' ? { low: part.low, width } : { low: 0, width: signal.shape.width };
+  const { path, scope } = position;
+  const { blocking, delay, at } = statement;
+  walk.process.assignments.push({ signal: signal.index, ...range, blocking, path, delay, scope, at });
+  if (part.kind === 'variable') {
+    writeAtIndex(walk, position, statement, part, value);
+    return;
+  }
+  const { nodes, source } = walk.draft;
+  const assigned = certain(nodes, 1, source.place(at));
+  writeSlice(position.layer, plane, signal.index, { ...range, value, assigned, holdAt: null }, nodes);
+}
+
+type VariablePart = Extract<TargetPart<NodeId>, { kind: 'variable' }>;
+
+function writeAtIndex(
+  walk: Walk,
+  position: Position,
+  statement: AssignStatement,
+  part: VariablePart,
+  piece: NodeId,
+): void {
+  const { nodes, source } = walk.draft;
+  const { signal, index } = part;
+  const plane: Plane = statement.blocking ? 'now' : 'next';
+  if (!statement.blocking && position.layer.now.has(signal.index)) {
+    const complaint = walk.draft.log.add('mixed-partial-write', { name: signal.name }, source.place(statement.at));
+    writeHole(walk, position, signal.index, statement, complaint);
+    return;
+  }
+  const whole = { low: 0, width: signal.shape.width };
+  const stretches = stretchesOf(position.layer, plane, signal.index, whole, nodes);
+  const isWhole = stretches.every(({ slice }) => slice !== null && isCertain(nodes, slice.assigned, 1));
+  if (walk.style === 'level' && !isWhole) {
+    writeBitByBit(walk, position, statement, part, piece);
+    return;
+  }
+  const place = source.place(statement.at);
+  const olds = stretches.map(
+    (stretch) => stretch.slice?.value ?? holdNode(walk.draft, walk.process.index, signal, stretch, statement.at),
+  );
+  const old = olds.length === 1 ? olds[0] : concatOf(nodes, olds.reverse(), place);
+  const value = nodes.add(Op.writeAt, whole.width, [old, index, piece], 0, place);
+  writeSlice(position.layer, plane, signal.index, { ...whole, value, assigned: certain(nodes, 1, place), holdAt: null }, nodes);
+}
+
+/** Each bit is assigned where the index meets it, and else left alone: what a latch needs to know. */
+function writeBitByBit(
+  walk: Walk,
+  position: Position,
+  statement: AssignStatement,
+  { signal, index, width }: VariablePart,
+  piece: NodeId,
+): void {
+  const { nodes, source } = walk.draft;
+  const place = source.place(statement.at);
+  const plane: Plane = statement.blocking ? 'now' : 'next';
+  for (let bit = 0; bit < signal.shape.width; bit++) {
+    const [{ slice }] = stretchesOf(position.layer, plane, signal.index, { low: bit, width: 1 }, nodes);
+    let value = slice?.value ?? holdNode(walk.draft, walk.process.index, signal, { low: bit, width: 1 }, statement.at);
+    let assigned = slice?.assigned ?? certain(nodes, 0, place);
+    for (let from = 0; from < width; from++) {
+      const position = nodes.constant(fromNumber(nodes.nodes.width[index], bit - from), place);
+      const hit = nodes.add(Op.equal, 1, [index, position], 0, place);
+      const bitValue = sliceOf(nodes, piece, from, 1, place);
+      value = nodes.add(Op.mux, 1, [hit, bitValue, value], 0, place);
+      assigned = either(nodes, hit, assigned, place);
+    }
+    writeSlice(position.layer, plane, signal.index, { low: bit, width: 1, value, assigned, holdAt: statement.at }, nodes);
+  }
+}

@@ -1,0 +1,121 @@
+// A case statement as one n-way choice (IEEE 1364-2005 9.5): selector and labels at their common width and sign, in
+// order; the first label that equals the selector wins. A label with x or z where nothing is a wildcard matches no
+// hardware value: it is said and left out.
+
+import { type Bits, bitsOf, digitAt, hasUnknown, toBinary } from '../netlist/four-state';
+import type { NodeId } from '../netlist/netlist';
+import { selectOf } from '../netlist/node-makers';
+import type { Expression, Statement } from '../syntax/tables';
+import { certain, isCertain } from './conditions';
+import { commonType, lowerAs } from './lower';
+import type { Choice } from './merge-layers';
+import { surroundingsOf, type Position, type Walk } from './walk';
+
+export type CaseStatement = Extract<Statement, { kind: 'case' }>;
+
+export interface Arm {
+  readonly label: NodeId;
+  /** Label bits that match anything; null where none does. */
+  readonly wild: Bits | null;
+  /** Which item of the statement. */
+  readonly item: number;
+}
+
+export interface CaseArms {
+  readonly selector: NodeId;
+  readonly arms: readonly Arm[];
+  /** Every value of the selector has an arm, so that nothing falls through to a default. */
+  readonly isComplete: boolean;
+}
+
+export function armsOf(walk: Walk, position: Position, statement: CaseStatement): CaseArms {
+  const at = surroundingsOf(walk, position);
+  const labels = statement.items.flatMap((item) => item.labels);
+  const type = commonType(at.context, [statement.selector, ...labels]);
+  const selector = lowerAs(at, statement.selector, type);
+  const arms = statement.items.flatMap(({ labels: own }, item) =>
+    own.flatMap((expression) => {
+      const arm = armOf(walk, statement, expression, lowerAs(at, expression, type), item);
+      return arm === null ? [] : [arm];
+    }),
+  );
+  return { selector, arms, isComplete: coversAll(walk, arms, type.width) };
+}
+
+function armOf(walk: Walk, { match }: CaseStatement, { at }: Expression, label: NodeId, item: number): Arm | null {
+  const { nodes, source, log } = walk.draft;
+  const bits = nodes.constantOf(label);
+  if (bits === null || !hasUnknown(bits)) return { label, wild: null, item };
+  const digits = [...toBinary(bits)];
+  const isWild = (digit: string) => (digit === 'z' && match !== 'case') || (digit === 'x' && match === 'casex');
+  if (digits.some((digit) => (digit === 'x' || digit === 'z') && !isWild(digit))) {
+    log.add('label-never-matches', { text: source.textOf(at) }, source.place(at));
+    return null;
+  }
+  const wild = bitsOf(digits.map((digit) => (isWild(digit) ? '1' : '0')).join(''));
+  const plain = bitsOf(digits.map((digit) => (isWild(digit) ? '0' : digit)).join(''));
+  return { label: nodes.constant(plain, source.place(at)), wild, item };
+}
+
+/** Up to this width a case is asked whether its constant labels name every value. */
+const widestCounted = 16;
+
+function coversAll(walk: Walk, arms: readonly Arm[], width: number): boolean {
+  if (width > widestCounted) return false;
+  const seen = new Set<string>();
+  for (const { label, wild } of arms) {
+    const bits = walk.draft.nodes.constantOf(label);
+    if (bits !== null && wild === null) seen.add(toBinary(bits));
+  }
+  return seen.size === 2 ** width;
+}
+
+/** The item taken where selector and labels are constants; undefined where they are not. */
+export function constantItem(walk: Walk, { selector, arms }: CaseArms): number | null | undefined {
+  const { nodes } = walk.draft;
+  const value = nodes.constantOf(selector);
+  if (value === null || hasUnknown(value)) return undefined;
+  for (const { label, wild, item } of arms) {
+    const bits = nodes.constantOf(label);
+    if (bits === null) return undefined;
+    if (matches(value, bits, wild)) return item;
+  }
+  return null;
+}
+
+function matches(value: Bits, label: Bits, wild: Bits | null): boolean {
+  for (let bit = 0; bit < value.width; bit++) {
+    const isFree = wild !== null && digitAt(wild, bit) === '1';
+    if (!isFree && digitAt(value, bit) !== digitAt(label, bit)) return false;
+  }
+  return true;
+}
+
+/**
+ * Chooses between one value per item and, last, the one where no label matches. Of a complete case that last one is
+ * never taken; the last arm stands there instead.
+ */
+export function caseChoice(walk: Walk, statement: Statement, caseArms: CaseArms): Choice {
+  const { nodes, source } = walk.draft;
+  const place = source.place(statement.at);
+  const { selector, arms, isComplete } = caseArms;
+  const listed = isComplete ? arms.slice(0, -1) : arms;
+  const last = isComplete ? arms.at(-1) : undefined;
+  const wildcards = listed.some(({ wild }) => wild !== null)
+    ? nodes.addWildcards(listed.map(({ wild, label }) => wild ?? bitsOf('0'.repeat(nodes.nodes.width[label]))))
+    : -1;
+  const choose = (values: readonly NodeId[]) => {
+    const otherwise = values[last === undefined ? values.length - 1 : last.item];
+    if (listed.length === 0) return otherwise;
+    const entries = listed.map(({ label, item }) => ({ label, value: values[item] }));
+    return selectOf(nodes, selector, entries, otherwise, wildcards, place);
+  };
+  return {
+    value: choose,
+    condition(conditions) {
+      const taken = isComplete ? conditions.slice(0, -1) : conditions;
+      if (taken.every((condition) => isCertain(nodes, condition, 1))) return certain(nodes, 1, place);
+      return choose(conditions);
+    },
+  };
+}

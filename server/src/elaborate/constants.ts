@@ -1,0 +1,140 @@
+// Constant expressions by IEEE 1364-2005 5 to the letter: parameters, ranges, delays, generate conditions. Real
+// arithmetic (4.8) stands here too, since only constants may be real.
+
+import { allX, type Bits } from '../netlist/four-state';
+import type { BinaryOperator, Expression } from '../syntax/tables';
+import { bitsAlgebra, type Reader } from './algebra';
+import { type ConstantValue, integerValue, numberOf } from './constant-value';
+import { isTooDeep } from './expression-depth';
+import type { ExpressionContext } from './expression-context';
+import { typeOf } from './expression-type';
+import { lower, lowerTo } from './lower';
+import { isReference, type ReferenceExpression, resolveReference } from './references';
+import type { Scope } from './scope';
+
+export type ModuleSurroundings = Omit<ExpressionContext, 'scope' | 'constant'>;
+
+export function contextIn(module: ModuleSurroundings, scope: Scope): ExpressionContext {
+  const { source, log, limits, moduleName } = module;
+  const context: ExpressionContext = {
+    source,
+    log,
+    limits,
+    moduleName,
+    scope,
+    constant: (expression) => constantOf(context, expression),
+    below: (child) => module.below(child),
+  };
+  return context;
+}
+
+/** Null where the expression reads what varies, or what is not there. */
+export function constantOf(context: ExpressionContext, expression: Expression): ConstantValue | null {
+  if (isTooDeep(context, expression)) return null;
+  const call = constantCall(context, expression);
+  if (call !== undefined) return call;
+  const type = typeOf(context, expression);
+  if (!type.known) return null;
+  if (type.real) return realOf(context, expression);
+  const bits = fixedBits((reader) => lower({ context, reader }, expression));
+  return bits === null ? null : { kind: 'bits', bits, signed: type.signed };
+}
+
+/** The same as the right-hand side of an assignment to `width` bits. */
+export function constantBits(context: ExpressionContext, expression: Expression, width: number): Bits | null {
+  return fixedBits((reader) => lowerTo({ context, reader }, expression, width));
+}
+
+/** What lowering gives, unless it has read something that varies. */
+function fixedBits(lowered: (reader: Reader<Bits>) => Bits): Bits | null {
+  let varies = false;
+  const hole = (width: number): Bits => {
+    varies = true;
+    return allX(width);
+  };
+  const bits = lowered({
+    algebra: { ...bitsAlgebra, hole },
+    read: (_signal, _low, width) => hole(width),
+    readBelow: (_below, _low, width) => hole(width),
+    compared() {},
+  });
+  return varies ? null : bits;
+}
+
+/** Functions of constants that are known by name; undefined where the expression is none of them. */
+function constantCall(context: ExpressionContext, expression: Expression): ConstantValue | null | undefined {
+  if (expression.kind !== 'call') return undefined;
+  const { name, args } = expression;
+  if (name.name === '$signed' || name.name === '$unsigned') return undefined;
+  if (args.length !== 1) return null;
+  if (name.name === '$clog2') return ceilingLog2(constantOf(context, args[0]));
+  if (name.name === '$bits') {
+    const type = typeOf(context, args[0]);
+    return type.known ? integerValue(type.width) : null;
+  }
+  return null;
+}
+
+/** The ceiling of the logarithm, 0 for 0 (IEEE 1364-2005 17.11.1); the argument counts as unsigned. */
+function ceilingLog2(value: ConstantValue | null): ConstantValue | null {
+  const number = value === null ? null : numberOf(value.kind === 'bits' ? { ...value, signed: false } : value);
+  if (number === null) return null;
+  let power = 0;
+  while (2 ** power < number) power++;
+  return integerValue(power);
+}
+
+function realOf(context: ExpressionContext, expression: Expression): ConstantValue | null {
+  const value = realNumber(context, expression);
+  return value === null ? null : { kind: 'real', value };
+}
+
+function realNumber(context: ExpressionContext, expression: Expression): number | null {
+  if (expression.kind === 'real') return expression.value;
+  if (!typeOf(context, expression).real) {
+    const value = constantOf(context, expression);
+    return value === null ? null : numberOf(value);
+  }
+  switch (expression.kind) {
+    case 'unary': {
+      const operand = realNumber(context, expression.operand);
+      if (operand === null) return null;
+      return expression.operator === '-' ? -operand : expression.operator === '+' ? operand : null;
+    }
+    case 'binary': {
+      const left = realNumber(context, expression.left);
+      const right = realNumber(context, expression.right);
+      return left === null || right === null ? null : realArithmetic(expression.operator, left, right);
+    }
+    case 'conditional': {
+      const condition = realNumber(context, expression.condition);
+      return condition === null ? null : realNumber(context, condition !== 0 ? expression.then : expression.else);
+    }
+    case 'mintypmax':
+      return realNumber(context, expression.typ);
+    default:
+      return isReference(expression) ? realParameter(context, expression) : null;
+  }
+}
+
+function realParameter(context: ExpressionContext, expression: ReferenceExpression): number | null {
+  const reference = resolveReference(context, expression);
+  return reference.kind === 'parameter' && reference.select === null ? numberOf(reference.parameter.value()) : null;
+}
+
+function realArithmetic(operator: BinaryOperator, left: number, right: number): number | null {
+  switch (operator) {
+    case '+':
+      return left + right;
+    case '-':
+      return left - right;
+    case '*':
+      return left * right;
+    case '/':
+      return right === 0 ? null : left / right;
+    case '**':
+      return left ** right;
+    default:
+      return null;
+  }
+}

@@ -1,0 +1,128 @@
+// Declares what one scope declares directly: parameters, nets, variables and ports (the two halves of a port with a
+// non-ANSI header are joined). Generate constructs are scopes of their own and come afterwards.
+
+import type { At, Declarator, Item, NetType, PortTable, TypeTable, VariableType } from '../syntax/tables';
+import { contextIn } from './constants';
+import { netShape, variableShape } from './declared-shape';
+import type { LocalSignal, SignalShape } from './local-signal';
+import { addSignal, type ModuleDraft } from './module-draft';
+import { declareParameters } from './parameters';
+import { lookUp, type Scope } from './scope';
+
+export function declareItems(draft: ModuleDraft, scope: Scope, items: readonly Item[]): void {
+  for (const item of items) if (item.kind === 'parameter') declareParameters(draft, scope, item);
+  for (const item of items) declareItem(draft, scope, item);
+  for (const item of items) if (item.kind === 'hole') declareHole(draft, scope, item);
+}
+
+function declareItem(draft: ModuleDraft, scope: Scope, item: Item): void {
+  switch (item.kind) {
+    case 'port':
+      declarePort(draft, item.port);
+      return;
+    case 'net':
+      for (const declarator of item.declarators) declareNet(draft, scope, item, declarator);
+      return;
+    case 'variable':
+      for (const declarator of item.declarators) declareVariable(draft, scope, item, declarator);
+      return;
+  }
+}
+
+/** A port of an ANSI header or of the body. Without a type it is a net of the default type (12.3.3). */
+export function declarePort(draft: ModuleDraft, port: PortTable): void {
+  const { declarator, direction, type, at } = port;
+  const context = contextIn(draft, draft.root);
+  const shape =
+    port.variable !== null
+      ? variableShape(context, port.variable, type, at)
+      : netShape(context, port.net ?? defaultNet(draft), type);
+  const signal = declare(draft, draft.root, declarator, shape, direction);
+  if (signal === null) return;
+  if (port.variable !== null && declarator.value !== null) addInitializer(draft, draft.root, signal, declarator);
+}
+
+function defaultNet({ table }: ModuleDraft): NetType {
+  return table.defaultNet === 'none' ? 'wire' : table.defaultNet;
+}
+
+function declareNet(draft: ModuleDraft, scope: Scope, item: Extract<Item, { kind: 'net' }>, declarator: Declarator): void {
+  if (item.net === 'trireg') draft.log.add('construct', { what: 'trireg' }, draft.source.place(item.at));
+  const shape = netShape(contextIn(draft, scope), item.net, item.type);
+  const signal = declareOrJoin(draft, scope, declarator, shape, item.type);
+  if (signal !== null && declarator.value === null) signal.netDelay = item.delay;
+}
+
+function declareVariable(
+  draft: ModuleDraft,
+  scope: Scope,
+  item: { readonly variable: VariableType; readonly type: TypeTable; readonly at: At },
+  declarator: Declarator,
+): void {
+  if (item.variable === 'genvar') {
+    if (!isTaken(draft, scope, declarator)) scope.names.set(declarator.name.name, { kind: 'genvar', at: declarator.name });
+    return;
+  }
+  const shape = variableShape(contextIn(draft, scope), item.variable, item.type, item.at);
+  const signal = declareOrJoin(draft, scope, declarator, shape, item.type);
+  if (signal !== null && declarator.value !== null) addInitializer(draft, scope, signal, declarator);
+}
+
+function addInitializer(draft: ModuleDraft, scope: Scope, signal: LocalSignal, { value }: Declarator): void {
+  if (value !== null) draft.initializers.push({ signal, scope, value });
+}
+
+/** `output q; reg q;` declares one signal: the second half gives the kind, and the range where it writes one. */
+function declareOrJoin(
+  draft: ModuleDraft,
+  scope: Scope,
+  declarator: Declarator,
+  shape: SignalShape | null,
+  { ranges }: TypeTable,
+): LocalSignal | null {
+  const known = scope.names.get(declarator.name.name);
+  const isSecondHalf = known?.kind === 'signal' && known.port !== null && !known.isJoined && !draft.table.ansi;
+  if (!isSecondHalf) return declare(draft, scope, declarator, shape, null);
+  if (shape === null) return null;
+  const { kind, type, signed } = shape;
+  known.isJoined = true;
+  known.shape =
+    ranges.length === 0 && shape.width === 1
+      ? { ...known.shape, kind, type, signed: signed || known.shape.signed }
+      : { ...shape, signed: signed || known.shape.signed };
+  return known;
+}
+
+function declare(
+  draft: ModuleDraft,
+  scope: Scope,
+  declarator: Declarator,
+  shape: SignalShape | null,
+  port: LocalSignal['port'],
+): LocalSignal | null {
+  if (isTaken(draft, scope, declarator)) return null;
+  const at = declarator.name;
+  const { name } = at;
+  const isArray = declarator.dimensions.length > 0;
+  if (shape === null || isArray) {
+    const complaint = isArray ? draft.log.add('construct', { what: 'array' }, draft.source.place(declarator.at)) : -1;
+    scope.names.set(name, { kind: 'hole', at, complaint });
+    return null;
+  }
+  return addSignal(draft, { scope, name, at, shape, port, isLoopOwn: false });
+}
+
+function isTaken(draft: ModuleDraft, scope: Scope, { name }: Declarator): boolean {
+  if (!scope.names.has(name.name)) return false;
+  draft.log.add('declared-twice', { name: name.name }, draft.source.place(name));
+  return true;
+}
+
+/** Names that an item that could not be read declares are known, and unknown; those it drives get a hole. */
+function declareHole(draft: ModuleDraft, scope: Scope, { names, at }: Extract<Item, { kind: 'hole' }>): void {
+  for (const name of names) {
+    const known = lookUp(scope, name.name);
+    if (known === null) scope.names.set(name.name, { kind: 'hole', at: name, complaint: -1 });
+    else if (known.kind === 'signal') draft.work.push({ kind: 'hole', signal: known, at, complaint: -1 });
+  }
+}

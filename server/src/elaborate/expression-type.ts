@@ -1,0 +1,191 @@
+// The self-determined type of an expression: width and signedness by IEEE 1364-2005 5.4.1 (Table 5-22) and 5.5.1.
+// A part whose width cannot be told makes `known` false; who needs the width then takes the whole as unknown.
+
+import type { BinaryOperator, Expression, UnaryOperator } from '../syntax/tables';
+import { integerOf } from './constant-value';
+import type { ExpressionContext } from './expression-context';
+import { literalWidth } from './number-literal';
+import { isReference, type Reference, resolveReference, type Select } from './references';
+
+export interface ExpressionType {
+  readonly width: number;
+  readonly signed: boolean;
+  /** Real operands make a real expression; its width is that of an integer (32, signed). */
+  readonly real: boolean;
+  readonly known: boolean;
+}
+
+export function typeOf(context: ExpressionContext, expression: Expression): ExpressionType {
+  switch (expression.kind) {
+    case 'number':
+      return limited(context, expression, literalWidth(expression), expression.signed);
+    case 'fill':
+      return bits(1, false);
+    case 'real':
+    case 'time':
+      return realType;
+    case 'string':
+      return bits(8 * Math.max(1, expression.text.length), false);
+    case 'name':
+    case 'member':
+    case 'scoped':
+    case 'index':
+    case 'range':
+      return typeOfReference(context, resolveReference(context, expression));
+    case 'unary':
+      return isUnaryArithmetic(expression.operator) ? typeOf(context, expression.operand) : bits(1, false);
+    case 'binary':
+      return typeOfBinary(context, expression);
+    case 'conditional':
+      return wider(typeOf(context, expression.then), typeOf(context, expression.else));
+    case 'concat':
+      return typeOfParts(context, expression, expression.parts, 1);
+    case 'replicate':
+      return typeOfReplication(context, expression);
+    case 'call':
+      return typeOfCall(context, expression);
+    case 'mintypmax':
+      return typeOf(context, expression.typ);
+    case 'hole':
+      return unknownType;
+  }
+}
+
+const realType: ExpressionType = { width: 32, signed: true, real: true, known: true };
+export const unknownType: ExpressionType = { width: 1, signed: false, real: false, known: false };
+
+export function bits(width: number, signed: boolean): ExpressionType {
+  return { width, signed, real: false, known: true };
+}
+
+/** Operands of one context: the wider width, signed only if both are (5.5.1), real if either is (4.8.1). */
+export function wider(left: ExpressionType, right: ExpressionType): ExpressionType {
+  return {
+    width: Math.max(left.width, right.width),
+    signed: left.signed && right.signed,
+    real: left.real || right.real,
+    known: left.known && right.known,
+  };
+}
+
+export function isUnaryArithmetic(operator: UnaryOperator): boolean {
+  return operator === '+' || operator === '-' || operator === '~';
+}
+
+const comparisons: ReadonlySet<BinaryOperator> = new Set([
+  '==', '!=', '===', '!==', '==?', '!=?', '<', '<=', '>', '>=', '&&', '||',
+]);
+
+export function isTest(operator: BinaryOperator): boolean {
+  return comparisons.has(operator);
+}
+
+/** The right operand of a shift or a power is self-determined (Table 5-22). */
+export function isLeftDetermined(operator: BinaryOperator): boolean {
+  return operator === '<<' || operator === '>>' || operator === '<<<' || operator === '>>>' || operator === '**';
+}
+
+function typeOfBinary(context: ExpressionContext, { operator, left, right }: Extract<Expression, { kind: 'binary' }>) {
+  if (isTest(operator)) return bits(1, false);
+  if (!isLeftDetermined(operator)) return wider(typeOf(context, left), typeOf(context, right));
+  const type = typeOf(context, left);
+  return operator === '**' && typeOf(context, right).real ? { ...type, real: true } : type;
+}
+
+function typeOfReference(context: ExpressionContext, reference: Reference): ExpressionType {
+  if (reference.kind === 'hole') return unknownType;
+  if (reference.select !== null) return typeOfSelect(context, reference.select);
+  if (reference.kind === 'parameter') {
+    const value = reference.parameter.value();
+    return value.kind === 'real' ? realType : bits(value.bits.width, value.signed);
+  }
+  const shape = reference.kind === 'signal' ? reference.signal.shape : reference.shape;
+  return bits(shape.width, shape.signed);
+}
+
+/** Selects are unsigned, even of the whole range (5.5.1). */
+function typeOfSelect(context: ExpressionContext, select: Select): ExpressionType {
+  if (select.kind === 'index') return bits(1, false);
+  const width = selectWidth(context, select);
+  return width === null ? unknownType : limited(context, select, width, false);
+}
+
+/** Width of a part-select; null where it is not a constant of at least one. */
+export function selectWidth(context: ExpressionContext, select: Extract<Select, { kind: 'range' }>): number | null {
+  const right = constantInteger(context, select.right);
+  if (select.mode !== 'fixed') return right === null || right < 1 ? null : right;
+  const left = constantInteger(context, select.left);
+  return left === null || right === null ? null : Math.abs(left - right) + 1;
+}
+
+/** A constant whole number, complained about where it is none. */
+export function constantInteger(context: ExpressionContext, expression: Expression): number | null {
+  const value = context.constant(expression);
+  const what = context.source.textOf(expression.at);
+  const place = context.source.place(expression.at);
+  if (value === null) {
+    if (expression.kind !== 'hole') context.log.add('not-constant', { what }, place);
+    return null;
+  }
+  const integer = integerOf(value);
+  if (integer === null) context.log.add('unknown-constant', { what }, place);
+  return integer;
+}
+
+function typeOfParts(
+  context: ExpressionContext,
+  expression: Expression,
+  parts: readonly Expression[],
+  count: number,
+): ExpressionType {
+  let width = 0;
+  for (const part of parts) {
+    const type = typeOfPart(context, part);
+    if (!type.known || type.real) return unknownType;
+    width += type.width;
+  }
+  return limited(context, expression, width * count, false);
+}
+
+/** A part of a concatenation must have a size; an unsized number is read at 32 bits, and said (5.1.14). */
+function typeOfPart(context: ExpressionContext, part: Expression): ExpressionType {
+  if ((part.kind === 'number' && part.size === null) || part.kind === 'fill') {
+    context.log.add('unsized-in-concatenation', { text: context.source.textOf(part.at) }, context.source.place(part.at));
+  }
+  if (part.kind === 'replicate' && replicationCount(context, part) === 0) return bits(0, false);
+  return typeOf(context, part);
+}
+
+function typeOfReplication(context: ExpressionContext, expression: Extract<Expression, { kind: 'replicate' }>) {
+  const count = replicationCount(context, expression);
+  if (count === null) return unknownType;
+  if (count > 0) return typeOfParts(context, expression, expression.parts, count);
+  const text = context.source.textOf(expression.at);
+  context.log.add('zero-replication', { text }, context.source.place(expression.at));
+  return unknownType;
+}
+
+/** Null where it is not a constant, unknown, or negative: all three are errors in the text (5.1.14). */
+export function replicationCount(
+  context: ExpressionContext,
+  { count }: Extract<Expression, { kind: 'replicate' }>,
+): number | null {
+  const value = constantInteger(context, count);
+  return value === null || value < 0 ? null : value;
+}
+
+function typeOfCall(context: ExpressionContext, { name, args }: Extract<Expression, { kind: 'call' }>): ExpressionType {
+  if (args.length === 1 && (name.name === '$signed' || name.name === '$unsigned')) {
+    return { ...typeOf(context, args[0]), signed: name.name === '$signed' };
+  }
+  if (name.name === '$clog2' || name.name === '$bits') return bits(32, true);
+  return unknownType;
+}
+
+function limited(context: ExpressionContext, expression: Expression, width: number, signed: boolean): ExpressionType {
+  if (width <= context.limits.width) return width === 0 ? unknownType : bits(width, signed);
+  const name = context.source.textOf(expression.at).slice(0, 60);
+  const { width: value } = context.limits;
+  context.log.add('limit', { limit: 'width', value, name }, context.source.place(expression.at));
+  return unknownType;
+}

@@ -1,0 +1,148 @@
+// Walks a module's items in source order: declares each scope, takes generate constructs apart (IEEE 1364-2005 12.4)
+// and lists what is left to do. Unnamed blocks are named by 12.4.3.
+
+import type { GenerateBlock, Item } from '../syntax/tables';
+import { addChildren } from './children';
+import { declareItems } from './declarations';
+import { chosenBranch, chosenCase } from './generate-conditions';
+import { loopValues } from './generate-loops';
+import { drivenNames } from './driven-names';
+import { integerValue } from './constant-value';
+import type { ModuleDraft } from './module-draft';
+import { fixedParameter } from './parameters';
+import { declareBlocks } from './procedural-scopes';
+import { createScope, lookUp, type Scope } from './scope';
+
+type GenerateItem = Extract<Item, { kind: 'generate-if' | 'generate-for' | 'generate-case' | 'generate-block' }>;
+
+export interface Nesting {
+  readonly depth: number;
+}
+
+export function expandItems(draft: ModuleDraft, scope: Scope, items: readonly Item[], nesting: Nesting): void {
+  declareItems(draft, scope, items);
+  let constructs = 0;
+  for (const item of items) {
+    switch (item.kind) {
+      case 'generate-if':
+      case 'generate-for':
+      case 'generate-case':
+        constructs++;
+        expandConstruct(draft, scope, item, constructs, nesting);
+        break;
+      case 'generate-block':
+        expandBlock(draft, scope, item.block, item.block.label?.name ?? null, nesting);
+        break;
+      case 'net':
+        for (const { name, value } of item.declarators) {
+          const signal = scope.names.get(name.name);
+          if (value === null || signal?.kind !== 'signal') continue;
+          draft.work.push({ kind: 'net-value', scope, signal, at: name, value, delay: item.delay });
+        }
+        break;
+      case 'process':
+        declareBlocks(draft, scope, item.body);
+        draft.work.push({ kind: 'item', item, scope });
+        break;
+      case 'assign':
+      case 'gate':
+        draft.work.push({ kind: 'item', item, scope });
+        break;
+      case 'instances':
+        addChildren(draft, scope, item);
+        break;
+    }
+  }
+}
+
+function expandConstruct(
+  draft: ModuleDraft,
+  scope: Scope,
+  item: Exclude<GenerateItem, { kind: 'generate-block' }>,
+  number: number,
+  { depth }: Nesting,
+): void {
+  const deeper = { depth: depth + 1 };
+  if (depth >= draft.limits.nesting) {
+    const args = { limit: 'nesting', value: draft.limits.nesting, name: 'generate' } as const;
+    leaveOut(draft, scope, item, draft.log.add('limit', args, draft.source.place(item.at)));
+    return;
+  }
+  if (item.kind === 'generate-for') {
+    expandLoop(draft, scope, item, number, deeper);
+    return;
+  }
+  const chosen = item.kind === 'generate-if' ? chosenBranch(draft, scope, item) : chosenCase(draft, scope, item);
+  if (chosen.kind === 'unknown') leaveOut(draft, scope, item, chosen.complaint);
+  else if (chosen.block !== null) expandChosen(draft, scope, chosen.block, number, deeper);
+}
+
+/**
+ * A conditional that stands alone, without begin and end, in another one's branch is part of that one: it makes no
+ * scope between, and its blocks are numbered as the outer one's (12.4.2).
+ */
+function expandChosen(draft: ModuleDraft, scope: Scope, block: GenerateBlock, number: number, nesting: Nesting): void {
+  const [only] = block.items;
+  const isDirect = !block.delimited && block.items.length === 1;
+  if (isDirect && (only.kind === 'generate-if' || only.kind === 'generate-case')) {
+    expandConstruct(draft, scope, only, number, nesting);
+    return;
+  }
+  expandBlock(draft, scope, block, block.label?.name ?? unnamed(scope, number), nesting);
+}
+
+/** `genblk` and the construct's number in its scope, with zeros before it while the name is taken (12.4.3). */
+function unnamed(scope: Scope, number: number): string {
+  let digits = `${number}`;
+  while (scope.names.has(`genblk${digits}`)) digits = `0${digits}`;
+  return `genblk${digits}`;
+}
+
+/** Without a name (a bare begin and end of the 2001 edition) the items stand in the scope around. */
+function expandBlock(draft: ModuleDraft, scope: Scope, block: GenerateBlock, name: string | null, nesting: Nesting): void {
+  if (name === null) {
+    expandItems(draft, scope, block.items, nesting);
+    return;
+  }
+  const inner = createScope(scope, name);
+  if (scope.names.has(name)) {
+    draft.log.add('declared-twice', { name }, draft.source.place(block.label ?? block.at));
+  } else {
+    scope.names.set(name, { kind: 'block', at: block.label ?? block.at, scope: inner });
+  }
+  expandItems(draft, inner, block.items, nesting);
+}
+
+function expandLoop(
+  draft: ModuleDraft,
+  scope: Scope,
+  item: Extract<Item, { kind: 'generate-for' }>,
+  number: number,
+  nesting: Nesting,
+): void {
+  const values = loopValues(draft, scope, item);
+  if (values.kind === 'unknown') {
+    leaveOut(draft, scope, item, values.complaint);
+    return;
+  }
+  const { label } = item.body;
+  const name = label?.name ?? unnamed(scope, number);
+  const scopes = new Map<number, Scope>();
+  if (scope.names.has(name)) draft.log.add('declared-twice', { name }, draft.source.place(label ?? item.at));
+  else scope.names.set(name, { kind: 'blocks', at: label ?? item.at, scopes });
+  const variable = item.variable.name;
+  for (const value of values.values) {
+    const inner = createScope(scope, `${name}[${value}]`);
+    inner.names.set(variable, fixedParameter(variable, item.variable, integerValue(value)));
+    scopes.set(value, inner);
+    expandItems(draft, inner, item.body.items, nesting);
+  }
+}
+
+/** What a construct that was not taken apart would have driven is unknown, not undriven. */
+function leaveOut(draft: ModuleDraft, scope: Scope, item: Item, complaint: number): void {
+  for (const name of drivenNames([item])) {
+    const known = lookUp(scope, name);
+    if (known?.kind === 'signal') draft.work.push({ kind: 'hole', signal: known, at: item.at, complaint });
+  }
+}

@@ -1,0 +1,194 @@
+// Expressions into values, with every width and sign made explicit: IEEE 1364-2005 5.4 (context-determined widths) and
+// 5.5 (signedness flows down to the operands, then operands are widened). Written once for nodes and for bits.
+
+import { type Bits, bitsOf } from '../netlist/four-state';
+import { Op } from '../netlist/operators';
+import type { Expression } from '../syntax/tables';
+import { joinOf, type Reader, resizeTo, truthOf } from './algebra';
+import { toBits } from './constant-value';
+import type { ExpressionContext } from './expression-context';
+import { type ExpressionType, isLeftDetermined, isTest, replicationCount, typeOf, wider } from './expression-type';
+import { isTooDeep } from './expression-depth';
+import { lowerReference } from './lower-reference';
+import { literalBits, stringBits } from './number-literal';
+import { applyBinary, applyShift, applyTest, applyUnary } from './operator-lowering';
+
+export interface Surroundings<Value> {
+  readonly context: ExpressionContext;
+  readonly reader: Reader<Value>;
+}
+
+/** On its own: at its self-determined width and sign. */
+export function lower<Value>(at: Surroundings<Value>, expression: Expression): Value {
+  if (isTooDeep(at.context, expression)) return at.reader.algebra.hole(1, tooDeep(at, expression), expression.at);
+  const type = typeOf(at.context, expression);
+  return lowerAs(at, expression, type);
+}
+
+/** As the right-hand side of an assignment to `width` bits: at the larger of both widths, then cut (5.4). */
+export function lowerTo<Value>(at: Surroundings<Value>, expression: Expression, width: number): Value {
+  const { algebra } = at.reader;
+  if (isTooDeep(at.context, expression)) return algebra.hole(width, tooDeep(at, expression), expression.at);
+  const type = typeOf(at.context, expression);
+  if (type.real) return realAsBits(at, expression, width);
+  const value = lowerAs(at, expression, { ...type, width: Math.max(width, type.width) });
+  return resizeTo(algebra, value, width, 'zero', expression.at);
+}
+
+/** As a condition: whether it is not zero, width 1. */
+export function lowerTruth<Value>(at: Surroundings<Value>, expression: Expression): Value {
+  return truthOf(at.reader.algebra, lower(at, expression), expression.at);
+}
+
+/** Several expressions compared with one another, as a case's selector and its labels: at their common type (9.5). */
+export function commonType(context: ExpressionContext, expressions: readonly Expression[]): ExpressionType {
+  return expressions.map((expression) => typeOf(context, expression)).reduce(wider);
+}
+
+/** In a context of a given type, whose width is at least the expression's own. */
+export function lowerAs<Value>(at: Surroundings<Value>, expression: Expression, type: ExpressionType): Value {
+  const { algebra } = at.reader;
+  switch (expression.kind) {
+    case 'number':
+      return fitLiteral(at, expression, literalBits(expression, type.width), type);
+    case 'fill':
+      return algebra.constant(bitsOf(expression.digit.repeat(type.width)), expression.at);
+    case 'string':
+      return fitLiteral(at, expression, stringBits(expression.text), type);
+    case 'name':
+    case 'member':
+    case 'scoped':
+    case 'index':
+    case 'range':
+      return lowerReference(at, expression, type, lower);
+    case 'unary':
+      return lowerUnary(at, expression, type);
+    case 'binary':
+      return lowerBinary(at, expression, type);
+    case 'conditional':
+      return algebra.apply(
+        Op.mux,
+        type.width,
+        [
+          lowerTruth(at, expression.condition),
+          lowerAs(at, expression.then, type),
+          lowerAs(at, expression.else, type),
+        ],
+        0,
+        expression.at,
+      );
+    case 'concat':
+    case 'replicate':
+      return lowerJoined(at, expression, type);
+    case 'call':
+      return lowerCall(at, expression, type);
+    case 'mintypmax':
+      return lowerAs(at, expression.typ, type);
+    case 'real':
+    case 'time':
+      return realAsBits(at, expression, type.width);
+    case 'hole':
+      return algebra.hole(type.width, -1, expression.at);
+  }
+}
+
+function fitLiteral<Value>(at: Surroundings<Value>, { at: place }: Expression, bits: Bits, type: ExpressionType): Value {
+  const { algebra } = at.reader;
+  return resizeTo(algebra, algebra.constant(bits, place), type.width, type.signed ? 'sign' : 'zero', place);
+}
+
+function lowerUnary<Value>(
+  at: Surroundings<Value>,
+  { operator, operand, at: place }: Extract<Expression, { kind: 'unary' }>,
+  type: ExpressionType,
+): Value {
+  const { algebra } = at.reader;
+  if (operator === '+') return lowerAs(at, operand, type);
+  if (operator === '-') return algebra.apply(Op.negate, type.width, [lowerAs(at, operand, type)], 0, place);
+  if (operator === '~') return algebra.apply(Op.not, type.width, [lowerAs(at, operand, type)], 0, place);
+  return resizeTo(algebra, applyUnary(algebra, operator, lower(at, operand), place), type.width, 'zero', place);
+}
+
+function lowerBinary<Value>(
+  at: Surroundings<Value>,
+  expression: Extract<Expression, { kind: 'binary' }>,
+  type: ExpressionType,
+): Value {
+  const { algebra } = at.reader;
+  const { operator, left, right, at: place } = expression;
+  if (operator === '&&' || operator === '||') {
+    const op = operator === '&&' ? Op.and : Op.or;
+    const both = algebra.apply(op, 1, [lowerTruth(at, left), lowerTruth(at, right)], 0, place);
+    return resizeTo(algebra, both, type.width, 'zero', place);
+  }
+  if (isTest(operator)) return resizeTo(algebra, lowerComparison(at, expression), type.width, 'zero', place);
+  const base = lowerAs(at, left, type);
+  if (!isLeftDetermined(operator)) {
+    return applyBinary(algebra, operator, base, lowerAs(at, right, type), { signed: type.signed, at: place });
+  }
+  const amount = { value: lower(at, right), signed: typeOf(at.context, right).signed };
+  return applyShift(algebra, operator, base, amount, { signed: type.signed, at: place });
+}
+
+/** Operands of a comparison make a context of their own (Table 5-22). */
+function lowerComparison<Value>(at: Surroundings<Value>, expression: Extract<Expression, { kind: 'binary' }>): Value {
+  const { left, right } = expression;
+  const type = commonType(at.context, [left, right]);
+  return applyTest(at, expression, lowerAs(at, left, type), lowerAs(at, right, type), type.signed);
+}
+
+function lowerJoined<Value>(
+  at: Surroundings<Value>,
+  expression: Extract<Expression, { kind: 'concat' | 'replicate' }>,
+  type: ExpressionType,
+): Value {
+  const { algebra } = at.reader;
+  if (!typeOf(at.context, expression).known) return algebra.hole(type.width, -1, expression.at);
+  const parts = lowerParts(at, expression);
+  return resizeTo(algebra, joinOf(algebra, parts, expression.at), type.width, 'zero', expression.at);
+}
+
+/** Most significant first; a replication by zero stands for nothing. */
+function lowerParts<Value>(
+  at: Surroundings<Value>,
+  expression: Extract<Expression, { kind: 'concat' | 'replicate' }>,
+): Value[] {
+  const count = expression.kind === 'concat' ? 1 : (replicationCount(at.context, expression) ?? 0);
+  if (count === 0) return [];
+  const once = expression.parts.flatMap((part) =>
+    part.kind === 'replicate' ? lowerParts(at, part) : [lower(at, part)],
+  );
+  return Array.from({ length: count }, () => once).flat();
+}
+
+function lowerCall<Value>(
+  at: Surroundings<Value>,
+  expression: Extract<Expression, { kind: 'call' }>,
+  type: ExpressionType,
+): Value {
+  const { algebra } = at.reader;
+  const { context } = at;
+  const { name, args, at: place } = expression;
+  if (args.length === 1 && (name.name === '$signed' || name.name === '$unsigned')) {
+    return resizeTo(algebra, lower(at, args[0]), type.width, type.signed ? 'sign' : 'zero', place);
+  }
+  const value = context.constant(expression);
+  if (value !== null) return algebra.constant(toBits(value, type.width), place);
+  const what = name.name.startsWith('$') ? name.name : `function ${name.name}`;
+  return algebra.hole(type.width, context.log.add('construct', { what }, context.source.place(place)), place);
+}
+
+function realAsBits<Value>(at: Surroundings<Value>, expression: Expression, width: number): Value {
+  const { algebra } = at.reader;
+  const { context } = at;
+  const value = context.constant(expression);
+  if (value !== null) return algebra.constant(toBits(value, width), expression.at);
+  const complaint = context.log.add('construct', { what: 'real' }, context.source.place(expression.at));
+  return algebra.hole(width, complaint, expression.at);
+}
+
+function tooDeep<Value>({ context }: Surroundings<Value>, expression: Expression): number {
+  const args = { limit: 'nesting', value: context.limits.nesting, name: 'expression' } as const;
+  return context.log.add('limit', args, context.source.place(expression.at));
+}
+

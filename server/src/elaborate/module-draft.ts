@@ -1,0 +1,291 @@
+// One module with one set of parameters while it is being read: its names, what is left to do, and the nodes drafted
+// so far. In the draft a signal is read as one `net` node of its whole width; which stretches have which driver is only
+// known at the end, when `finish-template.ts` makes the real nodes.
+
+import type { Limits } from '../budget';
+import type { ExplicitDelay, Latch, NodeId, Process } from '../netlist/netlist';
+import type { NodeBuilder } from '../netlist/node-builder';
+import type { At, DelayTable, Expression, InstanceTable, Item, ModuleTable } from '../syntax/tables';
+import type { ComplaintLog } from './complaint-log';
+import type { ConstantValue } from './constant-value';
+import type { InstanceBelow } from './expression-context';
+import type { LocalSignal, SignalShape } from './local-signal';
+import type { ParameterEntity, Scope } from './scope';
+import type { Failure } from './failure';
+import type { Numbered } from './numbered';
+import type { UnitSource } from './source';
+import type { Import, Template } from './template';
+
+export interface ModuleDraft {
+  readonly source: UnitSource;
+  readonly log: ComplaintLog;
+  readonly limits: Limits;
+  readonly moduleName: string;
+  readonly table: ModuleTable;
+  readonly nodes: NodeBuilder;
+  readonly root: Scope;
+  readonly signals: LocalSignal[];
+  readonly parameters: ParameterEntity[];
+  readonly overrides: ReadonlyMap<string, ConstantValue>;
+  readonly ports: PortDraft[];
+  readonly children: ChildDraft[];
+  readonly work: Work[];
+  /** How many parameters are being worked out, one for the other. */
+  readonly running: { count: number };
+  readonly initializers: Initializer[];
+  readonly imports: Numbered<Import>;
+  readonly holds: Numbered<Hold>;
+  readonly drivers: DriverDraft[];
+  readonly processes: ProcessDraft[];
+  readonly registers: RegisterDraft[];
+  readonly latches: LatchDraft[];
+  /** Targets of clocked processes that no rule gives a clock. */
+  readonly unclocked: UnclockedDraft[];
+  /** Signals that stimulus drives after time 0. */
+  readonly stimulated: { readonly signal: number; readonly process: number; readonly at: At }[];
+  /** Reads by edge lists and connections. */
+  readonly otherReads: ReadLog;
+  readonly pulls: PullDraft[];
+  readonly blackBoxes: BlackBoxDraft[];
+  readonly comparisons: ComparisonDraft[];
+  readonly explicitDelays: Numbered<ExplicitDelay>;
+  /** The limit of nodes has been met: what is left is unknown. */
+  readonly isExhausted: { value: boolean };
+  below(child: number): InstanceBelow | null;
+  /** Of a given module: the parameters that may be overridden, in order; null where it is not given. */
+  parameterNames(module: string): readonly string[] | null;
+}
+
+/** A signal as one process keeps it. */
+export interface Hold {
+  readonly process: number;
+  readonly signal: number;
+}
+
+/** Something that gives bits of a signal their value. */
+export interface DriverDraft {
+  readonly signal: number;
+  readonly low: number;
+  readonly width: number;
+  readonly value: DriverValue;
+  readonly process: number | null;
+  readonly at: At;
+  readonly canRelease: boolean;
+  /** A plain continuous assignment or gate: names may be followed through it. */
+  readonly isContinuous: boolean;
+}
+
+export type DriverValue =
+  | { readonly kind: 'node'; readonly node: NodeId }
+  | { readonly kind: 'register'; readonly register: RegisterDraft }
+  | { readonly kind: 'latch'; readonly latch: LatchDraft }
+  /** What the instance's surroundings give a port. */
+  | { readonly kind: 'outside' };
+
+/** Reads of signals from outside whoever reads, once each, in the order met. */
+export interface ReadLog {
+  readonly reads: BitsAt[];
+  /** Which reads are recorded already. */
+  readonly readKeys: Set<string>;
+  /** Signals read after the reader itself has assigned them: temporaries, if nothing else reads them. */
+  readonly innerReads: Set<number>;
+}
+
+export interface ProcessDraft extends ReadLog {
+  readonly index: number;
+  readonly flavor: Process['flavor'];
+  readonly at: At;
+  kind: Process['kind'];
+  readonly sensitivity: EdgeDraft[];
+  implicitSensitivity: boolean;
+  readonly assignments: AssignmentDraft[];
+}
+
+export interface EdgeDraft {
+  readonly edge: 'posedge' | 'negedge' | null;
+  /** Width 1 for an edge: the least significant bit. */
+  readonly node: NodeId;
+  readonly at: At;
+}
+
+export interface BitsAt {
+  readonly signal: number;
+  readonly low: number;
+  readonly width: number;
+  readonly at: At;
+}
+
+export interface AssignmentDraft extends BitsAt {
+  readonly blocking: boolean;
+  readonly path: Path | null;
+  readonly delay: DelayTable | null;
+  readonly scope: Scope;
+}
+
+/** The conditions on the way to a statement, innermost first. Worked out when asked for: few are. */
+export interface Path {
+  readonly outer: Path | null;
+  /** As written. */
+  text(): string;
+  /** Width 1. */
+  node(): NodeId;
+  readonly at: At;
+}
+
+export interface ControlDraft {
+  /** Width 1, as in the edge list. */
+  readonly control: NodeId;
+  readonly active: 'high' | 'low';
+  readonly value: NodeId;
+  readonly at: At;
+}
+
+export interface RegisterDraft {
+  readonly signal: number;
+  readonly low: number;
+  readonly width: number;
+  readonly clock: EdgeDraft;
+  readonly asynchronous: readonly ControlDraft[];
+  /** Controls that hold this register because their branch does not assign it. */
+  readonly resetsInEnable: readonly Omit<ControlDraft, 'value'>[];
+  readonly data: NodeId;
+  readonly delay: { readonly table: DelayTable; readonly scope: Scope } | null;
+  readonly process: number;
+  readonly sampleAt: At;
+  readonly enables: readonly { readonly low: number; readonly width: number; readonly path: Path; readonly at: At }[];
+}
+
+export interface LatchDraft {
+  readonly signal: number;
+  readonly low: number;
+  readonly width: number;
+  readonly gate: NodeId;
+  readonly active: 'high' | 'low';
+  readonly asynchronous: readonly ControlDraft[];
+  readonly data: NodeId;
+  readonly process: number;
+  /** Its first assignment. */
+  readonly at: At;
+  readonly holdAt: At;
+  readonly flavor: Latch['flavor'];
+  readonly othersComplete: boolean;
+}
+
+/** A pullup or pulldown gate on bits of a net. */
+export interface PullDraft extends BitsAt {
+  readonly kind: 'tri0' | 'tri1';
+}
+
+/** An instance of a module that is not given. Which pins drive is told when all drivers are known. */
+export interface BlackBoxDraft {
+  readonly module: string;
+  readonly path: string;
+  readonly at: At;
+  readonly pins: readonly PinDraft[];
+  /** Why a module that is given is not read; null for one that is not given. */
+  readonly complaint: number | null;
+}
+
+export interface PinDraft {
+  readonly name: string;
+  readonly at: At;
+  /** The value of what is connected. */
+  readonly node: NodeId;
+  readonly width: number;
+  /** Net bits that are connected, most significant first; null where it cannot be driven (an expression, a variable). */
+  readonly nets: readonly PortPart[] | null;
+}
+
+export interface UnclockedDraft {
+  readonly signal: number;
+  readonly process: number;
+  readonly failure: Failure;
+}
+
+export interface ComparisonDraft {
+  readonly node: NodeId;
+  readonly value: 0 | 1;
+  readonly at: At;
+}
+
+/** A port from outside: its name there, and the signal bits behind it, most significant first. */
+export interface PortDraft {
+  /** Null for a port that can only be connected by order. */
+  readonly name: string | null;
+  readonly at: At;
+  readonly direction: 'input' | 'output' | 'inout';
+  readonly parts: readonly PortPart[];
+  readonly width: number;
+}
+
+export interface PortPart {
+  readonly signal: LocalSignal;
+  readonly low: number;
+  readonly width: number;
+}
+
+export interface ChildDraft {
+  readonly index: number;
+  /** From the module down: `g[2].u`, `u[3]`. */
+  readonly path: string;
+  readonly at: At;
+  readonly scope: Scope;
+  readonly item: Extract<Item, { kind: 'instances' }>;
+  readonly table: InstanceTable;
+  /** Position in an instance array, 0 = rightmost index, and how many there are. */
+  readonly element: { readonly position: number; readonly count: number };
+  readonly overrides: ReadonlyMap<string, ConstantValue>;
+  /** Read before its parent's expressions; null: not given, or too deep. */
+  template: Template | null;
+  /** Why there is no template, where that is a complaint of this module; -1 for a module that is not given. */
+  missing: number;
+  /** Value of each input or inout signal of the child, by its number there. Absent: left open. */
+  readonly inputs: Map<number, NodeId>;
+}
+
+/** What is left once names are known, in source order, each in its own scope. */
+export type Work =
+  | { readonly kind: 'item'; readonly item: ProcessItem; readonly scope: Scope }
+  | { readonly kind: 'net-value'; readonly scope: Scope; readonly signal: LocalSignal; readonly at: At;
+      readonly value: Expression; readonly delay: DelayTable | null }
+  | { readonly kind: 'child'; readonly child: ChildDraft }
+  /** A signal that something unreadable would have driven. */
+  | { readonly kind: 'hole'; readonly signal: LocalSignal; readonly at: At; readonly complaint: number };
+
+export type ProcessItem = Extract<Item, { kind: 'assign' | 'gate' | 'process' }>;
+
+/** A value in a variable's declaration: its start value (IEEE 1364-2005 6.2.1). */
+export interface Initializer {
+  readonly signal: LocalSignal;
+  readonly scope: Scope;
+  readonly value: Expression;
+}
+
+export interface NewSignal {
+  readonly scope: Scope;
+  readonly name: string;
+  readonly at: At;
+  readonly shape: SignalShape;
+  readonly port: LocalSignal['port'];
+  readonly isLoopOwn: boolean;
+}
+
+export function addSignal(draft: ModuleDraft, { scope, name, at, shape, port, isLoopOwn }: NewSignal): LocalSignal {
+  const index = draft.signals.length;
+  const signal: LocalSignal = {
+    kind: 'signal',
+    index,
+    path: `${scope.prefix}${name}`,
+    name,
+    at,
+    shape,
+    port,
+    netDelay: null,
+    isLoopOwn,
+    isJoined: false,
+    draft: null,
+  };
+  draft.signals.push(signal);
+  scope.names.set(name, signal);
+  return signal;
+}

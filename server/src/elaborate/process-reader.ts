@@ -1,0 +1,76 @@
+// How names read inside a process: what its blocking assignments have given them so far, else the signal as everyone
+// reads it. A read of what the process has not (or not on every path) assigned is recorded: it comes from outside.
+
+import type { NodeId } from '../netlist/netlist';
+import { concatOf, sliceOf } from '../netlist/node-makers';
+import type { At } from '../syntax/tables';
+import type { Algebra, Reader, SignalBelow } from './algebra';
+import { isCertain } from './conditions';
+import { importNode, readNode } from './draft-nodes';
+import { type Layer, stretchesOf } from './environment';
+import { fixedComparison } from './fixed-comparisons';
+import type { LocalSignal } from './local-signal';
+import type { ModuleDraft, ReadLog } from './module-draft';
+import { createNodeAlgebra } from './node-algebra';
+
+/** `layer`: null for what has no assignments of its own before it (continuous assignments, connections). */
+export function createNodeReader(draft: ModuleDraft, reads: ReadLog, layer: Layer | null): Reader<NodeId> {
+  return {
+    algebra: algebraOf(draft),
+    read(signal, low, width, at) {
+      if (layer === null) {
+        recordRead(reads, signal, low, width, at);
+        return readNode(draft, signal, { low, width }, at);
+      }
+      return readThrough(draft, reads, layer, signal, low, width, at);
+    },
+    readBelow: (below, low, width, at) => readBelow(draft, below, low, width, at),
+    compared(comparison) {
+      const value = fixedComparison(draft.nodes, comparison);
+      if (value !== null) draft.comparisons.push({ node: comparison.result, value, at: comparison.expression.at });
+    },
+  };
+}
+
+const algebras = new WeakMap<ModuleDraft, Algebra<NodeId>>();
+
+function algebraOf(draft: ModuleDraft): Algebra<NodeId> {
+  const known = algebras.get(draft);
+  if (known !== undefined) return known;
+  const algebra = createNodeAlgebra(draft);
+  algebras.set(draft, algebra);
+  return algebra;
+}
+
+function readThrough(
+  draft: ModuleDraft,
+  reads: ReadLog,
+  layer: Layer,
+  signal: LocalSignal,
+  low: number,
+  width: number,
+  at: At,
+): NodeId {
+  const parts = stretchesOf(layer, 'now', signal.index, { low, width }, draft.nodes).map((stretch) => {
+    const { slice } = stretch;
+    if (slice === null || !isCertain(draft.nodes, slice.assigned, 1)) {
+      recordRead(reads, signal, stretch.low, stretch.width, at);
+    }
+    if (slice !== null) reads.innerReads.add(signal.index);
+    return slice?.value ?? readNode(draft, signal, stretch, at);
+  });
+  return parts.length === 1 ? parts[0] : concatOf(draft.nodes, parts.reverse(), draft.source.place(at));
+}
+
+function recordRead(log: ReadLog, signal: LocalSignal, low: number, width: number, at: At): void {
+  const key = `${signal.index} ${low} ${width}`;
+  if (log.readKeys.has(key)) return;
+  log.readKeys.add(key);
+  log.reads.push({ signal: signal.index, low, width, at });
+}
+
+function readBelow(draft: ModuleDraft, below: SignalBelow, low: number, width: number, at: At): NodeId {
+  const entry = { kind: 'below', path: below.path, signal: below.signal } as const;
+  const whole = importNode(draft, entry, below.width, at);
+  return sliceOf(draft.nodes, whole, low, width, draft.source.place(at));
+}

@@ -1,0 +1,165 @@
+// What a name in an expression refers to, hierarchical names included (IEEE 1364-2005 12.5): a signal, a signal of an
+// instance below, or a parameter, with at most one select behind it. What cannot be found is a complaint and a hole.
+
+import type { At, Expression } from '../syntax/tables';
+import type { SignalBelow } from './algebra';
+import type { ExpressionContext, InstanceBelow } from './expression-context';
+import type { LocalSignal, SignalShape } from './local-signal';
+import { integerOf } from './constant-value';
+import { type Entity, lookUp, type ParameterEntity, type Scope } from './scope';
+
+export type Select = Extract<Expression, { kind: 'index' | 'range' }>;
+
+export type Reference =
+  | { readonly kind: 'signal'; readonly signal: LocalSignal; readonly select: Select | null }
+  | { readonly kind: 'below'; readonly below: SignalBelow; readonly shape: SignalShape; readonly select: Select | null }
+  | { readonly kind: 'parameter'; readonly parameter: ParameterEntity; readonly select: Select | null }
+  | { readonly kind: 'hole'; readonly complaint: number };
+
+export type ReferenceExpression = Extract<Expression, { kind: 'name' | 'member' | 'scoped' | 'index' | 'range' }>;
+
+export function isReference(expression: Expression): expression is ReferenceExpression {
+  const { kind } = expression;
+  return kind === 'name' || kind === 'member' || kind === 'scoped' || kind === 'index' || kind === 'range';
+}
+
+export function resolveReference(context: ExpressionContext, expression: ReferenceExpression): Reference {
+  const found = find(context, expression);
+  if (found.kind === 'found') return valueReference(context, expression, found);
+  if (found.kind === 'lost') return { kind: 'hole', complaint: found.complaint };
+  const base = resolveReference(context, found.base);
+  if (base.kind === 'hole') return base;
+  if (base.select !== null) return unsupported(context, expression, 'select of a select');
+  return { ...base, select: found.select };
+}
+
+type Found =
+  /** An entity, and the instances it stands below. */
+  | { readonly kind: 'found'; readonly entity: Entity; readonly path: readonly number[]; readonly inside: Inside }
+  | { readonly kind: 'select'; readonly base: ReferenceExpression; readonly select: Select }
+  | { readonly kind: 'lost'; readonly complaint: number };
+
+/** The module that `path` has led to. */
+type Inside = Pick<InstanceBelow, 'below'>;
+
+function find(context: ExpressionContext, expression: ReferenceExpression): Found {
+  switch (expression.kind) {
+    case 'name':
+      return findName(context, expression);
+    case 'member':
+      return findMember(context, expression);
+    case 'index':
+    case 'range':
+      return findSelected(context, expression);
+    default:
+      return lost(context, expression, 'package scope');
+  }
+}
+
+function findName(context: ExpressionContext, { name, at }: Extract<Expression, { kind: 'name' }>): Found {
+  const entity = lookUp(context.scope, name) ?? moduleItself(context, name, at);
+  if (entity !== null) return { kind: 'found', entity, path: [], inside: context };
+  return { kind: 'lost', complaint: context.log.add('undeclared-name', { name }, context.source.place(at)) };
+}
+
+/** A hierarchical name may begin with the name of the module it stands in (12.5). */
+function moduleItself(context: ExpressionContext, name: string, at: At): Entity | null {
+  if (name !== context.moduleName) return null;
+  let scope: Scope = context.scope;
+  while (scope.parent !== null) scope = scope.parent;
+  return { kind: 'block', at, scope };
+}
+
+function findMember(context: ExpressionContext, expression: Extract<Expression, { kind: 'member' }>): Found {
+  if (!isReference(expression.base)) return lost(context, expression, 'member of an expression');
+  const base = find(context, expression.base);
+  if (base.kind === 'lost') return base;
+  if (base.kind === 'select') return lost(context, expression, 'member of a select');
+  const { entity, path, inside } = base;
+  if (entity.kind === 'hole') return base;
+  if (entity.kind === 'block') return findIn(context, expression, entity.scope, { path, inside });
+  if (entity.kind === 'instance') {
+    const below = inside.below(entity.child);
+    if (below === null) return lost(context, expression, 'name inside a module that is not given');
+    return findIn(context, expression, below.scope, { path: [...path, entity.child], inside: below });
+  }
+  return undeclared(context, expression);
+}
+
+function findIn(
+  context: ExpressionContext,
+  expression: Extract<Expression, { kind: 'member' }>,
+  scope: Scope,
+  place: { path: readonly number[]; inside: Inside },
+): Found {
+  const entity = scope.names.get(expression.name.name);
+  if (entity !== undefined) return { kind: 'found', entity, ...place };
+  return undeclared(context, expression);
+}
+
+/** An index chooses a generate block or an instance, or selects from a value. */
+function findSelected(context: ExpressionContext, expression: Select): Found {
+  if (!isReference(expression.base)) return lost(context, expression, 'select of an expression');
+  const base = find(context, expression.base);
+  if (base.kind === 'lost') return base;
+  if (base.kind === 'found' && (base.entity.kind === 'blocks' || base.entity.kind === 'instances')) {
+    return findElement(context, expression, base);
+  }
+  if (base.kind === 'found' && base.entity.kind === 'hole') return base;
+  return { kind: 'select', base: expression.base, select: expression };
+}
+
+function findElement(context: ExpressionContext, expression: Select, base: Extract<Found, { kind: 'found' }>): Found {
+  if (expression.kind === 'range') return lost(context, expression, 'part-select of blocks');
+  const value = context.constant(expression.index);
+  const index = value === null ? null : integerOf(value);
+  if (index === null) return lost(context, expression, 'block chosen by a value that varies');
+  const entity = element(base.entity, index);
+  if (entity !== null) return { ...base, entity };
+  return undeclared(context, expression);
+}
+
+function element(entity: Entity, index: number): Entity | null {
+  if (entity.kind === 'instances') return entity.members.get(index) ?? null;
+  if (entity.kind !== 'blocks') return null;
+  const scope = entity.scopes.get(index);
+  return scope === undefined ? null : { kind: 'block', at: entity.at, scope };
+}
+
+function valueReference(
+  context: ExpressionContext,
+  expression: ReferenceExpression,
+  { entity, path }: Extract<Found, { kind: 'found' }>,
+): Reference {
+  switch (entity.kind) {
+    case 'signal':
+      if (path.length === 0) return { kind: 'signal', signal: entity, select: null };
+      return {
+        kind: 'below',
+        below: { path, signal: entity.index, width: entity.shape.width },
+        shape: entity.shape,
+        select: null,
+      };
+    case 'parameter':
+      return { kind: 'parameter', parameter: entity, select: null };
+    case 'hole':
+      return { kind: 'hole', complaint: path.length === 0 ? entity.complaint : -1 };
+    default: {
+      const name = context.source.textOf(expression.at);
+      return { kind: 'hole', complaint: context.log.add('not-a-value', { name }, context.source.place(expression.at)) };
+    }
+  }
+}
+
+function undeclared(context: ExpressionContext, expression: Expression): Found {
+  const name = context.source.textOf(expression.at);
+  return { kind: 'lost', complaint: context.log.add('undeclared-name', { name }, context.source.place(expression.at)) };
+}
+
+function lost(context: ExpressionContext, expression: Expression, what: string): Found {
+  return { kind: 'lost', complaint: context.log.add('construct', { what }, context.source.place(expression.at)) };
+}
+
+function unsupported(context: ExpressionContext, expression: Expression, what: string): Reference {
+  return { kind: 'hole', complaint: context.log.add('construct', { what }, context.source.place(expression.at)) };
+}

@@ -1,0 +1,98 @@
+// What stands left of an assignment, as stretches of signals, most significant first (IEEE 1364-2005 6.1.1, 9.2).
+
+import type { Expression } from '../syntax/tables';
+import type { Reader } from './algebra';
+import type { ExpressionContext } from './expression-context';
+import type { LocalSignal } from './local-signal';
+import { lower } from './lower';
+import { locate } from './lower-reference';
+import { isReference, type ReferenceExpression, resolveReference } from './references';
+
+export type TargetPart<Value> =
+  | { readonly kind: 'slice'; readonly signal: LocalSignal; readonly low: number; readonly width: number }
+  /** `index`: bit number of the lowest bit written, signed, at least 32 bits. */
+  | { readonly kind: 'variable'; readonly signal: LocalSignal; readonly index: Value; readonly width: number }
+  /** Bits outside the declared range, or at an unknown index: nothing is written (5.2.1). */
+  | { readonly kind: 'nowhere'; readonly width: number }
+  /** Not to be told: nothing is known about the bits, nor about their number where `width` is null. */
+  | { readonly kind: 'hole'; readonly signal: LocalSignal | null; readonly complaint: number };
+
+export interface Target<Value> {
+  readonly parts: readonly TargetPart<Value>[];
+  /** Null where a part's width is not known: then no part gets a value. */
+  readonly width: number | null;
+}
+
+interface Surroundings<Value> {
+  readonly context: ExpressionContext;
+  readonly reader: Reader<Value>;
+}
+
+export function targetOf<Value>(at: Surroundings<Value>, expression: Expression): Target<Value> {
+  const parts = partsOf(at, expression);
+  let width: number | null = 0;
+  for (const part of parts) width = part.kind === 'hole' || width === null ? null : width + part.width;
+  return { parts, width };
+}
+
+function partsOf<Value>(at: Surroundings<Value>, expression: Expression): TargetPart<Value>[] {
+  if (expression.kind === 'concat') return expression.parts.flatMap((part) => partsOf(at, part));
+  if (isReference(expression)) return referredParts(at, expression);
+  if (expression.kind === 'hole') return [{ kind: 'hole', signal: null, complaint: -1 }];
+  return [notAssignable(at.context, expression)];
+}
+
+function notAssignable(context: ExpressionContext, expression: Expression): TargetPart<never> {
+  const name = context.source.textOf(expression.at);
+  const complaint = context.log.add('not-assignable', { name }, context.source.place(expression.at));
+  return { kind: 'hole', signal: null, complaint };
+}
+
+function referredParts<Value>(at: Surroundings<Value>, expression: ReferenceExpression): TargetPart<Value>[] {
+  const { context } = at;
+  const reference = resolveReference(context, expression);
+  if (reference.kind === 'hole') return [{ kind: 'hole', signal: null, complaint: reference.complaint }];
+  if (reference.kind === 'below') {
+    const complaint = context.log.add(
+      'construct',
+      { what: 'assignment into another module' },
+      context.source.place(expression.at),
+    );
+    return [{ kind: 'hole', signal: null, complaint }];
+  }
+  if (reference.kind !== 'signal') return [notAssignable(context, expression)];
+  const { signal, select } = reference;
+  if (select === null) return [{ kind: 'slice', signal, low: 0, width: signal.shape.width }];
+  const place = locate(at, select, signal.shape, lower);
+  if (place.kind === 'hole') return [{ kind: 'hole', signal, complaint: place.complaint }];
+  if (place.kind === 'variable') return [{ kind: 'variable', signal, index: place.low, width: place.width }];
+  return clipped(signal, place.low, place.width);
+}
+
+function clipped(signal: LocalSignal, low: number, width: number): TargetPart<never>[] {
+  const from = Math.max(low, 0);
+  const until = Math.min(low + width, signal.shape.width);
+  if (from >= until) return [{ kind: 'nowhere', width }];
+  const above = low + width - until;
+  const below = from - low;
+  return [
+    ...(above > 0 ? [{ kind: 'nowhere', width: above } as const] : []),
+    { kind: 'slice', signal, low: from, width: until - from },
+    ...(below > 0 ? [{ kind: 'nowhere', width: below } as const] : []),
+  ];
+}
+
+/** Bits [low + width - 1 : low] of a target whose width is known. */
+export function sliceTarget<Value>(target: Target<Value>, low: number, width: number): Target<Value> {
+  let above = target.width ?? 0;
+  const parts = target.parts.flatMap((part): TargetPart<Value>[] => {
+    if (part.kind === 'hole') return [];
+    above -= part.width;
+    const from = Math.max(low, above);
+    const until = Math.min(low + width, above + part.width);
+    if (from >= until) return [];
+    if (part.kind === 'slice') return [{ ...part, low: part.low + from - above, width: until - from }];
+    return part.kind === 'nowhere' ? [{ ...part, width: until - from }] : [part];
+  });
+  return { parts, width };
+}

@@ -1,0 +1,124 @@
+// A module with one set of parameters, read and finished: everything of a netlist that is its own, numbered from 0.
+// An instance is a copy of it with offsets (`link.ts`). What comes from outside stands as imports.
+
+import type { Bits } from '../netlist/four-state';
+import type {
+  BlackBoxPin,
+  Driver,
+  ExplicitDelay,
+  Latch,
+  NetPiece,
+  NodeColumns,
+  NodeId,
+  Parameter,
+  Process,
+  Register,
+  ResolutionKind,
+  Signal,
+  SignalId,
+} from '../netlist/netlist';
+import type { Complaint } from '../text/complaint';
+import type { Place } from '../text/place';
+import type { Scope } from './scope';
+
+/** A value from outside the module, standing as an `input` node with this entry's index as its aux. */
+export type Import =
+  /** The value that the instance's surroundings give an input or inout signal, at the signal's full width. */
+  | { readonly kind: 'port'; readonly signal: number }
+  /** A signal of an instance below: children from here down, and the signal's number in the last one's module. */
+  | { readonly kind: 'below'; readonly path: readonly number[]; readonly signal: number }
+  /** What an instance drives onto an inout signal of its own from inside, at full width, z where nothing does. */
+  | { readonly kind: 'export'; readonly child: number; readonly signal: number };
+
+export interface PortShape {
+  readonly name: string | null;
+  readonly direction: 'input' | 'output' | 'inout';
+  /** Most significant first. */
+  readonly parts: readonly { readonly signal: number; readonly low: number; readonly width: number }[];
+  readonly width: number;
+}
+
+export interface TemplateSignal extends Omit<Signal, 'instance' | 'name'> {
+  /** From the module down, with generate blocks. */
+  readonly path: string;
+}
+
+export interface TemplateChild {
+  /** Its number among all instances of the module's text, given modules or not: what imports name. */
+  readonly index: number;
+  readonly path: string;
+  readonly place: Place;
+  readonly template: Template;
+  /** By the child's signal number. */
+  readonly inputs: ReadonlyMap<number, NodeId>;
+}
+
+export interface TemplateBlackBox {
+  readonly module: string;
+  readonly path: string;
+  readonly place: Place;
+  readonly pins: readonly BlackBoxPin[];
+}
+
+export interface ResetInEnable {
+  readonly register: number;
+  readonly signal: SignalId;
+  readonly control: NodeId;
+  readonly active: 'high' | 'low';
+  readonly place: Place;
+}
+
+export interface Template {
+  readonly moduleName: string;
+  readonly unit: number;
+  /** The module's name in its header. */
+  readonly place: Place;
+  readonly scope: Scope;
+  readonly complaints: readonly Complaint[];
+  readonly parameters: readonly Parameter[];
+  readonly ports: readonly PortShape[];
+  readonly signals: readonly TemplateSignal[];
+  readonly pieces: readonly NetPiece[];
+  readonly nodes: NodeColumns;
+  readonly constants: readonly Bits[];
+  readonly places: readonly Place[];
+  readonly caseWildcards: readonly (readonly Bits[])[];
+  readonly resolutions: readonly { readonly kind: ResolutionKind; readonly signal: SignalId }[];
+  readonly imports: readonly Import[];
+  /** By signal number: what the module itself drives onto an inout signal. */
+  readonly exports: ReadonlyMap<number, NodeId>;
+  /** Port signals that can be z from inside. */
+  readonly releasing: ReadonlySet<number>;
+  readonly registers: readonly Omit<Register, 'instance'>[];
+  readonly latches: readonly Omit<Latch, 'instance'>[];
+  readonly processes: readonly Omit<Process, 'instance'>[];
+  readonly blackBoxes: readonly TemplateBlackBox[];
+  readonly blackBoxOutputs: readonly { readonly box: number; readonly pin: number }[];
+  readonly explicitDelays: readonly ExplicitDelay[];
+  readonly sharedDrivers: readonly SharedDrivers[];
+  readonly fixedComparisons: readonly {
+    readonly node: NodeId;
+    readonly value: 0 | 1;
+    readonly place: Place;
+    readonly text: string;
+  }[];
+  readonly resetsInEnable: readonly ResetInEnable[];
+  readonly children: readonly TemplateChild[];
+  /** Levels of instances from here down, this one included. */
+  readonly height: number;
+  /** Instances, nodes and registers from here down. */
+  readonly totals: Totals;
+}
+
+export interface Totals {
+  readonly instances: number;
+  readonly nodes: number;
+  readonly registers: number;
+}
+
+export interface SharedDrivers {
+  readonly signal: SignalId;
+  readonly low: number;
+  readonly width: number;
+  readonly drivers: readonly Driver[];
+}

@@ -1,0 +1,69 @@
+// Loops inside a process, unrolled turn by turn: the condition must be a constant each time, as the loop variable's
+// value is. What passes the limit of turns, or cannot be told, makes unknown what the loop assigns.
+
+import { hasUnknown } from '../netlist/four-state';
+import { integerOf } from './constant-value';
+import type { Statement } from '../syntax/tables';
+import { followAssignment } from './assignment';
+import { typeOf } from './expression-type';
+import { lower, lowerTruth } from './lower';
+import { addSignal } from './module-draft';
+import { createScope } from './scope';
+import { giveUp, type Position, surroundingsOf, type Walk } from './walk';
+
+type LoopStatement = Extract<Statement, { kind: 'for' | 'while' | 'repeat' }>;
+
+export type Follow = (walk: Walk, position: Position, statement: Statement) => Generator<void, void>;
+
+export function* followLoop(walk: Walk, outer: Position, loop: LoopStatement, follow: Follow): Generator<void, void> {
+  const position = enter(walk, outer, loop);
+  const inner = { ...position, depth: position.depth + 1 };
+  const { limits, log, source } = walk.draft;
+  const count = loop.kind === 'repeat' ? repeatCount(walk, position, loop) : null;
+  for (let turn = 0; ; turn++) {
+    const goesOn = loop.kind === 'repeat' ? (count === null ? null : turn < count) : holds(walk, position, loop);
+    if (goesOn === null) {
+      const { at } = loop.kind === 'repeat' ? loop.count : loop.condition;
+      giveUp(walk, position, loop, log.add('loop-not-constant', { text: source.textOf(at) }, source.place(at)));
+      return;
+    }
+    if (!goesOn) return;
+    if (turn >= limits.unroll) {
+      const args = { limit: 'unroll', value: limits.unroll, name: loop.kind } as const;
+      giveUp(walk, position, loop, log.add('limit', args, source.place(loop.at)));
+      return;
+    }
+    yield* follow(walk, inner, loop.body);
+    if (loop.kind === 'for') yield* follow(walk, inner, loop.step);
+    if (walk.isExhausted()) return;
+    if (turn % 64 === 63) yield;
+  }
+}
+
+/** A loop may declare its variable for itself; then it starts. */
+function enter(walk: Walk, outer: Position, loop: LoopStatement): Position {
+  if (loop.kind !== 'for') return outer;
+  let position = outer;
+  if (loop.declares && loop.variable.kind === 'name') {
+    const scope = createScope(outer.scope, null);
+    const shape = { kind: 'variable', type: 'integer', width: 32, msb: 31, lsb: 0, scalar: false, signed: true } as const;
+    const { name, at } = loop.variable;
+    addSignal(walk.draft, { scope, name, at, shape, port: null, isLoopOwn: true });
+    position = { ...outer, scope };
+  }
+  const { at, variable: target, start: value } = loop;
+  followAssignment(walk, position, { kind: 'assign', at, blocking: true, target, value, delay: null, event: null });
+  return position;
+}
+
+/** Whether the loop takes another turn; null where that varies. */
+function holds(walk: Walk, position: Position, { condition }: Exclude<LoopStatement, { kind: 'repeat' }>): boolean | null {
+  const value = walk.draft.nodes.constantOf(lowerTruth(surroundingsOf(walk, position), condition));
+  return value === null || hasUnknown(value) ? null : value.a[0] === 1;
+}
+
+function repeatCount(walk: Walk, position: Position, { count }: Extract<LoopStatement, { kind: 'repeat' }>): number | null {
+  const at = surroundingsOf(walk, position);
+  const bits = walk.draft.nodes.constantOf(lower(at, count));
+  return bits === null ? null : integerOf({ kind: 'bits', bits, signed: typeOf(at.context, count).signed });
+}
