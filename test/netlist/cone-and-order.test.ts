@@ -96,6 +96,14 @@ describe('order', () => {
     expect(level[y.node]).toBe(level[knots[0][0]] + 1);
   });
 
+  it('lists knots by their first node, whichever reads the other', () => {
+    const c = circuit();
+    const reader: Wire = c.net('reader', (self) => c.and(self, read));
+    const read = c.net('read', (self) => c.not(self));
+    const { knots } = orderNodes(c.build().nodes);
+    expect(knots.map(([first]) => first)).toEqual([reader.node, read.node]);
+  });
+
   it('does not recurse: a chain of a hundred thousand nodes', () => {
     const c = circuit();
     let last = c.input('a');

@@ -58,6 +58,15 @@ describe('loops by bit', () => {
     expect(build((sum, c) => c.concat(c.constant('000'), sum.bit(3)))).toEqual([{ nets: ['sum[3]'], closes: 'yes' }]);
   });
 
+  it('come in the order of their first bit', () => {
+    const c = circuit();
+    const a = c.input('a', { width: 2 });
+    // Bit 1 hears bit 0, each hears itself: two loops in one vector.
+    c.net('v', (v) => c.concat(c.xor(v.bit(1), v.bit(0)), c.xor(v.bit(0), a.bit(0))), { width: 2 });
+    c.net('w', (w) => c.concat(c.xor(w.bit(1), a.bit(1)), c.xor(w.bit(0), w.bit(1))), { width: 2 });
+    expect(loopsIn(c).map(({ nets }) => nets)).toEqual([['v[0]'], ['v[1]'], ['w[0]'], ['w[1]']]);
+  });
+
   it('name only the bits of the loop', () => {
     const c = circuit();
     const a = c.input('a', { width: 4 });
@@ -111,6 +120,29 @@ describe('loops that no select closes', () => {
     const e: Wire = d.net('e', () => d.select(t, [['00', d.not(f)]], t.bit(0)));
     const f: Wire = d.net('f', () => d.select(t, [['0?', d.not(e)]], t.bit(0)));
     expect(loopsIn(d).map(({ closes }) => closes)).toEqual(['yes']);
+  });
+
+  it('are closed by one value alone, of a bit far up and of one that only wildcards reach', () => {
+    const c = circuit();
+    const [input, s] = [c.input('in'), c.input('s', { width: 40 })];
+    const upper = s.bits(39, 37);
+    const a: Wire = c.net('a', () => c.mux(c.equal(upper, c.constant('101')), c.not(b), input));
+    const b: Wire = c.net('b', () =>
+      c.select(
+        upper,
+        [
+          ['0??', input],
+          ['1?1', c.not(a)],
+        ],
+        input,
+      ),
+    );
+    expect(loopsIn(c).map(({ closes }) => closes)).toEqual(['yes']);
+    const d = circuit();
+    const [other, t] = [d.input('in'), d.input('t', { width: 40 })];
+    const e: Wire = d.net('e', () => d.mux(d.equal(t.bits(39, 37), d.constant('101')), d.not(f), other));
+    const f: Wire = d.net('f', () => d.select(t.bits(39, 37), [['1?1', other]], d.not(e)));
+    expect(loopsIn(d).map(({ closes }) => closes)).toEqual(['never']);
   });
 
   it('stay open for a bus driven either way by tri-states', () => {

@@ -54,6 +54,9 @@ describe('sharing', () => {
     expect(builder.add(Op.add, 4, [a, b], 0, elsewhere)).toBe(sum);
     expect(builder.nodes.count).toBe(count);
     expect(builder.places[builder.nodes.place[sum]]).toBe(place);
+    const other = builder.add(Op.subtract, 4, [a, b], 0, elsewhere);
+    const another = builder.add(Op.subtract, 4, [b, a], 0, elsewhere);
+    expect([other, another].map((node) => builder.places[builder.nodes.place[node]])).toEqual([elsewhere, elsewhere]);
   });
 
   it('tells operands in another order, another operator, width or aux apart', () => {
