@@ -102,6 +102,14 @@ describe('an enable from a register', () => {
     expect(verdict('rising')).toBe('unsound');
   });
 
+  it('behind another gate is not blocked by the clock alone', () => {
+    // While port is high, `clk | port` passes what en does at any time of clk.
+    const verdict = (inner: 'and' | 'or') =>
+      verdictOf((c, clk) => c.and(c.net('inner', c[inner](clk, c.input('port'))), enable(c, 'falling', clk)));
+    expect(verdict('and')).toBe('sound');
+    expect(verdict('or')).toBe('unsound');
+  });
+
   it('at a gate of a divided clock is judged by that clock, where it launches the control', () => {
     const verdict = (edge: EdgeKind) =>
       verdictOf((c, clk) => {
@@ -109,7 +117,7 @@ describe('an enable from a register', () => {
         toggle(c, 'by_half', 'rising', half);
         const port = c.input('port');
         const en = flop(c, 'en', edge, half, port);
-        return c.and(c.net('half_copy', c.or(half, port)), c.buf(en));
+        return c.and(c.net('half_copy', c.and(half, port)), c.buf(en));
       });
     expect(verdict('falling')).toBe('sound');
     expect(verdict('rising')).toBe('unsound');

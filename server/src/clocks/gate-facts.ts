@@ -4,33 +4,35 @@
 import { bitKey } from '../netlist/bit-key';
 import type { Bit } from '../netlist/netlist';
 import type { ListedClock } from './clock-list';
-import { constantLevel, placeOfNode, sameBit, sourceOf } from './context';
-import { type Bench, describeControl, type GatedClock, judgeControl, type Judgement, worstOf } from './gate-controls';
+import { placeOfNode, sameBit } from './context';
+import { type Bench, describeControl, type GatedClock, judgeControl, worstOf } from './gate-controls';
 import { type Step, stepOf } from './gate-shape';
 import { controlName } from './launches';
 import type { GateFacts } from './network';
 import { peel, peelToName } from './peel';
-import { type Branch, judgeMultiplexer, judgeSwitch } from './switches';
+import { type Branch, judgeMultiplexer, judgeSwitch, type PartJudgement } from './switches';
 import { levelUnder } from './ternary';
 import type { ClockWalk } from './clock-walk';
 
 /** Null where the clock is no gate's output, or a gate without controls, or its clock operand is unclear. */
 export function gateFactsOf(bench: Bench, clock: ListedClock): GateFacts | null {
-  const { walk } = clock;
-  if (walk.gate?.operands.style === 'switch') return switchFacts(bench, clock);
-  const judged = clock.parts.flatMap((part) => judgePart(bench, clock, part));
-  if (judged.length === 0 || walk.gate?.operands.style === 'unclear') return null;
+  if (clock.walk.gate?.operands.style === 'unclear') return null;
+  const switches = clock.parts.filter(isSwitch).map((part) => judgeSwitchPart(bench, part));
+  const covered = new Set(switches.flatMap(({ branches }) => branches));
+  const gates = clock.parts.filter(({ bit }) => !covered.has(bitKey(bit)));
+  const judged = [...switches, ...gates.flatMap((part) => judgePart(bench, clock, part))];
+  if (judged.length === 0) return null;
   const { verdict, why } = worstOf(judged);
   const levels = new Set(judged.map(({ blockingLevel }) => blockingLevel));
   const [level] = levels.size === 1 ? levels : [null];
   return {
-    kind: 'gate',
+    kind: switches.length > 0 ? 'switch' : 'gate',
     blockingLevel: level,
     clockNames: clock.from.map((bit) => nameOf(bench, bit)),
-    controls: judged.map(({ control }) => control),
+    controls: judged.flatMap(({ controls }) => controls),
     verdict,
     why,
-    place: placeOfNode(bench.context, walk.bit.node),
+    place: placeOfNode(bench.context, clock.walk.bit.node),
   };
 }
 
@@ -38,7 +40,7 @@ function nameOf({ context }: Bench, bit: Bit): string {
   return context.names.canonicalNameOf(bit) ?? controlName(context, bit);
 }
 
-interface JudgedPart extends Judgement {
+interface JudgedPart extends PartJudgement {
   readonly blockingLevel: 0 | 1 | null;
 }
 
@@ -48,10 +50,10 @@ function judgePart(bench: Bench, clock: ListedClock, part: ClockWalk): JudgedPar
   if (step.kind === 'latch') return [judgeLatchInPath(bench, part, step)];
   if (part.gate?.operands.style !== 'gate' || part.isOpen) return [];
   const gated = gatedClock(bench, part, clock.from);
-  return part.gate.operands.controls.map((bit) => ({
-    ...judgeControl(bench, gated, bit),
-    blockingLevel: gated.blockedLevel,
-  }));
+  return part.gate.operands.controls.map((bit) => {
+    const { control, verdict, why } = judgeControl(bench, gated, bit);
+    return { controls: [control], verdict, why, blockingLevel: gated.blockedLevel };
+  });
 }
 
 /** What a gate passes. `named`: the clocks that a person would say it is made from. */
@@ -69,19 +71,13 @@ function gatedClock(bench: Bench, part: ClockWalk, named: readonly Bit[]): Gated
   };
 }
 
-/** The level of the base that blocks a gate, by its one clock operand or, of several gated by one clock, by that. */
-function blockedBaseOf(bench: Bench, part: ClockWalk, first: ClockWalk): 0 | 1 | null {
-  if (part.from.length === 1) {
-    const blocked = blockingClockLevel(bench, part, first.bit);
-    return blocked === null || first.sense === 'straight' ? blocked : opposite(blocked);
-  }
-  const haveOneBase = part.from.every((bit) => sameBit(bench.walk(bit).base, first.base));
-  return haveOneBase ? blockingClockLevel(bench, part, first.base) : null;
-}
-
-/** The level of a clock at which the gate's output hangs on nothing else. */
-function blockingClockLevel({ context }: Bench, part: ClockWalk, clock: Bit): 0 | 1 | null {
-  const isHeld = (level: 0 | 1) => levelUnder(context, part.bit, new Map([[bitKey(clock), level]]), 0) !== 'x';
+/**
+ * The level of the clock's base at which the gate's output hangs on nothing else. Of the base, not of the operand: in
+ * `~((clk & f) | ~r)` the operand `clk & f` blocks while it is high, but a high clk does not make it so.
+ */
+function blockedBaseOf({ context, walk }: Bench, part: ClockWalk, { base }: ClockWalk): 0 | 1 | null {
+  if (!part.from.every((bit) => sameBit(walk(bit).base, base))) return null;
+  const isHeld = (level: 0 | 1) => levelUnder(context, part.bit, new Map([[bitKey(base), level]]), 0) !== 'x';
   if (isHeld(0)) return isHeld(1) ? null : 0;
   return isHeld(1) ? 1 : null;
 }
@@ -96,26 +92,26 @@ function judgeLatchInPath(bench: Bench, part: ClockWalk, step: Extract<Step, { k
   const { data } = bench.context.netlist.latches[step.latch];
   const control = describeControl(bench, gate, { node: data, bit: step.bit });
   return {
-    control,
+    controls: [control],
     verdict: 'unsound',
     why: { reason: 'latch-in-clock-path', args: { control: control.name, clock: nameOf(bench, gate.bit) } },
     blockingLevel: null,
   };
 }
 
-function switchFacts(bench: Bench, clock: ListedClock): GateFacts | null {
-  const { walk } = clock;
-  if (walk.gate === null) return null;
-  const branches = walk.from.map((bit) => branchOf(bench, bit));
-  const isGates = walk.gate.step.shape !== 'choice' && branches.every((branch) => branch !== null);
-  const judged = isGates ? judgeSwitch(bench, walk, branches) : judgeMultiplexer(bench, walk, walk.gate.step.selects);
-  return {
-    kind: 'switch',
-    blockingLevel: null,
-    clockNames: clock.from.map((bit) => nameOf(bench, bit)),
-    ...judged,
-    place: placeOfNode(bench.context, walk.bit.node),
-  };
+function isSwitch(part: ClockWalk): boolean {
+  return part.gate?.operands.style === 'switch';
+}
+
+/** With the keys of the gates that it joins, which are judged with it. */
+function judgeSwitchPart(bench: Bench, part: ClockWalk): JudgedPart & { branches: readonly number[] } {
+  const branches = part.from.map((bit) => branchOf(bench, bit));
+  const joins = part.gate?.step.shape !== 'choice' && branches.every((branch) => branch !== null);
+  if (!joins) {
+    return { ...judgeMultiplexer(bench, part, part.gate?.step.selects ?? []), blockingLevel: null, branches: [] };
+  }
+  const keys = branches.map(({ output }) => bitKey(output));
+  return { ...judgeSwitch(bench, part, branches), blockingLevel: null, branches: keys };
 }
 
 /** The gate behind one operand of a switch; null where it is no gate of one clock with controls. */
@@ -123,7 +119,7 @@ function branchOf(bench: Bench, operand: Bit): Branch | null {
   const { bit } = peel(bench.context, operand);
   const part = bench.walk(bit);
   if (part.gate?.operands.style !== 'gate' || part.from.length !== 1 || part.isOpen) return null;
-  const controls = part.gate.operands.controls.filter((control) => constantLevel(bench.context, control) === null);
+  const { controls } = part.gate.operands;
   if (controls.length === 0) return null;
   return { gated: gatedClock(bench, part, part.from), controls, output: part.bit };
 }

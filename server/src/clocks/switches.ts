@@ -18,7 +18,8 @@ export interface Branch {
   readonly output: Bit;
 }
 
-export interface SwitchJudgement {
+/** The verdict on one gate or switch, with all that controls it. */
+export interface PartJudgement {
   readonly verdict: Judgement['verdict'];
   readonly why: Why;
   readonly controls: readonly Judgement['control'][];
@@ -27,7 +28,7 @@ export interface SwitchJudgement {
 /** Flip-flops between an enable and the decision that made it, and between an enable and whoever waits for it. */
 const longestGuard = 6;
 
-export function judgeMultiplexer(bench: Bench, switched: ClockWalk, selects: readonly Bit[]): SwitchJudgement {
+export function judgeMultiplexer(bench: Bench, switched: ClockWalk, selects: readonly Bit[]): PartJudgement {
   const controls = selects.map((select) => describeControl(bench, switched, select));
   const judged = selects.map((select, index) => {
     const { registers, latches, outside } = launchesOf(bench.context, select);
@@ -43,7 +44,7 @@ export function judgeMultiplexer(bench: Bench, switched: ClockWalk, selects: rea
   return { ...worstOf(judged), controls };
 }
 
-export function judgeSwitch(bench: Bench, switched: ClockWalk, branches: readonly Branch[]): SwitchJudgement {
+export function judgeSwitch(bench: Bench, switched: ClockWalk, branches: readonly Branch[]): PartJudgement {
   const judged = branches.flatMap(({ gated, controls }) => controls.map((bit) => judgeControl(bench, gated, bit)));
   const controls = judged.map(({ control }) => control);
   const worst = worstOf(judged);
