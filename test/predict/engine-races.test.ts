@@ -115,8 +115,8 @@ describe.each(sets)('transfers with %s delays', (delays) => {
   });
 });
 
-describe('unrelated clocks', () => {
-  const twoClocks = (phase: number) => {
+describe('unrelated clocks (definition 31)', () => {
+  const twoClocks = (phase: number, more: object = {}) => {
     const c = circuit();
     const a = toggle(c, 'a', c.input('ca'));
     c.register('r', { clock: c.input('cb'), data: a });
@@ -124,15 +124,43 @@ describe('unrelated clocks', () => {
       clocks: { ca: { period: 20 }, cb: { period: 20, phase } },
       until: 25,
       delays: 'ideal',
+      ...more,
     });
   };
-  it('race where their edges coincide, whichever comes first in the text', () => {
-    expect(twoClocks(10).doubts).toEqual(['10 race r']);
+  const seeds = [1, 2, 3, 4, 5, 6, 7, 8];
+  it('are old or new by the seed where their edges coincide, never unknown', () => {
+    const taken = seeds.map((seed) => twoClocks(10, { seed }).at('r', 11));
+    expect([...new Set(taken)].sort()).toEqual(['0', '1']);
+    for (const seed of seeds) expect(twoClocks(10, { seed }).doubts).toEqual(['10 crossing r']);
+    expect(seeds.map((seed) => twoClocks(10, { seed }).at('r', 11))).toEqual(taken);
   });
-  it('do not where one is a picosecond later', () => {
+  it('are in no doubt where one is a picosecond later', () => {
     expect(twoClocks(10.001).doubts).toEqual([]);
     expect(twoClocks(10.001).at('r', 11)).toBe('1');
     expect(twoClocks(9.999).at('r', 11)).toBe('0');
+  });
+  it('are merged where the project states that they are related', () => {
+    expect(twoClocks(10, { related: [['ca', 'cb']] }).doubts).toEqual(['10 race r']);
+    expect(twoClocks(10, { related: [['ca', 'cb']] }).at('r', 11)).toBe('x');
+  });
+  it('take each bit of a bus by itself: a value that was never sent', () => {
+    const values = seeds.map((seed) => {
+      const c = circuit();
+      const a = c.register('a', { width: 4, clock: c.input('ca'), data: (q) => c.not(q) });
+      c.register('r', { width: 4, clock: c.input('cb'), data: a });
+      return runTimed(c.build(), { clocks: { ca: { period: 20 }, cb: { period: 20 } }, until: 25, seed }).at('r', 20);
+    });
+    // With 1 ns the data is there 1 ns after the edge that samples it: no coincidence, the old value.
+    expect([...new Set(values)]).toEqual(['0000']);
+    const moving = seeds.map((seed) => {
+      const c = circuit();
+      const a = c.register('a', { width: 4, clock: c.input('ca'), data: (q) => c.not(q) });
+      c.register('r', { width: 4, clock: c.input('cb'), data: a });
+      const clocks = { ca: { period: 20 }, cb: { period: 20, phase: 11 } };
+      return runTimed(c.build(), { clocks, until: 25, seed }).at('r', 20);
+    });
+    expect(moving.some((value) => value !== '0000' && value !== '1111')).toBe(true);
+    expect(moving.every((value) => /^[01]{4}$/.test(value))).toBe(true);
   });
 });
 

@@ -3,6 +3,7 @@
 import { type Limits, limitDefaults } from '../../server/src/budget';
 import { findClocks } from '../../server/src/clocks/find-clocks';
 import { builtInDelaySet } from '../../server/src/delays/built-in-sets';
+import type { ClockNetwork } from '../../server/src/clocks/network';
 import type { DelaySet } from '../../server/src/delays/delay-set';
 import { bitsOf } from '../../server/src/netlist/four-state';
 import { signalBitName } from '../../server/src/netlist/bit-names';
@@ -29,6 +30,9 @@ export interface TimedOptions {
   readonly start?: '0' | '1' | 'x';
   readonly triple?: 'min' | 'typ' | 'max';
   readonly limits?: Partial<Limits>;
+  readonly seed?: number;
+  /** Groups of roots with a known relation. */
+  readonly related?: readonly (readonly string[])[];
 }
 
 export interface Timed {
@@ -45,8 +49,8 @@ export interface Timed {
 }
 
 export function runTimed(netlist: Netlist, options: TimedOptions): Timed {
-  const network = finish(findClocks(netlist, nothingStated));
-  const drive = driveBy(netlist, options);
+  const network = finish(findClocks(netlist, { ...nothingStated, related: options.related ?? [] }));
+  const drive = driveBy(netlist, network, options);
   const waves = finish(
     predictWaves({
       netlist,
@@ -57,6 +61,7 @@ export function runTimed(netlist: Netlist, options: TimedOptions): Timed {
       limits: { ...limitDefaults, ...options.limits },
       start: options.start ?? '0',
       ...(options.triple === undefined ? {} : { triple: options.triple }),
+      ...(options.seed === undefined ? {} : { seed: options.seed }),
     }),
   );
   return describeRun(netlist, waves);
@@ -84,11 +89,15 @@ export function finish<Result>(work: Generator<void, Result>): Result {
   }
 }
 
-export function driveBy(netlist: Netlist, { clocks = {}, resets = {}, inputs = {}, pulls = [] }: TimedOptions): Drive {
+export function driveBy(
+  netlist: Netlist,
+  network: ClockNetwork,
+  { clocks = {}, resets = {}, inputs = {}, pulls = [] }: TimedOptions,
+): Drive {
   return {
     clocks: Object.entries(clocks).map(
-      ([name, { period, phase, high }], root): DriveClock => ({
-        root,
+      ([name, { period, phase, high }]): DriveClock => ({
+        root: network.roots.findIndex((root) => root.name === name),
         bit: { node: signalNamed(netlist, name).node, bit: 0 },
         name,
         period: ps(period),

@@ -18,13 +18,11 @@ export interface Replaced {
   restore(): void;
 }
 
-/** `levels`: what each of `leaves` is taken to be. Both lists of one length. */
 export function replaceLeaves(
   state: EngineState,
   cone: Cone,
   plane: Uint8Array,
-  leaves: readonly number[],
-  levels: readonly number[],
+  leaves: readonly { readonly bit: number; readonly level: number }[],
 ): Replaced {
   const { cells } = state.plan;
   const bits: number[] = [];
@@ -35,9 +33,7 @@ export function replaceLeaves(
     old.push(plane[bit]);
     plane[bit] = level;
   };
-  leaves.forEach((leaf, index) => {
-    write(leaf, levels[index]);
-  });
+  for (const { bit, level } of leaves) write(bit, level);
   for (const cell of cone.cells) {
     evaluateCell(state.netlist, cells, cell, plane, state.scratch);
     for (let bit = 0; bit < cells.width[cell]; bit++) write(cells.out[cell] + bit, state.scratch[bit]);

@@ -2,14 +2,16 @@
 // hang on a change that has no fixed order with the edge (28), or that fell inside the stated setup or recovery time (30).
 // The reading is the safe one: x wherever some order of the changes could give something else.
 
+import type { Doubt } from './waves';
 import { coneOf, replaceLeaves } from './engine-cone';
 import { mergeLevels } from './engine-evaluate';
+import { areUnrelated, takesNew } from './engine-crossing';
 import { unorderedLeaves } from './engine-race';
 import type { EngineState } from './engine-state';
 import { underControls } from './engine-storage-level';
 import type { StorageUnit } from './engine-storage-plan';
 
-export type SampleVerdict = 'clean' | 'race' | 'setup-hold';
+export type SampleVerdict = 'clean' | Exclude<Doubt['kind'], 'perhaps-edge'>;
 
 /** Writes the captured levels into `out`, least significant first. `pinChange`: the edge, a change of this instant. */
 export function captureLevels(
@@ -23,13 +25,38 @@ export function captureLevels(
   const moving = movingLeaves(state, unitIndex, pinChange, ownBits);
   if (ownBits.length === 0) readData(state, unit, out);
   else readReplaced(state, unitIndex, ownBits, [], out);
-  let verdict: SampleVerdict = 'clean';
-  if (moving.length > 0) {
-    const settled = out.slice(0, unit.width);
-    readReplaced(state, unitIndex, ownBits, moving, out);
-    for (let bit = 0; bit < unit.width; bit++) if (out[bit] !== settled[bit]) verdict = 'race';
-  }
-  return spoilLate(state, unit, out) && verdict === 'clean' ? 'setup-hold' : verdict;
+  const verdict = moving.length === 0 ? 'clean' : readMoving(state, unitIndex, pinChange, ownBits, moving, out);
+  const spoiled = spoilLate(state, unitIndex, pinChange, out);
+  return verdict === 'clean' ? spoiled : verdict;
+}
+
+/** Reads again with the moving leaves unknown; those that an unrelated clock has moved are old or new by the seed. */
+function readMoving(
+  state: EngineState,
+  unitIndex: number,
+  pinChange: number,
+  ownBits: readonly number[],
+  moving: readonly number[],
+  out: Uint8Array,
+): SampleVerdict {
+  const { width } = state.plan.units[unitIndex];
+  const settled = out.slice(0, width);
+  readReplaced(
+    state,
+    unitIndex,
+    ownBits,
+    moving.map((bit) => ({ bit, level: 3 })),
+    out,
+  );
+  if (settled.every((level, bit) => level === out[bit])) return 'clean';
+  const isCrossing = moving.map((bit) => areUnrelated(state, state.latest[bit], pinChange));
+  if (!isCrossing.includes(true)) return 'race';
+  const levels = moving.map((bit, index) => {
+    if (!isCrossing[index]) return { bit, level: 3 };
+    return { bit, level: takesNew(state, unitIndex, bit) ? state.level[bit] : state.prior[bit] };
+  });
+  readReplaced(state, unitIndex, ownBits, levels, out);
+  return isCrossing.includes(false) ? 'race' : 'crossing';
 }
 
 /** Leaves of the unit's cone that moved in no fixed order with its edge. */
@@ -61,38 +88,51 @@ function readData(state: EngineState, unit: StorageUnit, out: Uint8Array): void 
   for (let bit = 0; bit < unit.width; bit++) out[bit] = underControls(unit, bit, prior, prior[unit.data[bit]]);
 }
 
-/** With `ownBits` as stored inside and `moving` unknown. */
+interface LeafLevel {
+  readonly bit: number;
+  readonly level: number;
+}
+
+/** With `ownBits` as stored inside and the moving leaves as told. */
 function readReplaced(
   state: EngineState,
   unitIndex: number,
   ownBits: readonly number[],
-  moving: readonly number[],
+  moving: readonly LeafLevel[],
   out: Uint8Array,
 ): void {
-  const levels = [...ownBits.map((bit) => state.stored[bit]), ...moving.map(() => 3)];
-  const replaced = replaceLeaves(state, coneOf(state, unitIndex), state.prior, [...ownBits, ...moving], levels);
+  const own = ownBits.map((bit) => ({ bit, level: state.stored[bit] }));
+  const replaced = replaceLeaves(state, coneOf(state, unitIndex), state.prior, [...own, ...moving]);
   readData(state, state.plan.units[unitIndex], out);
   replaced.restore();
 }
 
 /** Data that moved less than the setup time before the edge, controls released less than the recovery time before it. */
-function spoilLate(state: EngineState, unit: StorageUnit, out: Uint8Array): boolean {
+function spoilLate(state: EngineState, unitIndex: number, pinChange: number, out: Uint8Array): SampleVerdict {
   const { setup, recovery } = state.windows;
-  if (setup === 0 && recovery === 0) return false;
-  let spoiled = false;
+  if (setup === 0 && recovery === 0) return 'clean';
+  const unit = state.plan.units[unitIndex];
+  let verdict: SampleVerdict = 'clean';
   for (let bit = 0; bit < unit.width; bit++) {
-    const data = unit.data[bit];
-    let level = out[bit];
-    if (movedWithin(state, data, setup))
-      level = mergeLevels(level, underControls(unit, bit, state.level, state.before[data]));
-    for (const { bit: control, activeLevel, value } of unit.controls) {
-      const isReleased = state.level[control] === 1 - activeLevel && movedWithin(state, control, recovery);
-      if (isReleased) level = mergeLevels(level, state.level[value[bit]]);
-    }
-    if (level !== out[bit]) spoiled = true;
-    out[bit] = level;
+    const old = lateLevel(state, unit, bit, out[bit]);
+    if (old === out[bit]) continue;
+    const isCrossing = areUnrelated(state, state.latest[unit.data[bit]], pinChange);
+    if (!isCrossing) out[bit] = mergeLevels(old, out[bit]);
+    else if (!takesNew(state, unitIndex, unit.data[bit])) out[bit] = old;
+    if (verdict !== 'setup-hold') verdict = isCrossing ? 'crossing' : 'setup-hold';
   }
-  return spoiled;
+  return verdict;
+}
+
+/** What the bit would have captured before the late change; the same level where there is none. */
+function lateLevel(state: EngineState, unit: StorageUnit, bit: number, captured: number): number {
+  const { setup, recovery } = state.windows;
+  const data = unit.data[bit];
+  for (const { bit: control, activeLevel, value } of unit.controls) {
+    const isReleased = state.level[control] === 1 - activeLevel && movedWithin(state, control, recovery);
+    if (isReleased) return state.level[value[bit]];
+  }
+  return movedWithin(state, data, setup) ? underControls(unit, bit, state.level, state.before[data]) : captured;
 }
 
 /** Strictly inside (now − window, now): both ends are no violation (IEEE 1364-2005 15.2.1). */

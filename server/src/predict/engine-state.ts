@@ -56,6 +56,9 @@ export interface EngineState {
   readonly windows: Windows;
   /** ps: least clock period of the part that the delay set is of; null where not published. */
   readonly partPeriod: number | null;
+  readonly relations: ClockRelations;
+  /** Decides samples between unrelated clocks. */
+  readonly seed: number;
   /** Instants and changes so far. */
   work: number;
 }
@@ -76,6 +79,14 @@ export interface RaceView {
   caused: Uint8Array;
 }
 
+/** Which clocks have a fixed relation. */
+export interface ClockRelations {
+  /** Dense bit of a driven clock → its domain. */
+  readonly domainOf: ReadonlyMap<number, number>;
+  /** Pairs of domains, one direction or both. */
+  readonly related: ReadonlySet<string>;
+}
+
 /** ps; what is not stated is 0. */
 export interface Windows {
   readonly setup: number;
@@ -88,6 +99,8 @@ export interface Sample {
   readonly pinChange: number;
   /** How many changes there were when it was judged. */
   changeCount: number;
+  /** A doubt has been recorded for it. */
+  isDoubted: boolean;
   /** Stored before the edge, and taken at it. */
   readonly old: Uint8Array;
   readonly taken: Uint8Array;
@@ -133,13 +146,15 @@ export interface MarkedUnits {
 export interface StateOptions {
   readonly delaySet: DelaySet;
   readonly corner: Corner;
+  readonly relations: ClockRelations;
+  readonly seed: number;
 }
 
 export function createState(
   netlist: Netlist,
   plan: Plan,
   start: Uint8Array,
-  { delaySet, corner }: StateOptions,
+  { delaySet, corner, relations, seed }: StateOptions,
 ): EngineState {
   const { bits, cells, units, levels } = plan;
   return {
@@ -184,6 +199,8 @@ export function createState(
       recovery: delaySet.recovery?.[corner] ?? 0,
     },
     partPeriod: delaySet.period?.[corner] ?? null,
+    relations,
+    seed,
     work: 0,
   };
 }

@@ -4,7 +4,7 @@
 import { mergeLevels } from './engine-evaluate';
 import { scheduleInertial, scheduleStored } from './engine-pending';
 import { captureLevels } from './engine-sample';
-import type { EngineState } from './engine-state';
+import type { EngineState, Sample } from './engine-state';
 import { underControls } from './engine-storage-level';
 import type { StorageUnit } from './engine-storage-plan';
 import { ChangeKind, type Doubt } from './waves';
@@ -42,7 +42,7 @@ function takeSample(state: EngineState, unitIndex: number, unit: StorageUnit, ca
   if (isMerged) addDoubt(state, unit, 'perhaps-edge', pinChange);
   else if (verdict !== 'clean') addDoubt(state, unit, verdict, pinChange);
   state.lastEdge[unitIndex] = state.now;
-  if (state.plan.mayStep) keepSample(state, unitIndex, unit, pinChange);
+  if (state.plan.mayStep) keepSample(state, unitIndex, unit, pinChange, isMerged || verdict !== 'clean');
   for (let bit = 0; bit < unit.width; bit++) store(state, unit, bit, captured[bit]);
 }
 
@@ -121,40 +121,51 @@ function addDoubt(state: EngineState, unit: StorageUnit, kind: Doubt['kind'], ca
   state.doubts.push({ time: state.now, node: unit.node, kind, cause });
 }
 
-function keepSample(state: EngineState, unitIndex: number, unit: StorageUnit, pinChange: number): void {
+function keepSample(
+  state: EngineState,
+  unitIndex: number,
+  unit: StorageUnit,
+  pinChange: number,
+  isDoubted: boolean,
+): void {
   const { samples, captured } = state;
   samples.push({
     unit: unitIndex,
     pinChange,
     changeCount: state.log.count,
+    isDoubted,
     old: state.stored.slice(unit.base, unit.base + unit.width),
     taken: captured.slice(0, unit.width),
   });
 }
 
 /**
- * Samples taken earlier in this instant, judged again now that all its changes are known: what changed afterwards without
- * a fixed order, or a clock pulse without width, makes the stored value a merge. True where something was merged.
+ * Samples taken earlier in this instant, judged again now that more of its changes are known: what changed afterwards
+ * without a fixed order, or a clock pulse without width, makes the stored value a merge.
  */
-export function reviewSamples(state: EngineState): boolean {
-  let isMerged = false;
+export function reviewSamples(state: EngineState): void {
   for (const sample of state.samples) {
     if (sample.changeCount === state.log.count) continue;
     sample.changeCount = state.log.count;
-    const unit = state.plan.units[sample.unit];
-    const isPulse = state.level[unit.pin] === state.prior[unit.pin];
-    captureLevels(state, sample.unit, sample.pinChange, state.captured);
-    let isMergedHere = false;
-    for (let bit = 0; bit < unit.width; bit++) {
-      const { old, taken } = sample;
-      const level = mergeLevels(taken[bit], isPulse ? old[bit] : state.captured[bit]);
-      if (level === taken[bit] || state.stored[unit.base + bit] !== taken[bit]) continue;
-      taken[bit] = level;
-      isMergedHere = true;
-      store(state, unit, bit, level);
-    }
-    if (isMergedHere) addDoubt(state, unit, 'race', sample.pinChange);
-    isMerged ||= isMergedHere;
+    reviewSample(state, sample);
   }
-  return isMerged;
+}
+
+function reviewSample(state: EngineState, sample: Sample): void {
+  const { old, taken } = sample;
+  const unit = state.plan.units[sample.unit];
+  const isPulse = state.level[unit.pin] === state.prior[unit.pin];
+  const verdict = captureLevels(state, sample.unit, sample.pinChange, state.captured);
+  let kind: Doubt['kind'] | null = verdict === 'crossing' && !isPulse ? verdict : null;
+  for (let bit = 0; bit < unit.width; bit++) {
+    const other = isPulse ? old[bit] : state.captured[bit];
+    const level = kind === 'crossing' ? other : mergeLevels(taken[bit], other);
+    if (level === taken[bit] || state.stored[unit.base + bit] !== taken[bit]) continue;
+    taken[bit] = level;
+    kind ??= 'race';
+    store(state, unit, bit, level);
+  }
+  if (kind === null || sample.isDoubted) return;
+  sample.isDoubted = true;
+  addDoubt(state, unit, kind, sample.pinChange);
 }
