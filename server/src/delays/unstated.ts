@@ -1,0 +1,22 @@
+// What a delay set does not state, and which is therefore taken as 0 and said in a report's assumptions.
+
+import type { DelaySet } from './delay-set';
+
+/** Names of the entries that are null, in the order of the set's form. */
+export function unstatedEntries(set: DelaySet): readonly string[] {
+  return timedEntries.filter((name) => set[name] === null);
+}
+
+const timedEntries = [
+  'logic',
+  'latch',
+  'clear',
+  'setup',
+  'hold',
+  'recovery',
+  'removal',
+  'width',
+  'period',
+  'tau',
+  'window',
+] as const;
