@@ -125,6 +125,14 @@ describe('the clock of a gate', () => {
     expect(found.register('q')).toMatchObject({ root: null, domain: null, stage: 1 });
   });
 
+  it('is asked for by the named clock, where the gate in question is a nameless part of it', () => {
+    const c = circuit();
+    const [a, b] = ['a', 'b'].map((name) => c.input(name));
+    toggle(c, 'q', 'rising', c.net('g', c.not(c.or(a, c.not(b)))));
+    const found = describeClocks(c.build());
+    expect(found.network.clocks.map(({ name, candidates }) => [name, candidates])).toEqual([['g', ['a', 'b']]]);
+  });
+
   it('is unclear between a port and a register of which nothing is known', () => {
     const c = circuit();
     const port = c.input('port');

@@ -6,7 +6,7 @@ import { Op } from '../netlist/operators';
 import { type Context, opOf, sourceOf } from './context';
 import type { CellFacts } from './network';
 
-export interface CellStep {
+interface CellStep {
   readonly action: CellFacts['pins'][string];
   /** The source bit of the stated input pin. */
   readonly operand: Bit;

@@ -7,6 +7,7 @@ import { Op } from '../netlist/operators';
 import type { Place } from '../text/place';
 import { compareText } from '../text/compare';
 import { constantLevel, type Context, opOf, placeOfNode, sourceOf } from './context';
+import { controlName } from './launches';
 import type { MemoWalk } from './memo-walk';
 import { comparePlaces, type Root } from './network';
 import type { Pace } from './pace';
@@ -48,7 +49,7 @@ export function* listClocks(
     const key = bitKey(bit);
     if (listed.has(key)) continue;
     const { from, parts } = originsOf(walk, bit, isListed);
-    const name = bitName(context, bit) ?? written.get(key) ?? constantName(context, bit);
+    const name = bitName(context, bit) ?? written.get(key) ?? namelessName(context, bit);
     listed.set(key, { walk: walk(bit), name, place: placeOfBit(context, bit), from, parts });
     for (const origin of from) waiting.push(origin);
     if (pace.spend(5)) yield;
@@ -93,9 +94,9 @@ function bitName(context: Context, bit: Bit): string | null {
   return context.names.canonicalNameOf(bit);
 }
 
-function constantName(context: Context, bit: Bit): string {
+function namelessName(context: Context, bit: Bit): string {
   const level = constantLevel(context, bit);
-  return level === null ? '' : `1'b${level}`;
+  return level === null ? controlName(context, bit) : `1'b${level}`;
 }
 
 /** Declaration of what can be declared, else the expression. */
@@ -117,10 +118,14 @@ export function placeOfBit(context: Context, bit: Bit): Place {
   }
 }
 
+function isRoot({ bit, roots }: ClockWalk): boolean {
+  return roots.length === 1 && roots[0] === bitKey(bit);
+}
+
 /** The roots among the clocks, in order of place, then name. Every root that a clock comes from is listed itself. */
 export function listRoots(context: Context, clocks: readonly ListedClock[]): Root[] {
   return clocks
-    .filter(({ walk }) => walk.roots.length === 1 && walk.roots[0] === bitKey(walk.bit))
+    .filter(({ walk }) => isRoot(walk))
     .map(({ walk, name, place }): Root => ({ bit: walk.bit, name, kind: rootKind(context, walk.bit), place }))
     .sort((left, right) => comparePlaces(left.place, right.place) || compareText(left.name, right.name));
 }

@@ -6,6 +6,7 @@ import type { Bit } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { constantLevel, type Context, opOf, sameBit } from './context';
 import { distinct, type GateStep } from './gate-shape';
+import { controlName } from './launches';
 import { isNamedAsClock, type OperandEvidence } from './operand-evidence';
 import { peel, peelToName } from './peel';
 
@@ -122,7 +123,7 @@ function finished({ context, evidence, open }: Question, all: readonly Bit[], de
     style,
     clocks,
     controls: all.filter((bit) => !chosen.has(bitKey(bit))),
-    candidates: unclear.map((bit) => nameOf(context, bit)).filter((name) => name !== null),
+    candidates: unclear.map((bit) => controlName(context, bit)),
     assumedFromName: decision.assumedFromName ?? null,
   };
 }

@@ -79,8 +79,9 @@ function clockOf(found: Found, listed: readonly ListedClock[], clock: ListedCloc
     domain: found.domains.idOf(walk.domain),
     sourceRegisters: walk.sources,
     gate: gateFactsOf(found, clock),
-    candidates: walk.gate?.operands.candidates ?? [],
-    assumedFromName: walk.gate?.operands.assumedFromName ?? null,
+    candidates: clock.parts.flatMap(({ gate }) => gate?.operands.candidates ?? []),
+    assumedFromName:
+      clock.parts.find(({ gate }) => gate?.operands.assumedFromName)?.gate?.operands.assumedFromName ?? null,
     place,
   };
 }

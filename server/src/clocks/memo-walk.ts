@@ -4,7 +4,7 @@
 import { bitKey } from '../netlist/bit-key';
 import type { Bit } from '../netlist/netlist';
 
-export interface WalkRules<Value> {
+interface WalkRules<Value> {
   operandsOf(bit: Bit): readonly Bit[];
   /** `values` in the order of `operands`; null for an operand whose own value waits for this bit. */
   valueOf(bit: Bit, operands: readonly Bit[], values: readonly (Value | null)[]): Value;

@@ -9,7 +9,7 @@ import { peel, type Peeled } from './peel';
 /** Enough for every synchronizer in use; a longer row of flip-flops is a delay line. */
 const longestChain = 8;
 
-export interface RegisterBit {
+interface RegisterBit {
   readonly register: Register;
   readonly bit: number;
 }
@@ -69,6 +69,6 @@ export function chainBehind(context: Context, source: Bit): ChainBehind {
   return { flops, end };
 }
 
-export function isSameClock(context: Context, left: Register, right: Register): boolean {
+function isSameClock(context: Context, left: Register, right: Register): boolean {
   return left.edge === right.edge && sameBit(sourceOf(context, left.clock), sourceOf(context, right.clock));
 }

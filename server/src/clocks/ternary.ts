@@ -11,7 +11,7 @@ import { createMemoWalk, type MemoWalk } from './memo-walk';
 export type Level = 0 | 1 | 'x';
 
 /** Levels by key of the source bit. */
-export type KnownLevels = ReadonlyMap<number, 0 | 1>;
+type KnownLevels = ReadonlyMap<number, 0 | 1>;
 
 /** `flops`: how many register outputs may be looked through on a path; their own asynchronous controls inactive. */
 export function levelUnder(context: Context, bit: Bit, known: KnownLevels, flops: number): Level {
