@@ -1,8 +1,10 @@
 // The plainest reading of definition 34, for tests: every value asked for anew from sources and state, no order, no
-// marks, no fast path. Only for circuits without combinational loops, latches, races and perhaps edges.
+// marks, no fast path. Only for circuits without combinational loops, latches and races; controls must be known.
 
-import { allX, allZ, type Bits, digitAt, equalBits } from '../../server/src/netlist/four-state';
+import { hardwareEdge } from '../../server/src/netlist/edges';
+import { allX, allZ, type Bits, type Digit, digitAt, equalBits } from '../../server/src/netlist/four-state';
 import { evaluate } from '../../server/src/netlist/evaluate';
+import { merge } from '../../server/src/netlist/four-state-parts';
 import { type Bit, type Netlist, type NodeId, operand, type Register } from '../../server/src/netlist/netlist';
 import { Op } from '../../server/src/netlist/operators';
 
@@ -47,13 +49,16 @@ export function oracleOf(netlist: Netlist, held: readonly SourceChange[], start:
   }
 
   /** Steps until no register changes. `pins`: levels before; null where nothing counts as an edge. */
-  function follow(pins: readonly string[] | null, data: ReadonlyMap<NodeId, Bits>): void {
+  function follow(pins: readonly Digit[] | null, data: ReadonlyMap<NodeId, Bits>): void {
     let old = pins ?? pinLevels();
     for (let moved = true; moved; ) {
       const now = pinLevels();
       const next = netlist.registers.map((register, index) => {
-        const isEdge = pins !== null && old[index] + now[index] === (register.edge === 'rising' ? '01' : '10');
-        return loaded(register, (isEdge ? data.get(register.node) : state.get(register.node)) as Bits);
+        const held = state.get(register.node) as Bits;
+        const edge = pins === null ? null : hardwareEdge(old[index], now[index]);
+        const sample = data.get(register.node) as Bits;
+        if (edge === register.edge) return loaded(register, sample);
+        return loaded(register, edge === `perhaps-${register.edge}` ? merge(held, sample) : held);
       });
       moved = netlist.registers.some(({ node }, index) => !equalBits(next[index], state.get(node) as Bits));
       netlist.registers.forEach(({ node }, index) => {

@@ -3,7 +3,7 @@
 // something unproven is not tried.
 
 import type { ClockId } from '../clocks/network';
-import type { Netlist, RegisterId } from '../netlist/netlist';
+import type { RegisterId } from '../netlist/netlist';
 import type { ClockTiming } from './prediction';
 import { type RegisterGroup, registerGroups, registersHeardBy } from './ratio-groups';
 import { type RatioTargets, type RegisterRatios, surveyTargets } from './ratio-survey';
@@ -15,7 +15,7 @@ export interface Ratios {
   readonly clocks: Map<ClockId, ClockTiming>;
 }
 
-/** Root periods that several groups together are given, where their state alone does not bound them. */
+/** Root periods that several groups together are given. */
 const quickLimit = 4096;
 
 export function* ratiosOfAll(context: RunContext): Generator<void, Ratios> {
@@ -49,7 +49,7 @@ function* prove(proof: Proof, wanted: readonly number[]): Generator<void, void> 
   const open = wanted.filter((index) => !unproven.has(index));
   if (open.length === 0) return;
   const joined = joinTargets(open.map((index) => targets[index]));
-  const survey = yield* surveyTargets(context, joined, root, limitFor(context, joined, open.length));
+  const survey = yield* surveyTargets(context, joined, root, limitFor(proof, open));
   if (survey !== null) {
     for (const [id, found] of survey.registers) ratios.registers.set(id, found);
     for (const [id, found] of survey.clocks) ratios.clocks.set(id, found);
@@ -66,11 +66,22 @@ function hearsAny({ hears }: Target, unproven: ReadonlySet<number>): boolean {
   return hears.some((index) => unproven.has(index));
 }
 
-/** A state of few bits comes round within 2^bits; more is only tried in full for one group alone. */
-function limitFor({ netlist, limits }: RunContext, { registers }: RatioTargets, groups: number): number {
-  const bits = registers.reduce((sum, id) => sum + netlist.registers[id].width, 0);
-  const isBounded = bits < 32 && 2 ** bits <= limits.period;
-  return groups === 1 || isBounded ? limits.period : Math.min(quickLimit, limits.period);
+/**
+ * What one group needs, or one that hears all the others, is tried in full. Several that may be strangers to each other
+ * get a short try: their common period is a product, and each alone is quicker.
+ */
+function limitFor({ context, targets }: Proof, open: readonly number[]): number {
+  const { period } = context.limits;
+  const heard = everythingHeard(targets, open[open.length - 1]);
+  const isOne = open.every((index) => heard.has(index) || targets[index].registers.length === 0);
+  return isOne ? period : Math.min(quickLimit, period);
+}
+
+/** A target and all that it hears, directly or not. */
+function everythingHeard(targets: readonly Target[], start: number): ReadonlySet<number> {
+  const heard = new Set([start]);
+  for (const index of heard) for (const next of targets[index].hears) heard.add(next);
+  return heard;
 }
 
 function joinTargets(targets: readonly Target[]): RatioTargets {
@@ -80,26 +91,23 @@ function joinTargets(targets: readonly Target[]): RatioTargets {
   };
 }
 
-/** Groups of registers in an order where what is heard comes first, then each clock. */
+/** Groups of registers in an order where what is heard comes first, each with the clocks that hear nothing beyond it. */
 function targetsOf({ netlist, network }: RunContext): Target[] {
   const groups = registerGroups(netlist);
   const groupOf = new Map(groups.flatMap(({ registers }, index) => registers.map((id) => [id, index] as const)));
-  const ofGroups = groups.map((group) => ({ ...group, clocks: [], root: rootOfGroup(network, group) }));
-  const ofClocks = network.clocks.map(({ id, bit, root }) => ({
-    registers: [],
-    clocks: [id],
-    root,
-    hears: groupsHeard(netlist, groupOf, bit.node),
+  const targets: (Target & { readonly clocks: ClockId[] })[] = groups.map((group) => ({
+    ...group,
+    clocks: [],
+    root: rootOfGroup(network, group),
   }));
-  return [...ofGroups, ...ofClocks];
-}
-
-function groupsHeard(
-  netlist: Netlist,
-  groupOf: ReadonlyMap<RegisterId, number>,
-  node: Parameters<typeof registersHeardBy>[1][number],
-): number[] {
-  return [...new Set(registersHeardBy(netlist, [node]).map((id) => groupOf.get(id) as number))];
+  for (const { id, bit, root } of network.clocks) {
+    const hears = [...new Set(registersHeardBy(netlist, [bit.node]).map((heard) => groupOf.get(heard) as number))];
+    const last = Math.max(-1, ...hears);
+    const isCovered = last >= 0 && hears.every((index) => everythingHeard(targets, last).has(index));
+    if (isCovered && targets[last].root === root) targets[last].clocks.push(id);
+    else targets.push({ registers: [], clocks: [id], root, hears });
+  }
+  return targets;
 }
 
 /** The root of all members; null where one has none or they differ. */
