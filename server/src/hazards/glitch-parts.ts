@@ -4,7 +4,7 @@
 
 import type { ClockNetwork } from '../clocks/network';
 import type { DelaySet, DirectionalDelay } from '../delays/delay-set';
-import { logicDelayOf } from '../delays/stage-delays';
+import { clockToQOf, logicDelayOf } from '../delays/stage-delays';
 import { zeroDelay } from '../delays/triple';
 import { bitKey } from '../netlist/bit-key';
 import type { AsynchronousControl, Netlist, NodeId } from '../netlist/netlist';
@@ -135,16 +135,17 @@ function follows(roots: readonly number[], root: number): boolean {
 }
 
 function registerPart(workshop: Workshop, id: number, bit: number): StoredPart {
-  const { netlist, logic, arrivals, delaySet } = workshop;
+  const { netlist, network, logic, delaySet } = workshop;
   const register = netlist.registers[id];
+  const written = register.delay >= 0 ? netlist.explicitDelays[register.delay] : null;
   const clock = literalOf(logic, register.clock);
   return {
     kind: 'register',
     trigger: register.edge === 'rising' ? clock : not(clock),
     data: literalOf(logic, { node: register.data, bit }),
     controls: register.asynchronous.map((control) => controlOf(logic, control, bit)),
-    delay: arrivals.clockToOutputOf(register.id),
-    clear: register.delay >= 0 ? netlist.explicitDelays[register.delay] : (delaySet.clear ?? zeroDelay),
+    delay: written ?? clockToQOf(delaySet, network.registers[id].stage),
+    clear: written ?? delaySet.clear ?? zeroDelay,
   };
 }
 

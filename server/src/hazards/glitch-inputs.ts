@@ -1,0 +1,78 @@
+// What may be chosen anew before each edge: ports that are not pinned, outputs of black boxes, and registers of other
+// roots, whose changes have no fixed relation to this one (definitions 27 and 31 of the project). Clocks and resets are
+// as the drive has them after release; what a person gave or stated static stays.
+
+import { bitKey } from '../netlist/bit-key';
+import type { BitNames } from '../netlist/bit-names';
+import type { Bit } from '../netlist/netlist';
+import { sourceBit } from '../netlist/trace';
+import type { Prediction } from '../predict/prediction';
+import { readBit, setSourceBit } from '../predict/settled';
+import type { SettledMachine } from '../predict/settled-machine';
+import type { Workshop } from './glitch-parts';
+
+export interface Choice {
+  readonly bit: Bit;
+  readonly signal: string;
+  /** Level while nothing is chosen otherwise. */
+  readonly usual: 0 | 1;
+  /** A register or latch of another root. */
+  readonly isForeign: boolean;
+}
+
+export interface FreeInputs {
+  readonly choices: readonly Choice[];
+  /** How many there would be without the limit. */
+  readonly total: number;
+  readonly foreign: number;
+}
+
+/** Bits chosen in every way; more than these are left as the drive has them, and said. */
+const mostFree = 10;
+
+export interface InputsContext {
+  readonly workshop: Workshop;
+  readonly prediction: Prediction;
+  readonly names: BitNames;
+  /** Names stated never to change. */
+  readonly static: readonly string[];
+}
+
+/** `held`: variables that hold still around the edges. The machine stands at its start. */
+export function freeInputs(context: InputsContext, held: readonly number[], machine: SettledMachine): FreeInputs {
+  const { workshop, names } = context;
+  const pinned = pinnedBits(context);
+  const choices: Choice[] = [];
+  for (const variable of held) {
+    const { bit, kind } = workshop.logic.variables[variable];
+    if (kind === 'memory' || kind === 'cell' || kind === 'opaque' || pinned.has(bitKey(bit))) continue;
+    const signal = names.nameOf(bit) ?? '';
+    if (context.static.some((name) => name === signal || signal.startsWith(`${name}[`))) continue;
+    const isForeign = kind === 'register' || kind === 'latch';
+    choices.push({ bit, signal, usual: readBit(machine, bit) === 1 ? 1 : 0, isForeign });
+  }
+  const kept = choices.slice(0, mostFree);
+  return { choices: kept, total: choices.length, foreign: kept.filter(({ isForeign }) => isForeign).length };
+}
+
+/** Sets the choices as the number says: bit i is whether choice i differs from its usual level. */
+export function choose(machine: SettledMachine, { choices }: FreeInputs, number: number): void {
+  choices.forEach(({ bit, usual }, index) => {
+    setSourceBit(machine, bit, (usual ^ ((number >>> index) & 1)) as 0 | 1);
+  });
+}
+
+function pinnedBits({ workshop, prediction }: InputsContext): ReadonlySet<number> {
+  const { netlist, network } = workshop;
+  const { drive } = prediction;
+  const pinned = new Set<number>();
+  for (const { bit } of [...network.roots, ...drive.clocks, ...drive.resets]) {
+    pinned.add(bitKey(sourceBit(netlist.nodes, bit)));
+  }
+  for (const { signal, source } of drive.inputs) {
+    if (source !== 'given') continue;
+    const { node, width } = netlist.signals[signal];
+    for (let bit = 0; bit < width; bit++) pinned.add(bitKey(sourceBit(netlist.nodes, { node, bit })));
+  }
+  return pinned;
+}

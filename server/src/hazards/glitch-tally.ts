@@ -1,0 +1,124 @@
+// What a candidate's transitions come to: each different one judged once, kept by certainty. Judging is dear, so a
+// transition is known again by the levels that its verdict hangs on.
+
+import type { Limits } from '../budget';
+import type { Candidate } from './glitch-candidates';
+import { moves, type Transition } from './glitch-forest';
+import { GateKind } from './glitch-gates';
+import { recordedOf } from './glitch-groups';
+import { type Scene, targetCone } from './glitch-scene';
+import { sourcesOf } from './glitch-sources';
+import type { Way } from './glitch-states';
+import { type Judgement, judgeTransition } from './glitch-verdict';
+
+export interface FoundTransition {
+  readonly judgement: Judgement;
+  /** Levels of the candidate's register bits, most significant first. */
+  readonly from: string;
+  readonly to: string;
+  readonly way: Way;
+}
+
+export interface Tally {
+  readonly candidate: Candidate;
+  readonly certain: FoundTransition[];
+  readonly possible: FoundTransition[];
+  /** Latest settling over all transitions, ps; null where one is not known. */
+  settled: number | null;
+  readonly limits: Set<'transitions' | 'orders'>;
+}
+
+export interface Judge {
+  readonly tally: Tally;
+  look(transition: Transition, way: Way): void;
+}
+
+/** `bits`: the candidate's register variables, most significant first. */
+export function createJudge(candidate: Candidate, bits: readonly number[], limits: Limits): Judge {
+  const { scene } = candidate;
+  const tally: Tally = { candidate, certain: [], possible: [], settled: 0, limits: new Set() };
+  const seen = new Set<string>();
+  const pairs = new Map<string, 'certain' | 'possible'>();
+  const sources = sourcesOf(scene);
+  const deciding = decidingVariables(scene);
+  const leastMoving = isVague(scene) ? 1 : 2;
+  const hasReset = candidate.ends.some(({ kind }) => kind === 'reset');
+
+  function judge(transition: Transition, way: Way): void {
+    const judgement = judgeTransition(scene, transition, limits);
+    if (judgement === null) return;
+    tally.settled = latest(tally.settled, judgement);
+    if (judgement.kind === 'undecided') tally.limits.add('orders');
+    if (judgement.kind !== 'certain' && judgement.kind !== 'possible') return;
+    const from = levelsOf(transition.before, bits);
+    const to = levelsOf(transition.after, bits);
+    const pair = `${from} ${to}`;
+    const known = pairs.get(pair);
+    if (known === judgement.kind || known === 'certain') return;
+    pairs.set(pair, judgement.kind);
+    tally[judgement.kind].push({ judgement, from, to, way });
+  }
+
+  return {
+    tally,
+    look(transition, way) {
+      if (countMoving(transition, sources) < leastMoving) return;
+      // A control that clears the very bits it hears pulses by design; that is `decoded-reset`, not a glitch.
+      if (hasReset && transition.restless.size > 0) return;
+      const key = keyOf(transition, deciding);
+      if (seen.has(key)) return;
+      if (seen.size >= mostJudged(limits)) {
+        tally.limits.add('transitions');
+        return;
+      }
+      seen.add(key);
+      judge(transition, way);
+    },
+  };
+}
+
+/** Transitions judged per candidate: a share of what the limit on states allows in all. */
+function mostJudged({ states }: Limits): number {
+  return Math.max(1, Math.floor(states / 16));
+}
+
+function latest(settled: number | null, judgement: Judgement): number | null {
+  return settled === null || judgement.settled === null ? null : Math.max(settled, judgement.settled);
+}
+
+/** Whether a single change can matter: something of unknown structure stands between. */
+function isVague(scene: Scene): boolean {
+  const { gates } = scene.workshop.logic;
+  const isMarked = targetCone(scene).some((gate) => gates.kind[gate] === GateKind.mark);
+  return isMarked || scene.observed.some((variable) => scene.part(variable).kind === 'opaque');
+}
+
+/** Where nothing can have two causes the triggers tell all; else whatever takes part. */
+function decidingVariables(scene: Scene): readonly number[] {
+  const isPlain = scene.actors.every((variable) => {
+    const part = scene.part(variable);
+    return part.kind === 'root' || part.kind === 'held' || (part.kind === 'register' && part.controls.length === 0);
+  });
+  return isPlain ? scene.actors : recordedOf(scene);
+}
+
+function countMoving(transition: Transition, variables: readonly number[]): number {
+  let count = transition.restless.size > 0 ? 2 : 0;
+  for (const variable of variables) if (moves(transition, variable)) count += 1;
+  return count;
+}
+
+function keyOf({ before, after, restless }: Transition, variables: readonly number[]): string {
+  let key = '';
+  for (const variable of variables) {
+    key += digits[before[variable] * 4 + after[variable]];
+    if (restless.has(variable)) key += '!';
+  }
+  return key;
+}
+
+const digits = '0123456789abcdef';
+
+function levelsOf(levels: Uint8Array, bits: readonly number[]): string {
+  return bits.map((variable) => (levels[variable] > 1 ? 'x' : levels[variable])).join('');
+}
