@@ -37,11 +37,9 @@ export function* listClocks(
   pace: Pace,
 ): Generator<void, ListedClock[]> {
   const written = new Map<number, string>();
-  for (const { bit, written: text } of pins)
-    if (text !== null && !written.has(bitKey(bit))) written.set(bitKey(bit), text);
+  for (const { bit, written: text } of [...pins].reverse()) if (text !== null) written.set(bitKey(bit), text);
   const isPin = new Set(pins.map(({ bit }) => bitKey(bit)));
-  const isListed = (bit: Bit) =>
-    isPin.has(bitKey(bit)) || bitName(context, bit) !== null || walk(bit).from.length === 0;
+  const isListed = (bit: Bit) => isPin.has(bitKey(bit)) || bitName(context, bit) !== null || isRoot(walk(bit));
 
   const listed = new Map<number, ListedClock>();
   const waiting = pins.map(({ bit }) => bit);
