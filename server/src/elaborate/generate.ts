@@ -19,7 +19,13 @@ export interface Nesting {
   readonly depth: number;
 }
 
-export function expandItems(draft: ModuleDraft, scope: Scope, items: readonly Item[], nesting: Nesting): void {
+/** Yields now and then: a loop may have many turns. */
+export function* expandItems(
+  draft: ModuleDraft,
+  scope: Scope,
+  items: readonly Item[],
+  nesting: Nesting,
+): Generator<void, void> {
   declareItems(draft, scope, items);
   let constructs = 0;
   for (const item of items) {
@@ -28,10 +34,10 @@ export function expandItems(draft: ModuleDraft, scope: Scope, items: readonly It
       case 'generate-for':
       case 'generate-case':
         constructs++;
-        expandConstruct(draft, scope, item, constructs, nesting);
+        yield* expandConstruct(draft, scope, item, constructs, nesting);
         break;
       case 'generate-block':
-        expandBlock(draft, scope, item.block, item.block.label?.name ?? null, nesting);
+        yield* expandBlock(draft, scope, item.block, item.block.label?.name ?? null, nesting);
         break;
       case 'net':
         for (const { name, value } of item.declarators) {
@@ -55,13 +61,13 @@ export function expandItems(draft: ModuleDraft, scope: Scope, items: readonly It
   }
 }
 
-function expandConstruct(
+function* expandConstruct(
   draft: ModuleDraft,
   scope: Scope,
   item: Exclude<GenerateItem, { kind: 'generate-block' }>,
   number: number,
   { depth }: Nesting,
-): void {
+): Generator<void, void> {
   const deeper = { depth: depth + 1 };
   if (depth >= draft.limits.nesting) {
     const args = { limit: 'nesting', value: draft.limits.nesting, name: 'generate' } as const;
@@ -69,26 +75,32 @@ function expandConstruct(
     return;
   }
   if (item.kind === 'generate-for') {
-    expandLoop(draft, scope, item, number, deeper);
+    yield* expandLoop(draft, scope, item, number, deeper);
     return;
   }
   const chosen = item.kind === 'generate-if' ? chosenBranch(draft, scope, item) : chosenCase(draft, scope, item);
   if (chosen.kind === 'unknown') leaveOut(draft, scope, item, chosen.complaint);
-  else if (chosen.block !== null) expandChosen(draft, scope, chosen.block, number, deeper);
+  else if (chosen.block !== null) yield* expandChosen(draft, scope, chosen.block, number, deeper);
 }
 
 /**
  * A conditional that stands alone, without begin and end, in another one's branch is part of that one: it makes no
  * scope between, and its blocks are numbered as the outer one's (12.4.2).
  */
-function expandChosen(draft: ModuleDraft, scope: Scope, block: GenerateBlock, number: number, nesting: Nesting): void {
+function* expandChosen(
+  draft: ModuleDraft,
+  scope: Scope,
+  block: GenerateBlock,
+  number: number,
+  nesting: Nesting,
+): Generator<void, void> {
   const [only] = block.items;
   const isDirect = !block.delimited && block.items.length === 1;
   if (isDirect && (only.kind === 'generate-if' || only.kind === 'generate-case')) {
-    expandConstruct(draft, scope, only, number, nesting);
+    yield* expandConstruct(draft, scope, only, number, nesting);
     return;
   }
-  expandBlock(draft, scope, block, block.label?.name ?? unnamed(scope, number), nesting);
+  yield* expandBlock(draft, scope, block, block.label?.name ?? unnamed(scope, number), nesting);
 }
 
 /** `genblk` and the construct's number in its scope, with zeros before it while the name is taken (12.4.3). */
@@ -99,9 +111,15 @@ function unnamed(scope: Scope, number: number): string {
 }
 
 /** Without a name (a bare begin and end of the 2001 edition) the items stand in the scope around. */
-function expandBlock(draft: ModuleDraft, scope: Scope, block: GenerateBlock, name: string | null, nesting: Nesting): void {
+function* expandBlock(
+  draft: ModuleDraft,
+  scope: Scope,
+  block: GenerateBlock,
+  name: string | null,
+  nesting: Nesting,
+): Generator<void, void> {
   if (name === null) {
-    expandItems(draft, scope, block.items, nesting);
+    yield* expandItems(draft, scope, block.items, nesting);
     return;
   }
   const inner = createScope(scope, name);
@@ -110,16 +128,16 @@ function expandBlock(draft: ModuleDraft, scope: Scope, block: GenerateBlock, nam
   } else {
     scope.names.set(name, { kind: 'block', at: block.label ?? block.at, scope: inner });
   }
-  expandItems(draft, inner, block.items, nesting);
+  yield* expandItems(draft, inner, block.items, nesting);
 }
 
-function expandLoop(
+function* expandLoop(
   draft: ModuleDraft,
   scope: Scope,
   item: Extract<Item, { kind: 'generate-for' }>,
   number: number,
   nesting: Nesting,
-): void {
+): Generator<void, void> {
   const values = loopValues(draft, scope, item);
   if (values.kind === 'unknown') {
     leaveOut(draft, scope, item, values.complaint);
@@ -135,7 +153,8 @@ function expandLoop(
     const inner = createScope(scope, `${name}[${value}]`);
     inner.names.set(variable, fixedParameter(variable, item.variable, integerValue(value)));
     scopes.set(value, inner);
-    expandItems(draft, inner, item.body.items, nesting);
+    yield* expandItems(draft, inner, item.body.items, nesting);
+    if (scopes.size % 64 === 0) yield;
   }
 }
 

@@ -54,6 +54,8 @@ export interface TemplateChild {
 }
 
 export interface TemplateBlackBox {
+  /** Its module is given, but could not be read here; a complaint says why. */
+  readonly isGiven: boolean;
   readonly module: string;
   readonly path: string;
   readonly place: Place;

@@ -1,0 +1,70 @@
+// Drafted nodes into the nodes of a finished module: names become nets by driver, holds become the registers and
+// latches of their process, everything reachable is made once more, simplified again.
+
+import type { NodeId } from '../netlist/netlist';
+import type { NodeBuilder } from '../netlist/node-builder';
+import { Op, type OpCode } from '../netlist/operators';
+
+export interface DraftMeanings {
+  /** The whole signal, by its number in the draft. */
+  signalNode(signal: number): NodeId;
+  /** The whole signal as its process keeps it, by the number of the hold. */
+  holdNode(hold: number): NodeId;
+}
+
+/** Converts one drafted node and all it needs; asked again, gives the same. */
+export function createConverter(draft: NodeBuilder, made: NodeBuilder, meanings: DraftMeanings): (node: NodeId) => NodeId {
+  const known = new Map<NodeId, NodeId>();
+  const wildcards = new Map<number, number>();
+  const { nodes } = draft;
+
+  function operandsOf(node: NodeId): NodeId[] {
+    return Array.from(nodes.pool.subarray(nodes.first[node], nodes.first[node] + nodes.arity[node])) as NodeId[];
+  }
+
+  function make(node: NodeId): NodeId {
+    const op = nodes.op[node] as OpCode;
+    const width = nodes.width[node];
+    const aux = nodes.aux[node];
+    const place = draft.places[nodes.place[node]];
+    switch (op) {
+      case Op.net:
+        return meanings.signalNode(aux);
+      case Op.register:
+        return meanings.holdNode(aux);
+      case Op.constant:
+        return made.constant(draft.constants[aux], place);
+      default: {
+        const operands = operandsOf(node).map((operand) => known.get(operand) as NodeId);
+        return made.add(op, width, operands, op === Op.select ? wildcardsOf(aux) : aux, place);
+      }
+    }
+  }
+
+  function wildcardsOf(aux: number): number {
+    if (aux < 0) return aux;
+    const copied = wildcards.get(aux) ?? made.addWildcards(draft.caseWildcards[aux]);
+    wildcards.set(aux, copied);
+    return copied;
+  }
+
+  return function convert(root) {
+    const stack = [root];
+    for (let node = stack.at(-1); node !== undefined; node = stack.at(-1)) {
+      const waiting = known.has(node) || isName(nodes.op[node]) ? [] : operandsOf(node).filter((operand) => !known.has(operand));
+      if (waiting.length > 0) {
+        stack.push(...waiting);
+        continue;
+      }
+      if (!known.has(node)) known.set(node, make(node));
+      stack.pop();
+    }
+    return known.get(root) as NodeId;
+  };
+}
+
+/** A drafted name reads itself until it gets its meaning. */
+function isName(op: number): boolean {
+  return op === Op.net;
+}
+

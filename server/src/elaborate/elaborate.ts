@@ -1,0 +1,85 @@
+// Many tables become one netlist: the top is chosen, modules below it are read once per set of parameters, instances
+// linked. Whatever could not be read is a complaint and unknown in the netlist; the rest is all there.
+
+import type { Limits } from '../budget';
+import type { Netlist } from '../netlist/netlist';
+import type { Complaint } from '../text/complaint';
+import type { Place } from '../text/place';
+import { gatherComplaints } from './gather-complaints';
+import { type LinkedResetInEnable, link } from './link';
+import { findModules, type ModuleUse, type UnitInput } from './module-uses';
+import { createUnitSource } from './source';
+import { splitKnots } from './split-knots';
+import { createTemplates, type GivenModule } from './templates';
+import { chooseTop } from './top';
+
+export interface ElaborationInput {
+  /** All units read, in order; a place's `unit` is the index in this list. */
+  readonly units: readonly UnitInput[];
+  /** Name of the module to start from; null to choose one. */
+  readonly top: string | null;
+  /** Values for the top's parameters, as constants are written in the text. */
+  readonly parameters: Readonly<Record<string, string>>;
+  readonly limits: Limits;
+}
+
+export interface Elaboration {
+  /** Null where there is no top. */
+  readonly netlist: Netlist | null;
+  /** Of the modules that are part of the design, in the order they are met. Holes name them by index. */
+  readonly complaints: readonly Complaint[];
+  readonly top: string | null;
+  /** Modules that could have been the top, in source order. */
+  readonly otherTops: readonly string[];
+  /** Every module given, in source order. */
+  readonly modules: readonly ModuleSummary[];
+  /** Registers that an asynchronous control holds because its branch does not assign them (definition 13). */
+  readonly resetsInEnable: readonly LinkedResetInEnable[];
+}
+
+export interface ModuleSummary {
+  readonly name: string;
+  readonly unit: number;
+  /** Its name in its header. */
+  readonly place: Place;
+  /** Some other given module's text instantiates it. */
+  readonly isInstantiated: boolean;
+  /** Without ports, and with initial blocks or delays. */
+  readonly isTestBench: boolean;
+  /** Part of the design under the chosen top. */
+  readonly isUsed: boolean;
+}
+
+/** Yields after a fixed amount of work. */
+export function* elaborate(input: ElaborationInput): Generator<void, Elaboration> {
+  const uses = findModules(input.units);
+  const given = new Map(uses.modules.map((module) => [module.table.name.name, givenModule(input, module)] as const));
+  const templates = createTemplates(given, input.limits);
+  const choice = yield* chooseTop(input, uses.modules, given, templates);
+  if (choice.top === null) {
+    const complaints = gatherComplaints({ tree: null, choice, repeated: uses.repeated }).complaints;
+    const modules = uses.modules.map((module) => summary(module, new Set()));
+    return { netlist: null, complaints, top: null, otherTops: choice.otherTops, modules, resetsInEnable: [] };
+  }
+  const { template } = choice.top;
+  const gathered = gatherComplaints({ tree: template, choice, repeated: uses.repeated });
+  const linked = yield* link(template, gathered.indexOf);
+  const used = new Set(linked.tree.templates.map(({ moduleName }) => moduleName));
+  return {
+    netlist: yield* splitKnots(linked.netlist, input.limits),
+    complaints: gathered.complaints,
+    top: template.moduleName,
+    otherTops: choice.otherTops,
+    modules: uses.modules.map((module) => summary(module, used)),
+    resetsInEnable: linked.resetsInEnable,
+  };
+}
+
+function givenModule({ units }: ElaborationInput, { table, unit }: ModuleUse): GivenModule {
+  return { table, source: createUnitSource(unit, units[unit].text) };
+}
+
+function summary({ table, unit, isInstantiated, isTestBench }: ModuleUse, used: ReadonlySet<string>): ModuleSummary {
+  const { name, start, end } = table.name;
+  return { name, unit, place: { unit, start, end }, isInstantiated, isTestBench, isUsed: used.has(name) };
+}

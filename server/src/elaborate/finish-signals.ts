@@ -1,0 +1,65 @@
+// One net per piece of every listed signal, waiting for its driver, so that anything may read anything.
+
+import type { NetPiece, NetPieceId, NodeId, SignalId } from '../netlist/netlist';
+import type { NodeBuilder } from '../netlist/node-builder';
+import { concatOf } from '../netlist/node-makers';
+import type { FinishedSignal } from './finishing';
+import type { LocalSignal } from './local-signal';
+import type { DriverDraft, ModuleDraft } from './module-draft';
+import { type DriverPiece, piecesOf } from './pieces';
+
+export interface NamedSignals {
+  readonly signals: readonly FinishedSignal[];
+  readonly pieces: readonly NetPiece[];
+}
+
+export function nameSignals(draft: ModuleDraft, made: NodeBuilder, drivers: readonly DriverDraft[]): NamedSignals {
+  const bySignal = new Map<number, DriverDraft[]>();
+  for (const driver of drivers) {
+    const list = bySignal.get(driver.signal);
+    if (list === undefined) bySignal.set(driver.signal, [driver]);
+    else list.push(driver);
+  }
+  const pieces: NetPiece[] = [];
+  const signals = draft.signals
+    .filter(({ isLoopOwn }) => !isLoopOwn)
+    .map((signal) => nameSignal(draft, made, signal, bySignal.get(signal.index) ?? [], pieces));
+  return { signals, pieces };
+}
+
+function nameSignal(
+  draft: ModuleDraft,
+  made: NodeBuilder,
+  signal: LocalSignal,
+  drivers: readonly DriverDraft[],
+  pieces: NetPiece[],
+): FinishedSignal {
+  const place = draft.source.place(signal.at);
+  const cut = piecesWithPulls(draft, signal, drivers);
+  const nets = cut.map((piece) => {
+    const id = pieces.length as NetPieceId;
+    const net = made.net(id, piece.width, place);
+    pieces.push({ id, signal: signal.index as SignalId, low: piece.low, width: piece.width, node: net });
+    return { id, net, piece };
+  });
+  const parts: NodeId[] = nets.map(({ net }) => net).reverse();
+  return { signal, node: concatOf(made, parts, place), pieces: nets };
+}
+
+/** An inout is what its surroundings resolve it to; what drives it here goes out to them instead. */
+function piecesWithPulls(draft: ModuleDraft, signal: LocalSignal, drivers: readonly DriverDraft[]): DriverPiece[] {
+  const { width } = signal.shape;
+  const outside: DriverDraft = {
+    signal: signal.index,
+    low: 0,
+    width,
+    value: { kind: 'outside' },
+    process: null,
+    at: signal.at,
+    canRelease: signal.port === 'inout',
+    isContinuous: false,
+  };
+  if (signal.port === 'inout') return piecesOf(width, [outside], []);
+  const pulls = draft.pulls.filter((pull) => pull.signal === signal.index);
+  return piecesOf(width, signal.port === 'input' ? [outside, ...drivers] : drivers, pulls);
+}

@@ -1,0 +1,190 @@
+// Makes the finished module out of its draft: signals cut into pieces by driver, several drivers resolved, registers,
+// latches and processes with their real nodes, and what a parent needs to link it.
+
+import { budget } from '../budget';
+import type { BlackBoxPin, NodeId, Parameter, Process, ProcessId, SignalId } from '../netlist/netlist';
+import { createNodeBuilder } from '../netlist/node-builder';
+import { Op } from '../netlist/operators';
+import { type SettledBlackBoxes, settleBlackBoxes } from './black-boxes';
+import { createConverter } from './convert-draft';
+import { driveNets, exportsOf, releasingSignals } from './finish-drivers';
+import { nameSignals } from './finish-signals';
+import { finishLatches, finishRegisters, finishResetsInEnable, keptSignal, statesByHold } from './finish-state';
+import type { FinishedSignal, Finishing } from './finishing';
+import type { ChildDraft, LatchDraft, ModuleDraft, ProcessDraft, RegisterDraft } from './module-draft';
+import { settleDrivers } from './settle-drivers';
+import type { StartValues } from './start-values';
+import type { Template, TemplateBlackBox, TemplateChild, TemplateSignal, Totals } from './template';
+
+export function finishTemplate(draft: ModuleDraft, start: StartValues): Template {
+  const boxes = settleBlackBoxes(draft);
+  const finishing = startFinishing(draft, start);
+  const { made, settled } = finishing;
+  const sharedDrivers = driveNets(finishing);
+  const exports = exportsOf(finishing);
+  const registers = finishRegisters(finishing);
+  const latches = finishLatches(finishing);
+  const resetsInEnable = finishResetsInEnable(finishing);
+  const processes = draft.processes.map((process) => finishProcess(finishing, process));
+  const blackBoxes = finishBlackBoxes(finishing, boxes);
+  const children = draft.children.flatMap((child) => finishChild(finishing, child));
+  const fixedComparisons = draft.comparisons.map(({ node, value, at }) => ({
+    node: finishing.convert(node),
+    value,
+    place: draft.source.place(at),
+    text: draft.source.textOf(at),
+  }));
+  const nodes = made.columns();
+  return {
+    moduleName: draft.moduleName,
+    unit: draft.source.unit,
+    place: draft.source.place(draft.table.name),
+    scope: draft.root,
+    complaints: draft.log.complaints,
+    parameters: finishParameters(draft),
+    ports: draft.ports.map(({ name, direction, parts, width }) => ({
+      name,
+      direction,
+      width,
+      parts: parts.map((part) => ({ signal: part.signal.index, low: part.low, width: part.width })),
+    })),
+    signals: finishing.signals.map((signal) => finishSignal(draft, signal)),
+    pieces: finishing.pieces,
+    nodes,
+    constants: made.constants,
+    places: made.places,
+    caseWildcards: made.caseWildcards,
+    resolutions: made.resolutions,
+    imports: draft.imports.entries,
+    exports,
+    releasing: releasingSignals(finishing),
+    registers,
+    latches,
+    processes,
+    blackBoxes,
+    blackBoxOutputs: boxes.outputs,
+    explicitDelays: draft.explicitDelays.entries,
+    sharedDrivers,
+    fixedComparisons,
+    resetsInEnable,
+    children,
+    height: 1 + Math.max(0, ...children.map(({ template }) => template.height)),
+    totals: totalsOf(children, { instances: 1, nodes: nodes.count, registers: settled.registers.length }),
+  };
+}
+
+function startFinishing(draft: ModuleDraft, start: StartValues): Finishing {
+  const settled = settleDrivers(draft, start);
+  const made = createNodeBuilder(budget(draft.limits, 'nodes'));
+  const { signals, pieces } = nameSignals(draft, made, settled.drivers);
+  const outputs = new Map<RegisterDraft | LatchDraft, NodeId>();
+  settled.registers.forEach((register, index) => {
+    outputs.set(register, made.add(Op.register, register.width, [], index, draft.source.place(register.sampleAt)));
+  });
+  settled.latches.forEach((latch, index) => {
+    outputs.set(latch, made.add(Op.latch, latch.width, [], index, draft.source.place(latch.at)));
+  });
+  const states = statesByHold(settled);
+  const convert = createConverter(draft.nodes, made, {
+    signalNode: (signal) => signals[signal].node,
+    holdNode: (hold) => keptSignal({ draft, made, outputs }, states, draft.holds.entries[hold]),
+  });
+  return { draft, start, settled, made, signals, pieces, outputs, convert };
+}
+
+function finishSignal({ source }: ModuleDraft, { signal, node, pieces }: FinishedSignal): TemplateSignal {
+  const { width, msb, lsb, scalar, signed, kind, type } = signal.shape;
+  return {
+    id: signal.index as SignalId,
+    path: signal.path,
+    localName: signal.name,
+    width,
+    msb,
+    lsb,
+    scalar,
+    signed,
+    kind,
+    type,
+    port: signal.port,
+    node,
+    pieces: pieces.map(({ id }) => id),
+    place: source.place(signal.at),
+  };
+}
+
+function finishProcess({ draft, convert, signals }: Finishing, process: ProcessDraft): Omit<Process, 'instance'> {
+  const { source } = draft;
+  const isListed = ({ signal }: { readonly signal: number }) => signal < signals.length;
+  return {
+    id: process.index as ProcessId,
+    flavor: process.flavor,
+    place: source.place(process.at),
+    kind: process.kind,
+    sensitivity: process.sensitivity.map(({ edge, node, at }) => ({
+      edge,
+      node: convert(node),
+      text: source.textOf(at),
+      place: source.place(at),
+    })),
+    implicitSensitivity: process.implicitSensitivity,
+    reads: process.reads.filter(isListed).map(({ signal, low, width, at }) => ({
+      signal: signal as SignalId,
+      low,
+      width,
+      place: source.place(at),
+    })),
+    assignments: process.assignments.filter(isListed).map(({ signal, low, width, blocking, at }) => ({
+      signal: signal as SignalId,
+      low,
+      width,
+      blocking,
+      place: source.place(at),
+    })),
+  };
+}
+
+function finishBlackBoxes({ draft, convert }: Finishing, { boxes }: SettledBlackBoxes): TemplateBlackBox[] {
+  const { source } = draft;
+  return boxes.map(({ module, path, at, pins, complaint }) => ({
+    isGiven: complaint !== null,
+    module,
+    path,
+    place: source.place(at),
+    pins: pins.map(
+      ({ name, direction, node, output, at: pinAt }): BlackBoxPin => ({
+        name,
+        direction,
+        node: convert(node),
+        output,
+        place: source.place(pinAt),
+      }),
+    ),
+  }));
+}
+
+function finishChild({ draft, convert }: Finishing, child: ChildDraft): TemplateChild[] {
+  const { template, path, at, inputs, index } = child;
+  if (template === null) return [];
+  const converted = new Map([...inputs].map(([signal, node]) => [signal, convert(node)] as const));
+  return [{ index, path, place: draft.source.place(at), template, inputs: converted }];
+}
+
+/** Real parameters have no bits and are left out. */
+function finishParameters({ parameters, source }: ModuleDraft): Parameter[] {
+  return parameters.flatMap(({ name, value, local, at }) => {
+    const constant = value();
+    if (constant.kind === 'real') return [];
+    return [{ name, value: constant.bits, signed: constant.signed, local, place: source.place(at) }];
+  });
+}
+
+function totalsOf(children: readonly TemplateChild[], own: Totals): Totals {
+  return children.reduce(
+    (sum, { template: { totals } }) => ({
+      instances: sum.instances + totals.instances,
+      nodes: sum.nodes + totals.nodes,
+      registers: sum.registers + totals.registers,
+    }),
+    own,
+  );
+}

@@ -1,0 +1,76 @@
+// The complaints of a design: those of every module that is part of it, once each, then one per module that is not
+// given. A module's own numbers become numbers in this list.
+
+import type { Complaint } from '../text/complaint';
+import type { ModuleTable } from '../syntax/tables';
+import { complaintKey, createComplaintLog } from './complaint-log';
+import type { Template } from './template';
+import type { TopChoice } from './top';
+
+export interface GatheredComplaints {
+  readonly complaints: readonly Complaint[];
+  indexOf(template: Template, complaint: number): number;
+}
+
+export interface GatherInput {
+  /** Null where there is no top. */
+  readonly tree: Template | null;
+  readonly choice: TopChoice;
+  readonly repeated: readonly { readonly table: ModuleTable; readonly unit: number }[];
+}
+
+export function gatherComplaints({ tree, choice, repeated }: GatherInput): GatheredComplaints {
+  const complaints: Complaint[] = [];
+  const indices = new Map<string, number>();
+  const add = (complaint: Complaint): number => {
+    const key = complaintKey(complaint);
+    const known = indices.get(key);
+    if (known !== undefined) return known;
+    indices.set(key, complaints.length);
+    return complaints.push(complaint) - 1;
+  };
+  const log = createComplaintLog();
+  for (const { table, unit } of repeated) {
+    const { name, start, end } = table.name;
+    log.add('module-given-twice', { module: name }, { unit, start, end });
+  }
+  for (const complaint of [...choice.complaints, ...log.complaints]) add(complaint);
+  const templates = tree === null ? [] : templatesBelow(tree);
+  const numbers = new Map(templates.map((template) => [template, template.complaints.map(add)] as const));
+  for (const complaint of missingModules(templates)) add(complaint);
+  return { complaints, indexOf: (template, complaint) => numbers.get(template)?.[complaint] ?? -1 };
+}
+
+/** Each once, parents before what is first met below them. */
+function templatesBelow(top: Template): Template[] {
+  const seen = new Set<Template>([top]);
+  const pending = [top];
+  const order: Template[] = [];
+  for (let template = pending.pop(); template !== undefined; template = pending.pop()) {
+    order.push(template);
+    const fresh = template.children.map((child) => child.template).filter((below) => !seen.has(below));
+    for (const below of fresh) seen.add(below);
+    pending.push(...new Set(fresh.reverse()));
+  }
+  return order;
+}
+
+/** One complaint per name, at its first instance, with the places of the others. */
+function missingModules(templates: readonly Template[]): Complaint[] {
+  const byName = new Map<string, Complaint['place'][]>();
+  for (const { blackBoxes } of templates) {
+    for (const { module, place, isGiven } of blackBoxes) {
+      if (isGiven) continue;
+      const places = byName.get(module) ?? [];
+      if (places.every((known) => known.unit !== place.unit || known.start !== place.start)) places.push(place);
+      byName.set(module, places);
+    }
+  }
+  return [...byName].map(([module, places]) => {
+    places.sort((left, right) => left.unit - right.unit || left.start - right.start);
+    const [place, ...others] = places;
+    const reason = 'module-not-given';
+    const related = others.map((other) => ({ place: other, reason, args: { module } }));
+    return { id: 'unresolved-module', reason, args: { module }, place, related };
+  });
+}

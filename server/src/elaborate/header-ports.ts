@@ -1,0 +1,60 @@
+// A module's ports as seen from outside (IEEE 1364-2005 12.3.1 to 12.3.4): each a name and the signal bits behind it.
+
+import type { At, Expression, Item, ModuleTable, PortSlot } from '../syntax/tables';
+import { contextIn } from './constants';
+import type { ModuleDraft, PortDraft, PortPart } from './module-draft';
+import { createNodeReader } from './process-reader';
+import { targetOf } from './targets';
+
+type PortItem = Extract<Item, { kind: 'port' }>;
+
+/** The body's items with its port declarations first, in the order of the header: the order ports are listed in. */
+export function portsFirst({ ansi, slots, items }: ModuleTable): readonly Item[] {
+  if (ansi) return items;
+  const order = new Map<string, number>();
+  slots.forEach(({ expression }, index) => {
+    for (const name of namesIn(expression)) if (!order.has(name)) order.set(name, index);
+  });
+  const position = ({ port }: PortItem) => order.get(port.declarator.name.name) ?? slots.length;
+  const ports = items.filter((item) => item.kind === 'port');
+  ports.sort((left, right) => position(left) - position(right));
+  return [...ports, ...items.filter((item) => item.kind !== 'port')];
+}
+
+function namesIn(expression: Expression | null): string[] {
+  if (expression?.kind === 'name') return [expression.name];
+  if (expression?.kind === 'concat') return expression.parts.flatMap(namesIn);
+  return expression?.kind === 'index' || expression?.kind === 'range' ? namesIn(expression.base) : [];
+}
+
+export function addPorts(draft: ModuleDraft): void {
+  if (draft.table.ansi) for (const { declarator } of draft.table.ports) addAnsiPort(draft, declarator.name);
+  else for (const slot of draft.table.slots) draft.ports.push(slotPort(draft, slot));
+}
+
+function addAnsiPort(draft: ModuleDraft, at: At & { readonly name: string }): void {
+  const signal = draft.root.names.get(at.name);
+  if (signal?.kind !== 'signal' || signal.port === null) {
+    draft.ports.push({ name: at.name, at, direction: 'input', parts: [], width: 0 });
+    return;
+  }
+  const { width } = signal.shape;
+  draft.ports.push({ name: at.name, at, direction: signal.port, parts: [{ signal, low: 0, width }], width });
+}
+
+function slotPort(draft: ModuleDraft, { external, expression, at }: PortSlot): PortDraft {
+  const name = external?.name ?? (expression?.kind === 'name' ? expression.name : null);
+  const nothing: PortDraft = { name, at, direction: 'input', parts: [], width: 0 };
+  if (expression === null) return nothing;
+  const context = contextIn(draft, draft.root);
+  const target = targetOf({ context, reader: createNodeReader(draft, draft.otherReads, null) }, expression);
+  const parts = target.parts.flatMap((part): PortPart[] => (part.kind === 'slice' ? [part] : []));
+  const undeclared = parts.find(({ signal }) => signal.port === null);
+  if (undeclared !== undefined) {
+    const args = { module: draft.moduleName, port: undeclared.signal.name };
+    draft.log.add('port-not-declared', args, draft.source.place(at));
+    return nothing;
+  }
+  if (target.width === null || parts.length === 0) return nothing;
+  return { name, at, direction: parts[0].signal.port ?? 'input', parts, width: target.width };
+}

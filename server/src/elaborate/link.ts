@@ -1,0 +1,219 @@
+// One netlist out of a top's template and those below it: every instance a copy with offsets.
+
+import type { Bit, Netlist, NodeColumns, NodeId } from '../netlist/netlist';
+import { Op } from '../netlist/operators';
+import type {
+  Instance,
+  InstanceId,
+  Latch,
+  LatchId,
+  NetPiece,
+  NetPieceId,
+  Process,
+  ProcessId,
+  Register,
+  RegisterId,
+  Signal,
+  SignalId,
+} from '../netlist/netlist';
+import { buildTree, type InstanceTree, type TreeInstance } from './instance-tree';
+import { linkedNode, linkNodes } from './link-nodes';
+import type { SharedDrivers, Template } from './template';
+
+export interface Linked {
+  readonly netlist: Netlist;
+  readonly tree: InstanceTree;
+  readonly resetsInEnable: readonly LinkedResetInEnable[];
+}
+
+/** A register that an asynchronous control only holds, because the control's branch does not assign it. */
+export interface LinkedResetInEnable {
+  readonly register: RegisterId;
+  readonly control: Bit;
+  readonly active: 'high' | 'low';
+  readonly place: Register['place'];
+}
+
+/** `complaintOf`: number in the list of all complaints of a complaint of the instance's module. */
+export function* link(
+  top: Template,
+  complaintOf: (template: Template, complaint: number) => number,
+): Generator<void, Linked> {
+  const tree = buildTree(top);
+  const { instances, templates } = tree;
+  const nodes = yield* linkNodes(tree, ({ template }, complaint) => (complaint < 0 ? complaint : complaintOf(template, complaint)));
+  const each = <Result>(make: (instance: TreeInstance) => readonly Result[]) => instances.flatMap(make);
+  const copy = (instance: TreeInstance) => copierOf(instance, nodes);
+  const netlist: Netlist = {
+    top: 0 as InstanceId,
+    nodes,
+    constants: templates.flatMap(({ constants }) => constants),
+    places: templates.flatMap(({ places }) => places),
+    caseWildcards: templates.flatMap(({ caseWildcards }) => caseWildcards),
+    explicitDelays: templates.flatMap(({ explicitDelays }) => explicitDelays),
+    instances: instances.map(linkInstance),
+    signals: each((instance) => instance.template.signals.map(copy(instance).signal)),
+    pieces: each((instance) => instance.template.pieces.map(copy(instance).piece)),
+    registers: each((instance) => instance.template.registers.map(copy(instance).register)),
+    latches: each((instance) => instance.template.latches.map(copy(instance).latch)),
+    memories: [],
+    blackBoxes: each(linkBlackBoxes),
+    blackBoxOutputs: each(({ template, bases }) =>
+      template.blackBoxOutputs.map(({ box, pin }) => ({ box: box + bases.blackBox, pin })),
+    ),
+    processes: each((instance) => instance.template.processes.map(copy(instance).process)),
+    resolutions: each(linkResolutions),
+    sharedDrivers: each((instance) => instance.template.sharedDrivers.map(copy(instance).shared)),
+    fixedComparisons: each((instance) =>
+      instance.template.fixedComparisons.map((fixed) => ({ ...fixed, node: linkedNode(instance, fixed.node) })),
+    ),
+  };
+  return { netlist, tree, resetsInEnable: each((instance) => linkResets(instance, nodes)) };
+}
+
+function linkInstance({ id, path, template, parent, place, children }: TreeInstance): Instance {
+  return {
+    id: id as InstanceId,
+    path,
+    module: template.moduleName,
+    parent: parent === null ? null : (parent.id as InstanceId),
+    place,
+    children: children.map((child) => child.id as InstanceId),
+    parameters: template.parameters,
+  };
+}
+
+/** A bit of a linked node, through the wiring that linking has left around a name. */
+function bitOf(instance: TreeInstance, nodes: NodeColumns, bit: Bit): Bit {
+  let node = linkedNode(instance, bit.node);
+  let index = bit.bit;
+  while (nodes.op[node] === Op.concat || nodes.op[node] === Op.slice) {
+    if (nodes.op[node] === Op.slice) {
+      index += nodes.aux[node];
+      node = nodes.pool[nodes.first[node]] as NodeId;
+      continue;
+    }
+    let entry = nodes.first[node] + nodes.arity[node] - 1;
+    for (; index >= nodes.width[nodes.pool[entry]]; entry--) index -= nodes.width[nodes.pool[entry]];
+    node = nodes.pool[entry] as NodeId;
+  }
+  return { node, bit: index };
+}
+
+/** How each kind of thing in a template is copied for one instance. */
+function copierOf(instance: TreeInstance, nodes: NodeColumns) {
+  const { bases, path } = instance;
+  const owner = instance.id as InstanceId;
+  const node = (local: NodeId) => linkedNode(instance, local);
+  const bit = (local: Bit) => bitOf(instance, nodes, local);
+  const signalId = (signal: SignalId) => (signal + bases.signal) as SignalId;
+  const processId = (process: ProcessId) => (process + bases.process) as ProcessId;
+  const control = (own: Register['asynchronous'][number]) => ({
+    ...own,
+    control: bit(own.control),
+    value: node(own.value),
+  });
+  return {
+    signal({ path: local, ...signal }: Template['signals'][number]): Signal {
+      return {
+        ...signal,
+        id: signalId(signal.id),
+        name: path === '' ? local : `${path}.${local}`,
+        instance: owner,
+        node: node(signal.node),
+        pieces: signal.pieces.map((piece) => (piece + bases.piece) as NetPieceId),
+      };
+    },
+    piece(piece: NetPiece): NetPiece {
+      return {
+        ...piece,
+        id: (piece.id + bases.piece) as NetPieceId,
+        signal: signalId(piece.signal),
+        node: node(piece.node),
+      };
+    },
+    register(register: Template['registers'][number]): Register {
+      return {
+        ...register,
+        id: (register.id + bases.register) as RegisterId,
+        signal: signalId(register.signal),
+        node: node(register.node),
+        clock: bit(register.clock),
+        asynchronous: register.asynchronous.map(control),
+        data: node(register.data),
+        delay: register.delay < 0 ? -1 : register.delay + instance.shared.delay,
+        process: processId(register.process),
+        instance: owner,
+        enables: register.enables.map((region) => ({ ...region, condition: node(region.condition) })),
+      };
+    },
+    latch(latch: Template['latches'][number]): Latch {
+      return {
+        ...latch,
+        id: (latch.id + bases.latch) as LatchId,
+        signal: signalId(latch.signal),
+        node: node(latch.node),
+        gate: bit(latch.gate),
+        asynchronous: latch.asynchronous.map(control),
+        data: node(latch.data),
+        process: processId(latch.process),
+        instance: owner,
+      };
+    },
+    process(process: Template['processes'][number]): Process {
+      return {
+        ...process,
+        id: processId(process.id),
+        instance: owner,
+        sensitivity: process.sensitivity.map((item) => ({ ...item, node: node(item.node) })),
+        reads: process.reads.map((read) => ({ ...read, signal: signalId(read.signal) })),
+        assignments: process.assignments.map((made) => ({ ...made, signal: signalId(made.signal) })),
+      };
+    },
+    shared({ signal, drivers, ...range }: SharedDrivers): SharedDrivers {
+      return {
+        ...range,
+        signal: signalId(signal),
+        drivers: drivers.map((driver) => ({
+          ...driver,
+          signal: signalId(driver.signal),
+          node: node(driver.node),
+          process: driver.process === null ? null : processId(driver.process),
+        })),
+      };
+    },
+  };
+}
+
+function linkBlackBoxes(instance: TreeInstance): Netlist['blackBoxes'][number][] {
+  const { template, bases, path } = instance;
+  return template.blackBoxes.map(({ path: local, pins, module, place }, index) => ({
+    id: bases.blackBox + index,
+    module,
+    instance: path === '' ? local : `${path}.${local}`,
+    parent: instance.id as InstanceId,
+    place,
+    pins: pins.map((pin) => ({
+      ...pin,
+      node: linkedNode(instance, pin.node),
+      output: pin.output < 0 ? -1 : pin.output + bases.blackBoxOutput,
+    })),
+  }));
+}
+
+/** The template's own, then those in which the top's drivers of an inout meet the world. */
+function linkResolutions({ template, bases, parent, ends }: TreeInstance): Netlist['resolutions'][number][] {
+  const own = template.resolutions.map(({ kind, signal }) => ({ kind, signal: (signal + bases.signal) as SignalId }));
+  if (parent !== null) return own;
+  const outer = [...ends.keys()].filter((signal) => template.exports.has(signal));
+  return [...own, ...outer.map((signal) => ({ kind: 'wire' as const, signal: (signal + bases.signal) as SignalId }))];
+}
+
+function linkResets(instance: TreeInstance, nodes: NodeColumns): LinkedResetInEnable[] {
+  return instance.template.resetsInEnable.map(({ register, control, active, place }) => ({
+    register: (register + instance.bases.register) as RegisterId,
+    control: bitOf(instance, nodes, { node: control, bit: 0 }),
+    active,
+    place,
+  }));
+}

@@ -1,0 +1,182 @@
+// Reads one module with one set of parameters into a template: names first, then the modules below it, then everything
+// that drives. A module below is asked for by yielding a request; the answer comes back from whoever keeps templates.
+
+import { budget, type Limits } from '../budget';
+import { createNodeBuilder } from '../netlist/node-builder';
+import type { ModuleTable } from '../syntax/tables';
+import type { ComplaintLog } from './complaint-log';
+import type { ConstantValue } from './constant-value';
+import { readAssignment } from './continuous';
+import { connectChild } from './connections';
+import { declarePort } from './declarations';
+import type { InstanceBelow } from './expression-context';
+import { finishTemplate } from './finish-template';
+import { readGates } from './gates';
+import { expandItems } from './generate';
+import { addPorts, portsFirst } from './header-ports';
+import { declareImplicitNets } from './implicit-nets';
+import type { ChildDraft, ModuleDraft, Work } from './module-draft';
+import { createNumbered } from './numbered';
+import { declareParameters } from './parameters';
+import { driveHole, readProcess } from './processes';
+import { createScope } from './scope';
+import type { UnitSource } from './source';
+import { findStartValues } from './start-values';
+import type { Template } from './template';
+import { addBlackBox } from './unread-instances';
+
+export interface ModuleInput {
+  readonly table: ModuleTable;
+  readonly source: UnitSource;
+  readonly log: ComplaintLog;
+  readonly limits: Limits;
+  readonly overrides: ReadonlyMap<string, ConstantValue>;
+  parameterNames(module: string): readonly string[] | null;
+}
+
+export interface TemplateRequest {
+  readonly module: string;
+  readonly overrides: ReadonlyMap<string, ConstantValue>;
+}
+
+export type TemplateAnswer =
+  | { readonly kind: 'template'; readonly template: Template }
+  | { readonly kind: 'not-given' }
+  /** The module stands above itself with the same parameters. */
+  | { readonly kind: 'recursive' }
+  /** Too many instances below one another. */
+  | { readonly kind: 'too-deep' };
+
+export function* readModule(input: ModuleInput): Generator<TemplateRequest | undefined, Template, TemplateAnswer | undefined> {
+  const draft = createDraft(input);
+  const { table } = input;
+  for (const item of table.parameters) if (item.kind === 'parameter') declareParameters(draft, draft.root, item);
+  for (const port of table.ports) declarePort(draft, port);
+  yield* withoutAnswers(expandItems(draft, draft.root, portsFirst(table), { depth: 0 }));
+  for (const parameter of draft.parameters) parameter.value();
+  declareImplicitNets(draft);
+  addPorts(draft);
+  const totals = { instances: 1, nodes: 0 };
+  for (const child of draft.children) {
+    const answer = yield { module: child.item.module.name, overrides: child.overrides };
+    takeAnswer(draft, child, answer ?? { kind: 'not-given' }, totals);
+  }
+  yield* withoutAnswers(readDrivers(draft));
+  const start = yield* withoutAnswers(findStartValues(draft));
+  for (const work of draft.work) {
+    if (work.kind === 'item' && work.item.kind === 'process') yield* withoutAnswers(readProcess(draft, work.scope, work.item));
+  }
+  yield;
+  return finishTemplate(draft, start);
+}
+
+/** A generator that only yields to be interruptible, inside one that is also answered. */
+function* withoutAnswers<Result>(inner: Generator<void, Result>): Generator<undefined, Result, unknown> {
+  for (;;) {
+    const step = inner.next();
+    if (step.done) return step.value;
+    yield undefined;
+  }
+}
+
+function createDraft(input: ModuleInput): ModuleDraft {
+  const { table, source, log, limits, overrides } = input;
+  const children: ChildDraft[] = [];
+  return {
+    source,
+    log,
+    limits,
+    table,
+    overrides,
+    children,
+    moduleName: table.name.name,
+    nodes: createNodeBuilder(budget(limits, 'nodes')),
+    root: createScope(null, null),
+    signals: [],
+    parameters: [],
+    ports: [],
+    work: [],
+    running: { count: 0 },
+    initializers: [],
+    imports: createNumbered(),
+    holds: createNumbered(),
+    drivers: [],
+    processes: [],
+    registers: [],
+    latches: [],
+    unclocked: [],
+    stimulated: [],
+    otherReads: { reads: [], readKeys: new Set(), innerReads: new Set() },
+    pulls: [],
+    blackBoxes: [],
+    comparisons: [],
+    explicitDelays: createNumbered(),
+    isExhausted: { value: false },
+    below: (child) => belowTemplate(children[child].template),
+    parameterNames: (module) => input.parameterNames(module),
+  };
+}
+
+function belowTemplate(template: Template | null): InstanceBelow | null {
+  if (template === null) return null;
+  const byIndex = new Map(template.children.map((child) => [child.index, child.template] as const));
+  return { scope: template.scope, below: (child) => belowTemplate(byIndex.get(child) ?? null) };
+}
+
+/** Takes a module below in, unless the design would pass its limits with it. */
+function takeAnswer(
+  draft: ModuleDraft,
+  child: ChildDraft,
+  answer: TemplateAnswer,
+  totals: { instances: number; nodes: number },
+): void {
+  const { log, source, limits } = draft;
+  const module = child.item.module.name;
+  if (answer.kind === 'not-given') return;
+  if (answer.kind === 'recursive') {
+    child.missing = log.add('recursive-module', { module }, source.place(child.at));
+    return;
+  }
+  const refused = answer.kind === 'too-deep' ? 'depth' : passedLimit(draft, answer.template, totals);
+  if (refused !== null) {
+    child.missing = log.add('limit', { limit: refused, value: limits[refused], name: module }, source.place(child.at));
+    return;
+  }
+  if (answer.kind === 'template') child.template = answer.template;
+}
+
+function passedLimit({ limits }: ModuleDraft, { totals }: Template, sum: { instances: number; nodes: number }) {
+  if (sum.instances + totals.instances > limits.instances) return 'instances';
+  if (sum.nodes + totals.nodes > limits.nodes) return 'nodes';
+  sum.instances += totals.instances;
+  sum.nodes += totals.nodes;
+  return null;
+}
+
+/** Everything that drives without a process of its own: names can then be followed through it. */
+function* readDrivers(draft: ModuleDraft): Generator<void, void> {
+  let count = 0;
+  for (const work of draft.work) {
+    readDriver(draft, work);
+    count++;
+    if (count % 64 === 0) yield;
+  }
+}
+
+function readDriver(draft: ModuleDraft, work: Work): void {
+  switch (work.kind) {
+    case 'hole':
+      driveHole(draft, null, work.signal.index, work.at, work.complaint);
+      return;
+    case 'net-value':
+      readAssignment(draft, work.scope, { ...work, target: { kind: 'name', at: work.at, name: work.signal.name } });
+      return;
+    case 'child':
+      if (work.child.template !== null) connectChild(draft, work.child, work.child.template);
+      else addBlackBox(draft, work.child, work.child.missing < 0 ? null : work.child.missing);
+      return;
+    case 'item':
+      if (work.item.kind === 'assign') readAssignment(draft, work.scope, work.item);
+      if (work.item.kind === 'gate') readGates(draft, work.scope, work.item);
+  }
+}

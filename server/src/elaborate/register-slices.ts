@@ -1,0 +1,172 @@
+// Cuts the targets of one chain into registers: stretches with the same asynchronous controls and the same written
+// delay, maximal and contiguous (definition 11). Enables do not cut.
+
+import type { NodeId } from '../netlist/netlist';
+import { concatOf } from '../netlist/node-makers';
+import { Op } from '../netlist/operators';
+import type { FollowedChain } from './clocked-process';
+import { isCertain } from './conditions';
+import { type BitRange, holdNode } from './draft-nodes';
+import { assignedIn, cutsOf, finalStretches, joined, signalsIn, valueOf } from './final-slices';
+import type { AssignmentDraft, ControlDraft, RegisterDraft } from './module-draft';
+import type { Walk } from './walk';
+
+export function registersOf(walk: Walk, chain: FollowedChain): RegisterDraft[] {
+  const layers = [...chain.branches.map(({ layer }) => layer), chain.clocked];
+  return signalsIn(layers).flatMap((signal) => {
+    const ranges = joined(layers.flatMap((layer) => assignedIn(layer, signal)));
+    return ranges.flatMap((range) => registersIn(walk, chain, signal, range));
+  });
+}
+
+/** The smallest stretch with one story. */
+interface Atom extends BitRange {
+  readonly data: NodeId;
+  readonly asynchronous: readonly ControlDraft[];
+  readonly resetsInEnable: readonly Omit<ControlDraft, 'value'>[];
+  /** Whether every path of the clocked part assigns it. */
+  readonly isAlwaysAssigned: boolean;
+  readonly delay: RegisterDraft['delay'];
+  readonly key: string;
+}
+
+function registersIn(walk: Walk, chain: FollowedChain, signal: number, range: BitRange): RegisterDraft[] {
+  const layers = [...chain.branches.map(({ layer }) => layer), chain.clocked];
+  const cuts = delayCuts(walk, signal, range, cutsOf(walk.draft, walk.process.index, layers, signal, range));
+  const groups: Atom[][] = [];
+  for (let index = 0; index + 1 < cuts.length; index++) {
+    const atom = atomOf(walk, chain, signal, { low: cuts[index], width: cuts[index + 1] - cuts[index] });
+    const last = groups.at(-1);
+    if (last !== undefined && last[0].key === atom.key) last.push(atom);
+    else groups.push([atom]);
+  }
+  return groups.map((atoms) => registerOf(walk, chain, signal, atoms));
+}
+
+/** Assignments with a delay of their own cut, too: a register has one clock-to-output delay. */
+function delayCuts({ process }: Walk, signal: number, { low, width }: BitRange, cuts: readonly number[]): number[] {
+  const more = process.assignments
+    .filter((assignment) => assignment.signal === signal && assignment.delay !== null)
+    .flatMap((assignment) => [assignment.low, assignment.low + assignment.width])
+    .filter((cut) => cut > low && cut < low + width);
+  return [...new Set([...cuts, ...more])].sort((left, right) => left - right);
+}
+
+function atomOf(walk: Walk, chain: FollowedChain, signal: number, range: BitRange): Atom {
+  const { draft, process } = walk;
+  const asynchronous: ControlDraft[] = [];
+  const resetsInEnable: Omit<ControlDraft, 'value'>[] = [];
+  for (const { branch, layer } of chain.branches) {
+    const [stretch] = finalStretches(draft, process.index, layer, signal, range);
+    const isAssigned = assignedIn(layer, signal).some(({ low, width }) => low <= range.low && range.low < low + width);
+    const controls = branch.tests.map(({ edge, level }) => ({ control: edge.node, active: level, at: branch.at }));
+    if (!isAssigned) {
+      resetsInEnable.push(...controls);
+      continue;
+    }
+    const value = heldWhile(walk, signal, range, resetsInEnable, valueOf(draft, process.index, signal, stretch));
+    asynchronous.push(...controls.map((control) => ({ ...control, value })));
+  }
+  const [stretch] = finalStretches(draft, process.index, chain.clocked, signal, range);
+  const isClocked = assignedIn(chain.clocked, signal).some(({ low, width }) => low <= range.low && range.low < low + width);
+  const next = isClocked ? valueOf(draft, process.index, signal, stretch) : hold(walk, signal, range);
+  const delay = delayOf(walk, signal, range);
+  const controls = asynchronous.map(({ control, active }) => `${control} ${active}`);
+  return {
+    ...range,
+    data: heldWhile(walk, signal, range, resetsInEnable, next),
+    asynchronous,
+    resetsInEnable,
+    isAlwaysAssigned: isClocked && stretch.slice !== null && isCertain(draft.nodes, stretch.slice.assigned, 1),
+    delay,
+    key: `${controls.join(',')} # ${delay === null ? '' : draft.source.textOf(delay.table.at)}`,
+  };
+}
+
+function hold({ draft, process }: Walk, signal: number, range: BitRange): NodeId {
+  const target = draft.signals[signal];
+  return holdNode(draft, process.index, target, range, target.at);
+}
+
+/** While one of the controls is active, the slice keeps what it has. */
+function heldWhile(
+  walk: Walk,
+  signal: number,
+  range: BitRange,
+  controls: readonly Omit<ControlDraft, 'value'>[],
+  value: NodeId,
+): NodeId {
+  const { nodes, source } = walk.draft;
+  let held = value;
+  for (const { control, active, at } of [...controls].reverse()) {
+    const kept = hold(walk, signal, range);
+    const [whenHigh, whenLow] = active === 'high' ? [kept, held] : [held, kept];
+    held = nodes.add(Op.mux, range.width, [control, whenHigh, whenLow], 0, source.place(at));
+  }
+  return held;
+}
+
+/** The delay of the first assignment that writes one; another one on the same bits is said. */
+function delayOf(walk: Walk, signal: number, range: BitRange): RegisterDraft['delay'] {
+  const { draft, process } = walk;
+  const writing = process.assignments.filter((assignment) => assignment.signal === signal && overlaps(assignment, range));
+  const texts = new Set(writing.map(({ delay }) => (delay === null ? '' : draft.source.textOf(delay.at))));
+  if (texts.size > 1) {
+    const { name } = draft.signals[signal];
+    draft.log.add('mixed-delays', { name }, draft.source.place(writing[0].at));
+  }
+  const first = writing.find(({ delay }) => delay !== null);
+  return first === undefined || first.delay === null ? null : { table: first.delay, scope: first.scope };
+}
+
+function overlaps(left: BitRange, right: BitRange): boolean {
+  return left.low < right.low + right.width && right.low < left.low + left.width;
+}
+
+function registerOf(walk: Walk, chain: FollowedChain, signal: number, atoms: readonly Atom[]): RegisterDraft {
+  const { draft, process } = walk;
+  const { nodes, source } = draft;
+  const [first] = atoms;
+  const { low } = first;
+  const width = atoms.reduce((sum, atom) => sum + atom.width, 0);
+  const range = { low, width };
+  const writing = process.assignments.filter((assignment) => assignment.signal === signal && overlaps(assignment, range));
+  const clocked = process.assignments.slice(chain.assignments.from, chain.assignments.until);
+  const sampling = clocked.find((assignment) => writing.includes(assignment)) ?? writing[0];
+  const sampleAt = sampling?.at ?? draft.signals[signal].at;
+  const join = (parts: readonly NodeId[]) =>
+    parts.length === 1 ? parts[0] : concatOf(nodes, [...parts].reverse(), source.place(sampleAt));
+  return {
+    signal,
+    ...range,
+    clock: chain.clock,
+    asynchronous: first.asynchronous.map((control, index) => ({
+      ...control,
+      value: join(atoms.map((atom) => atom.asynchronous[index].value)),
+    })),
+    resetsInEnable: first.resetsInEnable,
+    data: join(atoms.map((atom) => atom.data)),
+    delay: first.delay,
+    process: process.index,
+    sampleAt,
+    enables: enablesOf(atoms, clocked.filter((assignment) => writing.includes(assignment)), low),
+  };
+}
+
+/** Conditions under which parts are assigned, for parts that some path leaves alone. Positions are the register's. */
+function enablesOf(
+  atoms: readonly Atom[],
+  assignments: readonly AssignmentDraft[],
+  base: number,
+): RegisterDraft['enables'] {
+  const conditional = joined(atoms.filter(({ isAlwaysAssigned }) => !isAlwaysAssigned));
+  return assignments.flatMap((assignment) => {
+    const { path, at } = assignment;
+    if (path === null) return [];
+    return conditional.filter((range) => overlaps(range, assignment)).map((range) => {
+      const from = Math.max(range.low, assignment.low);
+      const until = Math.min(range.low + range.width, assignment.low + assignment.width);
+      return { low: from - base, width: until - from, path, at };
+    });
+  });
+}

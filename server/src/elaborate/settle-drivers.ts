@@ -1,0 +1,138 @@
+// Once all of a module has been read: which assigned variables are mere temporaries (definition 11), which targets have
+// no clock, and what drives signals that only start values or stimulus give a value.
+
+import { driveHole } from './processes';
+import type { BitRange } from './draft-nodes';
+import type { DriverDraft, LatchDraft, ModuleDraft, ReadLog, RegisterDraft } from './module-draft';
+import type { StartValues } from './start-values';
+
+export interface SettledDrivers {
+  readonly drivers: readonly DriverDraft[];
+  readonly registers: readonly RegisterDraft[];
+  readonly latches: readonly LatchDraft[];
+}
+
+export function settleDrivers(draft: ModuleDraft, start: StartValues): SettledDrivers {
+  const readers = collectReads(draft);
+  const isTemporary = (signal: number, process: number, bits: BitRange) =>
+    isTemporaryIn(draft, readers, signal, process, bits);
+  failUnclocked(draft, isTemporary);
+  const failed = new Set(draft.unclocked.map(({ signal, process }) => `${process} ${signal}`));
+  const registers = draft.registers.filter(
+    (register) =>
+      !failed.has(`${register.process} ${register.signal}`) && !isTemporary(register.signal, register.process, register),
+  );
+  const latches = draft.latches.filter((latch) => !isTemporary(latch.signal, latch.process, latch));
+  const drivers = dropSharedTemporaries(draft, isTemporary);
+  const all = [...drivers, ...registers.map(registerDriver), ...latches.map(latchDriver)];
+  return { drivers: [...all, ...startOnly(draft, start, all)], registers, latches };
+}
+
+type IsTemporary = (signal: number, process: number, bits: BitRange) => boolean;
+
+function collectReads(draft: ModuleDraft): ReadonlyMap<number, BitRange[]> {
+  const bySignal = new Map<number, BitRange[]>();
+  const logs: readonly ReadLog[] = [...draft.processes, draft.otherReads];
+  for (const { reads } of logs) {
+    for (const read of reads) {
+      const list = bySignal.get(read.signal);
+      if (list === undefined) bySignal.set(read.signal, [read]);
+      else list.push(read);
+    }
+  }
+  return bySignal;
+}
+
+/** Blocking alone, read by its own process after it was assigned there, and by nobody before or elsewhere. */
+function isTemporaryIn(
+  draft: ModuleDraft,
+  readers: ReadonlyMap<number, BitRange[]>,
+  signal: number,
+  process: number,
+  bits: BitRange,
+): boolean {
+  const { port, isLoopOwn } = draft.signals[signal];
+  if (isLoopOwn) return true;
+  if (port === 'output' || port === 'inout') return false;
+  const { innerReads, assignments } = draft.processes[process];
+  if (!innerReads.has(signal)) return false;
+  if (assignments.some((assignment) => assignment.signal === signal && !assignment.blocking)) return false;
+  return !(readers.get(signal) ?? []).some(({ low, width }) => low < bits.low + bits.width && bits.low < low + width);
+}
+
+/** A target that no rule gives a clock is unknown, unless nobody needs it to be kept. */
+function failUnclocked(draft: ModuleDraft, isTemporary: IsTemporary): void {
+  const failed = new Set<string>();
+  for (const { signal, process, failure } of draft.unclocked) {
+    const whole = { low: 0, width: draft.signals[signal].shape.width };
+    if (isTemporary(signal, process, whole)) continue;
+    const complaint = draft.log.add(failure.reason, failure.args, draft.source.place(failure.at));
+    const key = `${process} ${signal}`;
+    if (failed.has(key)) continue;
+    failed.add(key);
+    const owner = draft.processes[process];
+    if (!draft.registers.some((register) => register.process === process && !failed.has(`${process} ${register.signal}`))) {
+      owner.kind = 'unreadable';
+    }
+    driveHole(draft, owner, signal, failure.at, complaint);
+  }
+}
+
+/** A loop variable that several processes use for themselves has no value worth a name. */
+function dropSharedTemporaries(draft: ModuleDraft, isTemporary: IsTemporary): DriverDraft[] {
+  const counts = new Map<number, Set<number | null>>();
+  for (const { signal, process } of draft.drivers) {
+    const processes = counts.get(signal) ?? new Set();
+    counts.set(signal, processes.add(process));
+  }
+  for (const { signal, process } of [...draft.registers, ...draft.latches]) {
+    const processes = counts.get(signal) ?? new Set();
+    counts.set(signal, processes.add(process));
+  }
+  return draft.drivers.filter(
+    (driver) =>
+      driver.isContinuous ||
+      driver.process === null ||
+      (counts.get(driver.signal)?.size ?? 0) < 2 ||
+      !isTemporary(driver.signal, driver.process, driver),
+  );
+}
+
+function registerDriver(register: RegisterDraft): DriverDraft {
+  const { signal, low, width, process, sampleAt } = register;
+  const value = { kind: 'register', register } as const;
+  return { signal, low, width, value, process, at: sampleAt, canRelease: false, isContinuous: false };
+}
+
+function latchDriver(latch: LatchDraft): DriverDraft {
+  const { signal, low, width, process, at } = latch;
+  return { signal, low, width, value: { kind: 'latch', latch }, process, at, canRelease: false, isContinuous: false };
+}
+
+/** Variables that only a start value sets keep it; those that only stimulus drives are unknown, and said. */
+function startOnly(draft: ModuleDraft, start: StartValues, drivers: readonly DriverDraft[]): DriverDraft[] {
+  const driven = new Set(drivers.map(({ signal }) => signal));
+  const before = draft.drivers.length;
+  const stimulated = new Set<number>();
+  for (const { signal, process, at } of draft.stimulated) {
+    if (driven.has(signal) || stimulated.has(signal)) continue;
+    stimulated.add(signal);
+    const { name } = draft.signals[signal];
+    const complaint = draft.log.add('stimulus-only', { name }, draft.source.place(at));
+    driveHole(draft, draft.processes[process], signal, at, complaint);
+  }
+  const holes = draft.drivers.splice(before);
+  const kept = draft.signals.filter(({ index, isLoopOwn, shape }) => {
+    return shape.kind === 'variable' && !isLoopOwn && !driven.has(index) && !stimulated.has(index);
+  });
+  const constants = kept.flatMap((signal): DriverDraft[] => {
+    const at = start.placeOf(signal);
+    if (at === null) return [];
+    const node = draft.nodes.constant(start.valueOf(signal), draft.source.place(at));
+    const value = { kind: 'node', node } as const;
+    const { index } = signal;
+    const { width } = signal.shape;
+    return [{ signal: index, low: 0, width, value, process: null, at, canRelease: false, isContinuous: false }];
+  });
+  return [...holes, ...constants];
+}

@@ -1,0 +1,92 @@
+// Keeps every module that has been read, by name and parameters, and reads those below it first. Modules stand below one
+// another without limit in the text; the stack here is a list, so that the machine's own stack never matters.
+
+import type { Limits } from '../budget';
+import { toBinary } from '../netlist/four-state';
+import type { ModuleTable } from '../syntax/tables';
+import { createComplaintLog } from './complaint-log';
+import type { ConstantValue } from './constant-value';
+import { readModule, type TemplateAnswer, type TemplateRequest } from './read-module';
+import type { UnitSource } from './source';
+import type { Template } from './template';
+
+export interface GivenModule {
+  readonly table: ModuleTable;
+  readonly source: UnitSource;
+}
+
+export interface Templates {
+  /** The template of a given module; modules below it are read on the way. */
+  read(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>): Generator<void, Template>;
+}
+
+export function createTemplates(modules: ReadonlyMap<string, GivenModule>, limits: Limits): Templates {
+  const known = new Map<string, Template>();
+
+  function start(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>, key: string): Running {
+    const { table, source } = module;
+    const parameterNames = (name: string) => overridableParameters(modules.get(name)?.table ?? null);
+    const log = createComplaintLog();
+    return { key, reading: readModule({ table, source, log, limits, overrides, parameterNames }) };
+  }
+
+  /** What a request comes to, or the module to read first. */
+  function answerOf({ module, overrides }: TemplateRequest, stack: readonly Running[]): TemplateAnswer | Running {
+    const given = modules.get(module);
+    if (given === undefined) return { kind: 'not-given' };
+    const key = templateKey(module, overrides);
+    if (stack.some((running) => running.key === key)) return { kind: 'recursive' };
+    const template = known.get(key);
+    if (stack.length + (template?.height ?? 1) > limits.depth) return { kind: 'too-deep' };
+    return template === undefined ? start(given, overrides, key) : { kind: 'template', template };
+  }
+
+  function* read(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>): Generator<void, Template> {
+    const key = templateKey(module.table.name.name, overrides);
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    const stack: Running[] = [start(module, overrides, key)];
+    let answer: TemplateAnswer | undefined;
+    for (;;) {
+      const top = stack[stack.length - 1];
+      const step = top.reading.next(answer);
+      answer = undefined;
+      if (step.done) {
+        known.set(top.key, step.value);
+        stack.pop();
+        if (stack.length === 0) return step.value;
+        answer = { kind: 'template', template: step.value };
+      } else if (step.value === undefined) {
+        yield;
+      } else {
+        const next = answerOf(step.value, stack);
+        if ('reading' in next) stack.push(next);
+        else answer = next;
+      }
+    }
+  }
+
+  return { read };
+}
+
+interface Running {
+  readonly key: string;
+  readonly reading: ReturnType<typeof readModule>;
+}
+
+function templateKey(module: string, overrides: ReadonlyMap<string, ConstantValue>): string {
+  const values = [...overrides].map(([name, value]) => {
+    if (value.kind === 'real') return `${name}=${value.value}`;
+    return `${name}=${value.signed ? 's' : 'u'}${toBinary(value.bits)}`;
+  });
+  return [module, ...values.sort()].join('\n');
+}
+
+/** Parameters of the header, or of the body where the header has none; local ones cannot be overridden (12.2). */
+export function overridableParameters(table: ModuleTable | null): readonly string[] | null {
+  if (table === null) return null;
+  const items = table.parameters.length > 0 ? table.parameters : table.items;
+  return items.flatMap((item) =>
+    item.kind === 'parameter' && !item.local ? item.declarators.map(({ name }) => name.name) : [],
+  );
+}
