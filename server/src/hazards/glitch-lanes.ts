@@ -1,6 +1,7 @@
 // Tries a function for many values of its bits at once: 32 lanes to a word, and per literal three planes: may be 1, may
 // be 0, and has heard a change. A mark (an operator of unknown structure) that has heard a change may be either.
 
+import { impossible } from '../text/impossible';
 import { GateKind, gateOf, type Gates, type Literal } from './glitch-gates';
 
 export interface Planes {
@@ -28,7 +29,7 @@ export interface LaneTask {
 export function runLanes(task: LaneTask): (literal: Literal) => Planes {
   const planes = new Map<number, Planes>();
   const read = (literal: Literal): Planes => {
-    const found = planes.get(gateOf(literal))!;
+    const found = planes.get(gateOf(literal)) ?? impossible('an operand outside the cone');
     return (literal & 1) === 0 ? found : { mayBeOne: found.mayBeZero, mayBeZero: found.mayBeOne, moved: found.moved };
   };
   for (const gate of task.cone) planes.set(gate, planesOf(task, gate, read));

@@ -32,7 +32,7 @@ export function registerBitsOf(scene: Scene): readonly RegisterBit[] {
   const bits = sourcesOf(scene).filter((variable) => part(variable).kind === 'register');
   const ranks = new Map(bits.map((variable) => [variable, rankOf(workshop, variable)]));
   const compare = (left: number, right: number): number => {
-    const [one, other] = [ranks.get(left)!, ranks.get(right)!];
+    const [one, other] = [ranks.get(left) ?? noRank, ranks.get(right) ?? noRank];
     return one.group - other.group || other.position - one.position || other.bit - one.bit;
   };
   return bits.sort(compare).map((variable) => registerBit(workshop, variable));
@@ -44,6 +44,8 @@ interface Rank {
   readonly position: number;
   readonly bit: number;
 }
+
+const noRank: Rank = { group: 0, position: 0, bit: 0 };
 
 /** Chains first, then vectors and single registers by their signals. */
 function rankOf({ netlist, network, logic }: Workshop, variable: number): Rank {

@@ -23,8 +23,8 @@ export function typicalRun<State>(
   let level: Level = first;
   const changes: number[] = [];
   for (let steps = 0; coming.length > 0 && steps < mostSteps; steps++) {
-    const now = Math.min(...coming.map(({ at }) => at));
-    const next = coming.find(({ at }) => at === now)!;
+    const next = coming.reduce((first, other) => (other.at < first.at ? other : first));
+    const now = next.at;
     const { state: after, upcoming, cancelled } = world.fire(state, next.key);
     const gone = new Set([next.key, ...cancelled, ...upcoming.map(({ key }) => key)]);
     state = after;

@@ -5,7 +5,16 @@ import type { Bit, DelayTriple, RegisterId } from '../netlist/netlist';
 import type { Why } from '../clocks/network';
 import type { Certainty } from './finding';
 
-export type EndKind = 'clock' | 'reset' | 'latch' | 'memory' | 'tristate' | 'crossing' | 'output' | 'data' | 'black-box';
+export type EndKind =
+  | 'clock'
+  | 'reset'
+  | 'latch'
+  | 'memory'
+  | 'tristate'
+  | 'crossing'
+  | 'output'
+  | 'data'
+  | 'black-box';
 
 export interface GlitchEnd {
   readonly kind: EndKind;
@@ -24,7 +33,10 @@ export interface GlitchTransition {
   readonly passes: readonly { readonly at: number; readonly value: string }[];
   readonly pulse: DelayTriple;
   /** Inputs per root period from the start that lead to this transition; empty where it comes by itself. */
-  readonly witness: readonly { readonly period: number; readonly inputs: readonly { readonly signal: string; readonly value: string }[] }[];
+  readonly witness: readonly {
+    readonly period: number;
+    readonly inputs: readonly { readonly signal: string; readonly value: string }[];
+  }[];
 }
 
 export interface Glitch {

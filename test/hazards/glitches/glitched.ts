@@ -14,7 +14,10 @@ export interface Glitched {
   find(signal: string, certainty: Glitch['certainty']): Glitch | null;
 }
 
-export function glitchesIn(netlist: Netlist, options: PredictOptions & { readonly hazards?: Partial<HazardOptions> } = {}): Glitched {
+export function glitchesIn(
+  netlist: Netlist,
+  options: PredictOptions & { readonly hazards?: Partial<HazardOptions> } = {},
+): Glitched {
   const { network, prediction } = predictionOf(netlist, options);
   const { glitches, limits } = finished(
     analyzeGlitches({

@@ -9,7 +9,9 @@ function decoder(stages: number) {
   const c = circuit();
   const clk = c.input('clk');
   const q = toggleChain(c, clk, falling(stages));
-  const outputs = Array.from({ length: 2 ** stages }, (_, value) => c.equal(q, c.constant(value.toString(2).padStart(stages, '0'))));
+  const outputs = Array.from({ length: 2 ** stages }, (_, value) =>
+    c.equal(q, c.constant(value.toString(2).padStart(stages, '0'))),
+  );
   outputs.forEach((wire: Wire, value) => {
     c.output(`y${value}`, wire);
   });
@@ -21,7 +23,10 @@ describe('a full decoder on a ripple counter of 4', () => {
   const found = glitchesIn(decoder(4), { delaySet: flipFlops(10_000) });
 
   it('passes what the transient codes say', () => {
-    const pulses = Array.from({ length: 16 }, (_, value) => found.find(`y${value}`, 'certain')?.transitions.length ?? 0);
+    const pulses = Array.from(
+      { length: 16 },
+      (_, value) => found.find(`y${value}`, 'certain')?.transitions.length ?? 0,
+    );
     expect(pulses).toEqual([3, 0, 1, 0, 2, 0, 1, 0, 3, 0, 1, 0, 2, 0, 1, 0]);
     expect(found.glitches.every(({ certainty }) => certainty === 'certain')).toBe(true);
     expect(transitionLines(found.find('y0', 'certain'))).toEqual([
