@@ -1,6 +1,5 @@
 // The record of changes as it grows, and the finished waves over it.
 
-import type { NodeId } from '../netlist/netlist';
 import { type DenseBits, denseOf } from './engine-bits';
 import { packLists } from './engine-lists';
 import type { Changes, Doubt, Level, Waves } from './waves';
@@ -94,12 +93,17 @@ export function finishWaves({ end, log, bits, start, cut, doubts }: FinishedRun)
 
 function changesOf(log: ChangeLog, bits: DenseBits): Changes {
   const { count } = log;
-  const dense = log.bit.subarray(0, count);
+  const node = new Uint32Array(count);
+  const bit = new Uint32Array(count);
+  for (let index = 0; index < count; index++) {
+    node[index] = bits.nodeOf[log.bit[index]];
+    bit[index] = bits.bitOf[log.bit[index]];
+  }
   return {
     count,
     time: log.time.slice(0, count),
-    node: Uint32Array.from(dense, (bit) => bits.nodeOf[bit] as NodeId),
-    bit: Uint32Array.from(dense, (bit) => bits.bitOf[bit]),
+    node,
+    bit,
     value: log.level.slice(0, count),
     cause: log.cause.slice(0, count),
     kind: log.kind.slice(0, count),

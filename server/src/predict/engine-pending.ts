@@ -77,10 +77,11 @@ export function releaseSlot(state: EngineState, slot: number): void {
 
 export function addImmediate(state: EngineState, bit: number, level: number, cause: number, kind: number): void {
   const { immediate } = state;
-  immediate.bit.push(bit);
-  immediate.level.push(level);
-  immediate.cause.push(cause);
-  immediate.kind.push(kind);
+  const index = immediate.count++;
+  immediate.bit[index] = bit;
+  immediate.level[index] = level;
+  immediate.cause[index] = cause;
+  immediate.kind[index] = kind;
 }
 
 function freeSlot(slots: Slots, slot: number): void {

@@ -15,7 +15,7 @@ export function unorderedLeaves(state: EngineState, pinChange: number): readonly
   if (race.origin === origin && race.changeCount === log.count) return race.leaves;
   race.origin = origin;
   race.changeCount = log.count;
-  race.leaves = findUnordered(state, origin);
+  findUnordered(state, origin);
   return race.leaves;
 }
 
@@ -27,12 +27,13 @@ function originOf(state: EngineState, change: number): number {
   return origin;
 }
 
-function findUnordered(state: EngineState, origin: number): number[] {
+/** Fills the view. A bit that has changed twice in the instant may stand in it twice. */
+function findUnordered(state: EngineState, origin: number): void {
   const { log, race, instantStart } = state;
   const { feedsData, cells, cellDelay } = state.plan;
   if (race.caused.length < log.count - instantStart) race.caused = new Uint8Array(2 * (log.count - instantStart));
-  const { caused } = race;
-  const leaves = new Set<number>();
+  const { caused, leaves } = race;
+  leaves.length = 0;
   for (let change = instantStart; change < log.count; change++) {
     const cause = log.cause[change];
     const isCaused =
@@ -41,7 +42,6 @@ function findUnordered(state: EngineState, origin: number): number[] {
     const bit = log.bit[change];
     if (isCaused || feedsData[bit] === 0) continue;
     const driver = cells.driverOf[bit];
-    if (driver < 0 || cellDelay[driver] !== 0) leaves.add(bit);
+    if (driver < 0 || cellDelay[driver] !== 0) leaves.push(bit);
   }
-  return [...leaves];
 }

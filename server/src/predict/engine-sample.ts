@@ -60,12 +60,25 @@ function readMoving(
 }
 
 /** Leaves of the unit's cone that moved in no fixed order with its edge. */
-function movingLeaves(state: EngineState, unitIndex: number, pinChange: number, ownBits: readonly number[]): number[] {
+function movingLeaves(
+  state: EngineState,
+  unitIndex: number,
+  pinChange: number,
+  ownBits: readonly number[],
+): readonly number[] {
   const leaves = unorderedLeaves(state, pinChange);
-  if (leaves.length === 0) return [];
+  if (leaves.length === 0) return noBits;
   const cone = coneOf(state, unitIndex);
-  return leaves.filter((leaf) => cone.leaves.has(leaf) && !ownBits.includes(leaf));
+  let moving: number[] | null = null;
+  for (const leaf of leaves) {
+    if (!cone.leaves.has(leaf) || ownBits.includes(leaf)) continue;
+    moving ??= [];
+    moving.push(leaf);
+  }
+  return moving ?? noBits;
 }
+
+const noBits: readonly number[] = [];
 
 /**
  * The unit's own output bits where its feedback must be read from inside: in a part whose least clock period is
@@ -73,7 +86,7 @@ function movingLeaves(state: EngineState, unitIndex: number, pinChange: number, 
  */
 function feedbackBits(state: EngineState, unitIndex: number): readonly number[] {
   const { partPeriod, lastEdge, plan } = state;
-  if (partPeriod === null || lastEdge[unitIndex] < 0 || state.now - lastEdge[unitIndex] < partPeriod) return [];
+  if (partPeriod === null || lastEdge[unitIndex] < 0 || state.now - lastEdge[unitIndex] < partPeriod) return noBits;
   const { base, width } = plan.units[unitIndex];
   const bits: number[] = [];
   for (let bit = base; bit < base + width; bit++) {

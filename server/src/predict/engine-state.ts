@@ -75,7 +75,7 @@ export interface Cone {
 export interface RaceView {
   origin: number;
   changeCount: number;
-  leaves: readonly number[];
+  readonly leaves: number[];
   caused: Uint8Array;
 }
 
@@ -119,7 +119,9 @@ export interface Slots {
   readonly free: number[];
 }
 
+/** The arrays keep their length from step to step; `count` says how much of them is meant. */
 export interface Immediate {
+  count: number;
   readonly bit: number[];
   readonly level: number[];
   readonly cause: number[];
@@ -173,7 +175,7 @@ export function createState(
     stored: start.slice(),
     lastSlot: new Int32Array(bits.count).fill(-1),
     slots: createSlots(bits.count),
-    immediate: { bit: [], level: [], cause: [], kind: [] },
+    immediate: { count: 0, bit: [], level: [], cause: [], kind: [] },
     cellQueue: {
       head: new Int32Array(levels.top + 2).fill(-1),
       next: new Int32Array(cells.count),

@@ -108,7 +108,7 @@ function runInstant(state: EngineState, time: number, clocks: Clocks, limits: Li
     updateUnits(state);
     if (state.log.count > limits.changes) return abandon(state, 'changes', doubtCount);
     state.step++;
-    if (state.immediate.bit.length === 0) reviewSamples(state);
+    if (state.immediate.count === 0) reviewSamples(state);
   } while (takeImmediate(state));
   closeInstant(state);
   return null;
@@ -122,21 +122,26 @@ function takeDue(state: EngineState, clocks: Clocks): void {
     const slot = queue.take();
     applyChange(state, slots.bit[slot], slots.level[slot], slots.cause[slot], slots.kind[slot]);
     if (slot >= ownSlots) releaseSlot(state, slot);
-    const edges = clocks.get(slot);
-    if (edges === undefined) continue;
-    edges.advance();
-    scheduleDriven(state, slot, edges.level, edges.time);
+    else if (slots.kind[slot] === ChangeKind.drive) scheduleNextEdge(state, clocks, slot);
   }
+}
+
+function scheduleNextEdge(state: EngineState, clocks: Clocks, slot: number): void {
+  const edges = clocks.get(slot);
+  if (edges === undefined) return;
+  edges.advance();
+  scheduleDriven(state, slot, edges.level, edges.time);
 }
 
 /** The changes without delay that the last step has made; false where there are none. */
 function takeImmediate(state: EngineState): boolean {
-  const { bit, level, cause, kind } = state.immediate;
-  if (bit.length === 0) return false;
-  for (let index = 0; index < bit.length; index++)
+  const { immediate } = state;
+  const { count, bit, level, cause, kind } = immediate;
+  immediate.count = 0;
+  for (let index = 0; index < count; index++) {
     applyChange(state, bit[index], level[index], cause[index], kind[index]);
-  for (const column of [bit, level, cause, kind]) column.length = 0;
-  return true;
+  }
+  return count > 0;
 }
 
 function closeInstant(state: EngineState): void {
