@@ -144,6 +144,16 @@ describe('flip-flops in a row', () => {
     ).toEqual(['from -> s1: 1, one-flop 1, bare']);
   });
 
+  it('are not enough where another domain clears the first one', () => {
+    expect(
+      crossingsOf((c, a, b) => {
+        const clear = toggle(c, 'clear', 'rising', a);
+        const s1 = c.register('s1', { clock: b, data: c.mux(clear, c.constant('0'), sent(c, a)) });
+        flop(c, 's2', 'rising', b, s1);
+      }),
+    ).toEqual(['clear from -> s1: 2 through logic, two-flop 2, bare']);
+  });
+
   it('do not count beyond logic between them, nor where the second has another clock', () => {
     expect(
       crossingsOf((c, a, b) => {

@@ -2,24 +2,17 @@
 // Tells plain rows of flip-flops; Gray codes, handshakes and held enables are not told here and stay `none`.
 
 import { bitKey } from '../netlist/bit-key';
-import { signalSliceName } from '../netlist/bit-names';
-import type { Bit, Register, RegisterId } from '../netlist/netlist';
+import type { Bit, NodeId, Register } from '../netlist/netlist';
 import { isSource, Op } from '../netlist/operators';
 import { type ReaderIndex, createReaderIndex, readersOf } from './bit-readers';
 import { coneOperands, coneStart } from './cone-bits';
 import { type Context, opOf } from './context';
-import { type DomainOfNode, domainReach, type DomainsAt } from './domain-reach';
+import { type CrossingShape, sendersOf, statusOf, synchronizerKind } from './crossing-status';
+import { firstChoice } from './data-choices';
+import { createBitReach, type DomainOfNode, nodeReach } from './domain-reach';
+import { createDomainSets } from './domain-sets';
 import type { DomainList } from './domains';
-import { isStatedStatic } from './launches';
-import {
-  comparePlaces,
-  type Crossing,
-  type DomainId,
-  type LatchClocking,
-  type RegisterClocking,
-  type SynchronizerKind,
-  type Why,
-} from './network';
+import { comparePlaces, type Crossing, type DomainId, type LatchClocking, type RegisterClocking } from './network';
 import type { Pace } from './pace';
 import { sampledBit } from './synchronizers';
 
@@ -35,9 +28,16 @@ export function* findCrossings(clocked: Clocked, pace: Pace): Generator<void, Cr
   const { context, domains, registers } = clocked;
   if (domains.domains.length < 2) return [];
   const domainOf = domainOfNode(clocked);
-  const reach = yield* domainReach(context.netlist, domainOf, pace);
-  const readers = createReaderIndex(context);
-  const search: Search = { clocked, domainOf, reach, readers };
+  const sets = createDomainSets();
+  const reach = yield* nodeReach(context.netlist, domainOf, sets, pace);
+  const bitReach = createBitReach(context, domainOf, sets, reach);
+  const search: Search = {
+    clocked,
+    domainOf,
+    heardByNode: (node) => sets.members(reach[node]),
+    heardByBit: (bit) => sets.members(bitReach(bit)),
+    readers: createReaderIndex(context),
+  };
   const found: Crossing[] = [];
   for (const { register, domain } of registers) {
     if (domain === null) continue;
@@ -50,23 +50,36 @@ export function* findCrossings(clocked: Clocked, pace: Pace): Generator<void, Cr
 interface Search {
   readonly clocked: Clocked;
   readonly domainOf: DomainOfNode;
-  readonly reach: DomainsAt;
+  readonly heardByNode: (node: NodeId) => readonly DomainId[];
+  readonly heardByBit: (bit: Bit) => readonly DomainId[];
   readonly readers: ReaderIndex;
 }
 
 function domainOfNode({ context, registers, latches }: Clocked): DomainOfNode {
+  const { op, aux } = context.nodes;
   return (node) => {
-    const aux = context.nodes.aux[node];
-    return context.nodes.op[node] === Op.register ? registers[aux].domain : latches[aux].domain;
+    if (op[node] === Op.register) return registers[aux[node]].domain;
+    return op[node] === Op.latch ? latches[aux[node]].domain : null;
   };
 }
 
 function crossingsInto(search: Search, to: Register, domain: DomainId): Crossing[] {
   const foreign = (other: DomainId) => isForeign(search.clocked.domains, other, domain);
-  const senders = search.reach(to.data).filter(foreign);
-  if (senders.length === 0) return [];
+  if (!search.heardByNode(to.data).some(foreign)) return [];
   const lanes = Array.from({ length: to.width }, (_, bit) => laneOf(search, to, bit, foreign));
-  return senders.flatMap((from) => crossingFrom(search, to, domain, from, lanes) ?? []);
+  const senders = [...new Set(lanes.flatMap(({ senders }) => senders))].sort((left, right) => left - right);
+  if (senders.length === 0) return [];
+  const sources = foreignSources(search, to, foreign);
+  return senders.map((from) =>
+    crossingFrom(
+      search,
+      { to, toDomain: domain, fromDomain: from },
+      {
+        lanes: lanes.filter((lane) => lane.senders.includes(from)),
+        bits: sources.filter(({ node }) => search.domainOf(node) === from),
+      },
+    ),
+  );
 }
 
 /** Of another domain that nobody stated to be related. */
@@ -77,60 +90,54 @@ function isForeign({ domains }: DomainList, from: DomainId, to: DomainId): boole
 /** What one bit of a receiving register hears of other domains. */
 interface Lane {
   readonly bit: number;
-  /** Register and latch bits of other domains. */
-  readonly sources: readonly Bit[];
-  /** Whether the bit samples its one source unchanged. */
+  readonly senders: readonly DomainId[];
+  /** Whether all it hears of them is one bit, sampled unchanged. */
   readonly isDirect: boolean;
 }
 
 function laneOf(search: Search, to: Register, bit: number, foreign: (domain: DomainId) => boolean): Lane {
+  const senders = search.heardByBit({ node: to.data, bit }).filter(foreign);
   const sampled = sampledBit(search.clocked.context, { register: to, bit });
-  const isForeignBit = (source: Bit) => {
-    const domain = isStorage(search.clocked.context, source) ? search.domainOf(source.node) : null;
-    return domain !== null && foreign(domain);
-  };
-  if (!sampled.inverted && isForeignBit(sampled.bit)) return { bit, sources: [sampled.bit], isDirect: true };
-  const heard = foreignSources(search, { node: to.data, bit }, foreign).filter(isForeignBit);
-  return { bit, sources: heard, isDirect: false };
+  const domain = sampled.inverted ? null : search.domainOf(sampled.bit.node);
+  const isForeignBit = domain !== null && foreign(domain);
+  const clear = firstChoice(search.clocked.context, to.data);
+  const isClearOwn = clear === null || !search.heardByBit(clear.condition).some(foreign);
+  return { bit, senders, isDirect: isForeignBit && isClearOwn };
 }
 
-function isStorage(context: Context, source: Bit): boolean {
-  const op = opOf(context, source);
-  return op === Op.register || op === Op.latch;
-}
-
-/** Sources of a bit's cone, looking only where the coarse reach says another domain is. */
-function foreignSources({ clocked, reach }: Search, start: Bit, foreign: (domain: DomainId) => boolean): Bit[] {
-  const { context } = clocked;
+/** Register and latch bits of other domains in a register's data, looking only where one of them can be. Ascending. */
+function foreignSources(search: Search, to: Register, foreign: (domain: DomainId) => boolean): Bit[] {
+  const { context } = search.clocked;
   const sources: Bit[] = [];
   const seen = new Set<number>();
-  const waiting = [coneStart(context, start)];
+  const waiting = Array.from({ length: to.width }, (_, bit) => coneStart(context, { node: to.data, bit }));
   for (let bit = waiting.pop(); bit !== undefined; bit = waiting.pop()) {
-    if (seen.has(bitKey(bit)) || !reach(bit.node).some(foreign)) continue;
+    if (seen.has(bitKey(bit)) || !search.heardByNode(bit.node).some(foreign)) continue;
     seen.add(bitKey(bit));
     if (isSource(opOf(context, bit))) sources.push(bit);
     else for (const operand of coneOperands(context, bit)) waiting.push(operand);
   }
-  return sources;
+  return sources.sort((left, right) => left.node - right.node || left.bit - right.bit);
 }
 
+interface Ends {
+  readonly to: Register;
+  readonly toDomain: DomainId;
+  readonly fromDomain: DomainId;
+}
+
+/** `lanes` that hear the sending domain, and the `bits` of it that they hear. */
 function crossingFrom(
   search: Search,
-  to: Register,
-  toDomain: DomainId,
-  fromDomain: DomainId,
-  lanes: readonly Lane[],
-): Crossing | null {
-  const isSender = ({ node }: Bit) => search.domainOf(node) === fromDomain;
-  const heard = lanes.filter(({ sources }) => sources.some(isSender));
-  const sources = new Map(heard.flatMap((lane) => lane.sources.filter(isSender)).map((bit) => [bitKey(bit), bit]));
-  if (sources.size === 0) return null;
-  const bits = [...sources.values()].sort((left, right) => left.node - right.node || left.bit - right.bit);
-  const throughLogic = heard.some(({ isDirect }) => !isDirect);
-  const depth = Math.min(...heard.map(({ bit }) => flopsInARow(search, to, bit)));
-  const shape = { bits, throughLogic, depth };
+  { to, toDomain, fromDomain }: Ends,
+  { lanes, bits }: { readonly lanes: readonly Lane[]; readonly bits: readonly Bit[] },
+): Crossing {
+  const { context } = search.clocked;
+  const throughLogic = lanes.some(({ isDirect }) => !isDirect);
+  const depth = lanes.reduce((least, { bit }) => Math.min(least, flopsInARow(search, to, bit)), deepestRow);
+  const shape: CrossingShape = { bits, throughLogic, depth };
   return {
-    from: sendersOf(search.clocked.context, bits),
+    from: sendersOf(context, bits),
     to: to.id,
     fromDomain,
     toDomain,
@@ -138,7 +145,7 @@ function crossingFrom(
     throughLogic,
     synchronizer: synchronizerKind(shape),
     depth,
-    ...statusOf(search.clocked.context, shape),
+    ...statusOf(context, shape),
     place: to.samplePlace,
   };
 }
@@ -157,44 +164,4 @@ function flopsInARow({ clocked, readers }: Search, to: Register, bit: number): n
     current = next;
   }
   return deepestRow;
-}
-
-interface Shape {
-  readonly bits: readonly Bit[];
-  readonly throughLogic: boolean;
-  readonly depth: number;
-}
-
-/** One flip-flop behind logic is an ordinary register, not an attempt at a synchronizer. */
-function synchronizerKind({ throughLogic, depth }: Shape): SynchronizerKind {
-  if (depth >= 3) return 'three-flop';
-  if (depth === 2) return 'two-flop';
-  return throughLogic ? 'none' : 'one-flop';
-}
-
-/** Two flip-flops protect a single bit. Several bits each behind their own may still arrive in different periods. */
-function statusOf(context: Context, { bits, throughLogic, depth }: Shape): Pick<Crossing, 'status' | 'evidence'> {
-  if (bits.every((bit) => isStatedStatic(context, bit))) {
-    return { status: 'accepted', evidence: [{ reason: 'sources-stated-static', args: {} }] };
-  }
-  const evidence: Why[] = [];
-  if (depth >= 2) evidence.push({ reason: 'flops-in-a-row', args: { depth } });
-  if (throughLogic) evidence.push({ reason: 'logic-before-first-flop', args: {} });
-  if (depth < 2) evidence.push({ reason: 'read-after-one-flop', args: {} });
-  if (bits.length > 1) evidence.push({ reason: 'several-bits', args: { bits: bits.length } });
-  return { status: depth >= 2 && !throughLogic && bits.length === 1 ? 'protected' : 'bare', evidence };
-}
-
-/** One entry per sending register or latch, named by the stretch of it that is heard. `bits` ascending. */
-function sendersOf(context: Context, bits: readonly Bit[]): Crossing['from'] {
-  const { netlist, nodes } = context;
-  const nodesInOrder = [...new Set(bits.map(({ node }) => node))];
-  return nodesInOrder.map((node) => {
-    const isRegister = nodes.op[node] === Op.register;
-    const held = isRegister ? netlist.registers[nodes.aux[node]] : netlist.latches[nodes.aux[node]];
-    const heard = bits.filter((bit) => bit.node === node).map(({ bit }) => bit);
-    const [low, high] = [heard[0], heard[heard.length - 1]];
-    const name = signalSliceName(netlist.signals[held.signal], held.low + low, high - low + 1);
-    return { register: isRegister ? (held.id as RegisterId) : null, name };
-  });
 }

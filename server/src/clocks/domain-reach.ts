@@ -1,28 +1,34 @@
-// Which domains' registers and latches can reach each node within one instant. Coarse: a node is taken whole. It tells
-// where no crossing can be, so that only the rest is looked at bit by bit.
+// Which domains' registers and latches can reach a node, taken whole, or a bit within one instant. The first is quick and
+// tells where no crossing can be; the second is asked only where the first leaves it open.
 
-import type { Netlist, NodeId } from '../netlist/netlist';
-import { Op } from '../netlist/operators';
+import type { Bit, Netlist, NodeId } from '../netlist/netlist';
+import { isSource } from '../netlist/operators';
 import { orderNodes } from '../netlist/order';
-import type { Pace } from './pace';
+import { coneOperands, coneStart } from './cone-bits';
+import { type Context, opOf } from './context';
+import type { DomainSets } from './domain-sets';
+import { createMemoWalk } from './memo-walk';
 import type { DomainId } from './network';
+import type { Pace } from './pace';
 
-/** The domain of a register's or latch's output; null where unknown. */
+/** The domain of a register's or latch's output; null where unknown, and for every other node. */
 export type DomainOfNode = (node: NodeId) => DomainId | null;
 
-/** Domains ascending. */
-export type DomainsAt = (node: NodeId) => readonly DomainId[];
-
-export function* domainReach(netlist: Netlist, domainOf: DomainOfNode, pace: Pace): Generator<void, DomainsAt> {
+/** A set for each node (`DomainSets`). */
+export function* nodeReach(
+  netlist: Netlist,
+  domainOf: DomainOfNode,
+  sets: DomainSets,
+  pace: Pace,
+): Generator<void, Int32Array> {
   const { nodes } = netlist;
-  const sets = createDomainSets();
   const reach = new Int32Array(nodes.count);
   const { order, knots } = orderNodes(nodes);
   const knotOf = new Map<number, readonly NodeId[]>();
   for (const knot of knots) for (const node of knot) knotOf.set(node, knot);
 
   function gather(node: number): number {
-    const domain = nodes.op[node] === Op.register || nodes.op[node] === Op.latch ? domainOf(node as NodeId) : null;
+    const domain = domainOf(node as NodeId);
     let set = domain === null ? sets.empty : sets.single(domain);
     for (let index = 0; index < nodes.arity[node]; index++) {
       set = sets.union(set, reach[nodes.pool[nodes.first[node] + index]]);
@@ -39,37 +45,25 @@ export function* domainReach(netlist: Netlist, domainOf: DomainOfNode, pace: Pac
     }
     if (pace.spend(1)) yield;
   }
-  return (node) => sets.members(reach[node]);
+  return reach;
 }
 
-/** Sets of domains as numbers: equal sets are one number, and unions are remembered. */
-function createDomainSets() {
-  const all: (readonly DomainId[])[] = [[]];
-  const byText = new Map<string, number>([['', 0]]);
-  const unions = new Map<number, number>();
-
-  function idOf(members: readonly DomainId[]): number {
-    const text = members.join(' ');
-    const known = byText.get(text);
-    if (known !== undefined) return known;
-    byText.set(text, all.length);
-    return all.push(members) - 1;
-  }
-
-  return {
-    empty: 0,
-    single: (domain: DomainId) => idOf([domain]),
-    members: (set: number) => all[set],
-    union(left: number, right: number): number {
-      if (left === right || right === 0) return left;
-      if (left === 0) return right;
-      const key = Math.min(left, right) * 2 ** 26 + Math.max(left, right);
-      const known = unions.get(key);
-      if (known !== undefined) return known;
-      const members = [...new Set([...all[left], ...all[right]])].sort((one, other) => one - other);
-      const made = idOf(members);
-      unions.set(key, made);
-      return made;
+/** The set of one bit, exact but for wide arithmetic. `reach`: of the nodes. */
+export function createBitReach(
+  context: Context,
+  domainOf: DomainOfNode,
+  sets: DomainSets,
+  reach: Int32Array,
+): (bit: Bit) => number {
+  const walk = createMemoWalk<number>({
+    operandsOf: (bit) => (reach[bit.node] === sets.empty ? [] : coneOperands(context, bit)),
+    valueOf(bit, _operands, values) {
+      if (!isSource(opOf(context, bit))) {
+        return values.reduce<number>((all, set) => sets.union(all, set ?? sets.empty), sets.empty);
+      }
+      const domain = domainOf(bit.node);
+      return domain === null ? sets.empty : sets.single(domain);
     },
-  };
+  });
+  return (bit) => walk(coneStart(context, bit));
 }

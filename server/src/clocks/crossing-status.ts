@@ -1,0 +1,52 @@
+// What a crossing's flip-flops in a row are worth, and how its senders are called. Decided on its shape alone.
+
+import { signalSliceName } from '../netlist/bit-names';
+import type { Bit, RegisterId } from '../netlist/netlist';
+import { Op } from '../netlist/operators';
+import type { Context } from './context';
+import { isStatedStatic } from './launches';
+import type { Crossing, SynchronizerKind, Why } from './network';
+
+export interface CrossingShape {
+  /** Sending bits, ascending. */
+  readonly bits: readonly Bit[];
+  readonly throughLogic: boolean;
+  readonly depth: number;
+}
+
+/** One flip-flop behind logic is an ordinary register, not an attempt at a synchronizer. */
+export function synchronizerKind({ throughLogic, depth }: CrossingShape): SynchronizerKind {
+  if (depth >= 3) return 'three-flop';
+  if (depth === 2) return 'two-flop';
+  return throughLogic ? 'none' : 'one-flop';
+}
+
+/** Two flip-flops protect a single bit. Several bits each behind their own may still arrive in different periods. */
+export function statusOf(
+  context: Context,
+  { bits, throughLogic, depth }: CrossingShape,
+): Pick<Crossing, 'status' | 'evidence'> {
+  if (bits.every((bit) => isStatedStatic(context, bit))) {
+    return { status: 'accepted', evidence: [{ reason: 'sources-stated-static', args: {} }] };
+  }
+  const evidence: Why[] = [];
+  if (depth >= 2) evidence.push({ reason: 'flops-in-a-row', args: { depth } });
+  if (throughLogic) evidence.push({ reason: 'logic-before-first-flop', args: {} });
+  if (depth < 2) evidence.push({ reason: 'read-after-one-flop', args: {} });
+  if (bits.length > 1) evidence.push({ reason: 'several-bits', args: { bits: bits.length } });
+  return { status: depth >= 2 && !throughLogic && bits.length === 1 ? 'protected' : 'bare', evidence };
+}
+
+/** One entry per sending register or latch, named by the stretch of it that is heard. `bits` ascending. */
+export function sendersOf(context: Context, bits: readonly Bit[]): Crossing['from'] {
+  const { netlist, nodes } = context;
+  const nodesInOrder = [...new Set(bits.map(({ node }) => node))];
+  return nodesInOrder.map((node) => {
+    const isRegister = nodes.op[node] === Op.register;
+    const held = isRegister ? netlist.registers[nodes.aux[node]] : netlist.latches[nodes.aux[node]];
+    const heard = bits.filter((bit) => bit.node === node).map(({ bit }) => bit);
+    const [low, high] = [heard[0], heard[heard.length - 1]];
+    const name = signalSliceName(netlist.signals[held.signal], held.low + low, high - low + 1);
+    return { register: isRegister ? (held.id as RegisterId) : null, name };
+  });
+}
