@@ -19,7 +19,11 @@ export type AssignStatement = Extract<Statement, { kind: 'assign' }>;
 export function followAssignment(walk: Walk, position: Position, statement: AssignStatement): void {
   const { draft } = walk;
   if (statement.event !== null) {
-    const complaint = draft.log.add('construct', { what: 'event control inside an assignment' }, draft.source.place(statement.event.at));
+    const complaint = draft.log.add(
+      'construct',
+      { what: 'event control inside an assignment' },
+      draft.source.place(statement.event.at),
+    );
     giveUp(walk, position, statement, complaint);
     return;
   }
@@ -99,7 +103,13 @@ function writeAtIndex(
   );
   const old = olds.length === 1 ? olds[0] : concatOf(nodes, olds.reverse(), place);
   const value = nodes.add(Op.writeAt, whole.width, [old, index, piece], 0, place);
-  writeSlice(position.layer, plane, signal.index, { ...whole, value, assigned: certain(nodes, 1, place), holdAt: null }, nodes);
+  writeSlice(
+    position.layer,
+    plane,
+    signal.index,
+    { ...whole, value, assigned: certain(nodes, 1, place), holdAt: null },
+    nodes,
+  );
 }
 
 /** Each bit is assigned where the index meets it, and else left alone: what a latch needs to know. */
@@ -124,6 +134,12 @@ function writeBitByBit(
       value = nodes.add(Op.mux, 1, [hit, bitValue, value], 0, place);
       assigned = either(nodes, hit, assigned, place);
     }
-    writeSlice(position.layer, plane, signal.index, { low: bit, width: 1, value, assigned, holdAt: statement.at }, nodes);
+    writeSlice(
+      position.layer,
+      plane,
+      signal.index,
+      { low: bit, width: 1, value, assigned, holdAt: statement.at },
+      nodes,
+    );
   }
 }

@@ -51,7 +51,8 @@ function drivenBits(draft: ModuleDraft): BitsBySignal {
     if (list === undefined) bySignal.set(signal, [range]);
     else list.push(range);
   };
-  for (const driver of [...draft.drivers, ...draft.registers, ...draft.latches, ...draft.pulls]) add(driver.signal, driver);
+  for (const driver of [...draft.drivers, ...draft.registers, ...draft.latches, ...draft.pulls])
+    add(driver.signal, driver);
   for (const { index, port, shape } of draft.signals) {
     const isGiven = port === 'input' || port === 'inout' || shape.type === 'supply0' || shape.type === 'supply1';
     if (isGiven) add(index, { low: 0, width: shape.width });

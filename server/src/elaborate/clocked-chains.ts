@@ -4,7 +4,7 @@
 
 import type { At, Statement } from '../syntax/tables';
 import { edgeTests, type EdgeTest } from './edge-tests';
-import { createLayer } from './environment';
+import { createLayer, type Layer } from './environment';
 import type { Failure } from './failure';
 import type { EdgeDraft, ModuleDraft } from './module-draft';
 import { lowerTruth } from './lower';
@@ -31,6 +31,15 @@ export interface ControlledBranch {
   readonly tests: readonly EdgeTest[];
   readonly body: TopStatement;
   readonly at: At;
+}
+
+/** What a chain has been followed to. */
+export interface FollowedChain {
+  readonly clock: EdgeDraft;
+  readonly branches: readonly { readonly branch: ControlledBranch; readonly layer: Layer }[];
+  readonly clocked: Layer;
+  /** Which of the process's assignments stand in the clocked part: [from, until). */
+  readonly assignments: { readonly from: number; readonly until: number };
 }
 
 /** The statements that always run, through nested begin and end. */
@@ -65,7 +74,9 @@ export function partOf(walk: Walk, top: TopStatement, edges: readonly EdgeDraft[
   if (clock === undefined) return { kind: 'plain', top, failure: noneUntested(walk.draft, top.statement, edges) };
   const last = onlyStatement(rest);
   if (edges.length > 1 && last?.statement.kind === 'if') {
-    const tests = edgeTests(walk.draft, lowerTruth(surroundingsOf(walk, last.position), last.statement.condition), [clock]);
+    const tests = edgeTests(walk.draft, lowerTruth(surroundingsOf(walk, last.position), last.statement.condition), [
+      clock,
+    ]);
     if (tests !== null) return { kind: 'plain', top, failure: noneUntested(walk.draft, last.statement, edges) };
   }
   return { kind: 'chain', clock, controlled, clocked: rest };

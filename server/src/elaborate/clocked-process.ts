@@ -19,15 +19,6 @@ export interface ClockedResult {
   readonly unclocked: readonly { readonly signal: number; readonly failure: Failure }[];
 }
 
-/** What a chain has been followed to. */
-export interface FollowedChain {
-  readonly clock: EdgeDraft;
-  readonly branches: readonly { readonly branch: ControlledBranch; readonly layer: Layer }[];
-  readonly clocked: Layer;
-  /** Which of the process's assignments stand in the clocked part: [from, until). */
-  readonly assignments: { readonly from: number; readonly until: number };
-}
-
 export function* readClocked(
   walk: Walk,
   position: Position,
@@ -41,7 +32,8 @@ export function* readClocked(
     edges.length === 1 ? [{ statement: body, position }] : topStatements(position, body);
   for (const [index, top] of tops.entries()) {
     const part: Part = partOf(walk, top, edges);
-    const layers = part.kind === 'chain' ? yield* readChain(walk, position, part, registers) : [yield* readPlain(walk, part)];
+    const layers =
+      part.kind === 'chain' ? yield* readChain(walk, position, part, registers) : [yield* readPlain(walk, part)];
     for (const signal of signalsIn(layers)) {
       if (part.kind === 'plain') unclocked.push({ signal, failure: part.failure });
       if (writers.has(signal)) unclocked.push({ signal, failure: writtenBeside(walk, signal, top.statement) });

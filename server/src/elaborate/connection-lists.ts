@@ -14,8 +14,8 @@ export function connectedExpressions(
   const connected = new Map<number, Expression | null>();
   const { connections } = child.table;
   const byOrder = connections.filter(({ name, implied }) => name === null && implied !== 'all');
-  if (byOrder.length > ports.length && ports.length >= 0) sayTooMany(draft, child, byOrder, ports.length);
-  byOrder.slice(0, ports.length).forEach(({ value }, index) => connected.set(index, value));
+  if (byOrder.length > ports.length) sayTooMany(draft, child, byOrder, ports.length);
+  for (const [index, { value }] of byOrder.slice(0, ports.length).entries()) connected.set(index, value);
   for (const connection of connections) {
     if (connection.name !== null) connectByName(draft, child, ports, connection, connected);
   }

@@ -122,7 +122,8 @@ function addOutput(
   const value = parts.length === 1 ? parts[0] : concatOf(draft.nodes, parts, place);
   const target = outputTarget(draft, child, port, targetOf(surroundings(draft, child), expression), expression);
   const isSigned = port.parts.length === 1 && template.signals[port.parts[0].signal].signed;
-  const sized = target.width === null ? null : extendTo(draft.nodes, value, target.width, isSigned ? 'sign' : 'zero', place);
+  const sized =
+    target.width === null ? null : extendTo(draft.nodes, value, target.width, isSigned ? 'sign' : 'zero', place);
   const releases = port.parts.some(({ signal }) => template.releasing.has(signal));
   driveTarget(draft, child.scope, null, target, { at: expression.at, value: sized, delay: null, releases });
 }

@@ -13,7 +13,11 @@ export interface DraftMeanings {
 }
 
 /** Converts one drafted node and all it needs; asked again, gives the same. */
-export function createConverter(draft: NodeBuilder, made: NodeBuilder, meanings: DraftMeanings): (node: NodeId) => NodeId {
+export function createConverter(
+  draft: NodeBuilder,
+  made: NodeBuilder,
+  meanings: DraftMeanings,
+): (node: NodeId) => NodeId {
   const known = new Map<NodeId, NodeId>();
   const wildcards = new Map<number, number>();
   const { nodes } = draft;
@@ -51,7 +55,8 @@ export function createConverter(draft: NodeBuilder, made: NodeBuilder, meanings:
   return function convert(root) {
     const stack = [root];
     for (let node = stack.at(-1); node !== undefined; node = stack.at(-1)) {
-      const waiting = known.has(node) || isName(nodes.op[node]) ? [] : operandsOf(node).filter((operand) => !known.has(operand));
+      const waiting =
+        known.has(node) || isName(nodes.op[node]) ? [] : operandsOf(node).filter((operand) => !known.has(operand));
       if (waiting.length > 0) {
         stack.push(...waiting);
         continue;
@@ -67,4 +72,3 @@ export function createConverter(draft: NodeBuilder, made: NodeBuilder, meanings:
 function isName(op: number): boolean {
   return op === Op.net;
 }
-

@@ -46,7 +46,12 @@ function defaultNet({ table }: ModuleDraft): NetType {
   return table.defaultNet === 'none' ? 'wire' : table.defaultNet;
 }
 
-function declareNet(draft: ModuleDraft, scope: Scope, item: Extract<Item, { kind: 'net' }>, declarator: Declarator): void {
+function declareNet(
+  draft: ModuleDraft,
+  scope: Scope,
+  item: Extract<Item, { kind: 'net' }>,
+  declarator: Declarator,
+): void {
   if (item.net === 'trireg') draft.log.add('construct', { what: 'trireg' }, draft.source.place(item.at));
   const shape = netShape(contextIn(draft, scope), item.net, item.type);
   const signal = declareOrJoin(draft, scope, declarator, shape, item.type);
@@ -60,7 +65,8 @@ function declareVariable(
   declarator: Declarator,
 ): void {
   if (item.variable === 'genvar') {
-    if (!isTaken(draft, scope, declarator)) scope.names.set(declarator.name.name, { kind: 'genvar', at: declarator.name });
+    if (!isTaken(draft, scope, declarator))
+      scope.names.set(declarator.name.name, { kind: 'genvar', at: declarator.name });
     return;
   }
   const shape = variableShape(contextIn(draft, scope), item.variable, item.type, item.at);

@@ -5,7 +5,7 @@ import type { BinaryOperator, Expression, UnaryOperator } from '../syntax/tables
 import { integerOf } from './constant-value';
 import type { ExpressionContext } from './expression-context';
 import { literalWidth } from './number-literal';
-import { isReference, type Reference, resolveReference, type Select } from './references';
+import { type Reference, resolveReference, type Select } from './references';
 
 export interface ExpressionType {
   readonly width: number;
@@ -73,7 +73,18 @@ export function isUnaryArithmetic(operator: UnaryOperator): boolean {
 }
 
 const comparisons: ReadonlySet<BinaryOperator> = new Set([
-  '==', '!=', '===', '!==', '==?', '!=?', '<', '<=', '>', '>=', '&&', '||',
+  '==',
+  '!=',
+  '===',
+  '!==',
+  '==?',
+  '!=?',
+  '<',
+  '<=',
+  '>',
+  '>=',
+  '&&',
+  '||',
 ]);
 
 export function isTest(operator: BinaryOperator): boolean {
@@ -150,7 +161,11 @@ function typeOfParts(
 /** A part of a concatenation must have a size; an unsized number is read at 32 bits, and said (5.1.14). */
 function typeOfPart(context: ExpressionContext, part: Expression): ExpressionType {
   if ((part.kind === 'number' && part.size === null) || part.kind === 'fill') {
-    context.log.add('unsized-in-concatenation', { text: context.source.textOf(part.at) }, context.source.place(part.at));
+    context.log.add(
+      'unsized-in-concatenation',
+      { text: context.source.textOf(part.at) },
+      context.source.place(part.at),
+    );
   }
   if (part.kind === 'replicate' && replicationCount(context, part) === 0) return bits(0, false);
   return typeOf(context, part);

@@ -31,25 +31,19 @@ export function joined(ranges: readonly BitRange[]): BitRange[] {
 }
 
 /** Both planes as one, lowest first, without gaps. */
-export function finalStretches(
-  draft: ModuleDraft,
-  process: number,
-  layer: Layer,
-  signal: number,
-  range: BitRange,
-): Stretch[] {
+export function finalStretches(draft: ModuleDraft, layer: Layer, signal: number, range: BitRange): Stretch[] {
   const { nodes } = draft;
   return stretchesOf(layer, 'next', signal, range, nodes).flatMap((stretch) => {
     const { slice: next } = stretch;
     if (next !== null && isCertain(nodes, next.assigned, 1)) return [stretch];
     const before = stretchesOf(layer, 'now', signal, stretch, nodes);
     if (next === null) return before;
-    return before.map((now) => ({ ...now, slice: over(draft, process, layer, signal, now) }));
+    return before.map((now) => ({ ...now, slice: over(draft, layer, signal, now) }));
   });
 }
 
 /** A nonblocking assignment made on some paths only, over what stands there without it. */
-function over(draft: ModuleDraft, process: number, layer: Layer, signal: number, now: Stretch): Slice | null {
+function over(draft: ModuleDraft, layer: Layer, signal: number, now: Stretch): Slice | null {
   const { nodes } = draft;
   const [{ slice: next }] = stretchesOf(layer, 'next', signal, now, nodes);
   if (next === null || now.slice === null) return next;
@@ -60,13 +54,13 @@ function over(draft: ModuleDraft, process: number, layer: Layer, signal: number,
 }
 
 /** All boundaries inside a range where some layer changes from one stretch to the next, both ends included. */
-export function cutsOf(draft: ModuleDraft, process: number, layers: readonly Layer[], signal: number, range: BitRange): number[] {
-  const lows = layers.flatMap((layer) => finalStretches(draft, process, layer, signal, range).map(({ low }) => low));
+export function cutsOf(draft: ModuleDraft, layers: readonly Layer[], signal: number, range: BitRange): number[] {
+  const lows = layers.flatMap((layer) => finalStretches(draft, layer, signal, range).map(({ low }) => low));
   return [...new Set([...lows, range.low, range.low + range.width])].sort((left, right) => left - right);
 }
 
 /** The value a stretch has, holding where nothing is assigned. */
-export function valueOf(draft: ModuleDraft, process: number, signal: number, { low, width, slice }: Stretch) {
+export function stretchValue(draft: ModuleDraft, process: number, signal: number, { low, width, slice }: Stretch) {
   const target = draft.signals[signal];
   return slice?.value ?? holdNode(draft, process, target, { low, width }, target.at);
 }

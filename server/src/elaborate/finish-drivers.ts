@@ -109,7 +109,9 @@ function sharedDrivers(finishing: Finishing, signal: LocalSignal, piece: DriverP
 /** Port signals that may be z from inside. */
 export function releasingSignals({ settled, signals }: Finishing): Set<number> {
   const ports = new Set(signals.filter(isOutward).map(({ signal }) => signal.index));
-  return new Set(settled.drivers.filter(({ signal, canRelease }) => canRelease && ports.has(signal)).map(({ signal }) => signal));
+  return new Set(
+    settled.drivers.filter(({ signal, canRelease }) => canRelease && ports.has(signal)).map(({ signal }) => signal),
+  );
 }
 
 function isOutward({ signal }: FinishedSignal): boolean {

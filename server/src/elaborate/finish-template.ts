@@ -13,7 +13,7 @@ import { finishLatches, finishRegisters, finishResetsInEnable, keptSignal, state
 import type { FinishedSignal, Finishing } from './finishing';
 import type { ChildDraft, LatchDraft, ModuleDraft, ProcessDraft, RegisterDraft } from './module-draft';
 import { settleDrivers } from './settle-drivers';
-import type { StartValues } from './start-values';
+import type { StartValues } from './start-store';
 import type { Template, TemplateBlackBox, TemplateChild, TemplateSignal, Totals } from './template';
 
 export function finishTemplate(draft: ModuleDraft, start: StartValues): Template {

@@ -6,7 +6,7 @@ import type { LocalSignal } from './local-signal';
 import type { LatchDraft, ModuleDraft, RegisterDraft } from './module-draft';
 import type { DriverPiece } from './pieces';
 import type { SettledDrivers } from './settle-drivers';
-import type { StartValues } from './start-values';
+import type { StartValues } from './start-store';
 
 export interface Finishing {
   readonly draft: ModuleDraft;

@@ -14,7 +14,7 @@ import { commonType, lower, lowerAs, lowerTo } from './lower';
 import { addSignal, type ModuleDraft, type ProcessDraft } from './module-draft';
 import { scopeInside } from './procedural-scopes';
 import { createScope, lookUp, type Scope } from './scope';
-import type { Store } from './start-values';
+import type { Store } from './start-store';
 import { isOutputOnly } from './system-tasks';
 import { targetOf } from './targets';
 
@@ -55,7 +55,9 @@ function* runStatement(run: Run, scope: Scope, statement: Statement, depth: numb
     case 'forever':
       return yield* runLoop(run, scope, statement, depth);
     case 'call':
-      return isOutputOnly(statement.name.name) ? 'goes-on' : refuse(run, scope, statement, `task ${statement.name.name}`);
+      return isOutputOnly(statement.name.name)
+        ? 'goes-on'
+        : refuse(run, scope, statement, `task ${statement.name.name}`);
     case 'null':
       return 'goes-on';
     case 'delay':
@@ -73,7 +75,8 @@ function* runStatement(run: Run, scope: Scope, statement: Statement, depth: numb
 function stop({ draft, process }: Run, scope: Scope, statement: Statement): Outcome {
   for (const name of assignedNames(statement)) {
     const signal = lookUp(scope, name);
-    if (signal?.kind === 'signal') draft.stimulated.push({ signal: signal.index, process: process.index, at: statement.at });
+    if (signal?.kind === 'signal')
+      draft.stimulated.push({ signal: signal.index, process: process.index, at: statement.at });
   }
   return 'stopped';
 }
@@ -128,7 +131,16 @@ function runAssignment(run: Run, scope: Scope, statement: Extract<Statement, { k
     if (part.kind !== 'slice') continue;
     const { signal, low } = part;
     const bits = slice(value, above, part.width);
-    process.assignments.push({ signal: signal.index, low, width: part.width, blocking, path: null, delay: null, scope, at: place });
+    process.assignments.push({
+      signal: signal.index,
+      low,
+      width: part.width,
+      blocking,
+      path: null,
+      delay: null,
+      scope,
+      at: place,
+    });
     if (blocking) store.write(signal, low, bits, place);
     else run.atEnd.push(() => store.write(signal, low, bits, place));
   }
@@ -141,11 +153,15 @@ function* runIf(
   statement: Extract<Statement, { kind: 'if' }>,
   depth: number,
 ): Generator<void, Outcome> {
-  const taken = isTrue(valueOf(run, scope, statement.condition)) ? statement.then : statement.else;
+  const taken = isTrue(valueAtTimeZero(run, scope, statement.condition)) ? statement.then : statement.else;
   return taken === null ? 'goes-on' : yield* runStatement(run, scope, taken, depth + 1);
 }
 
-function valueOf({ draft, store }: Run, scope: Scope, expression: Extract<Statement, { kind: 'if' }>['condition']): Bits {
+function valueAtTimeZero(
+  { draft, store }: Run,
+  scope: Scope,
+  expression: Extract<Statement, { kind: 'if' }>['condition'],
+): Bits {
   return lower({ context: contextIn(draft, scope), reader: store.reader }, expression);
 }
 
@@ -173,7 +189,7 @@ function* runLoop(run: Run, outer: Scope, loop: Loop, depth: number): Generator<
   const { unroll } = run.draft.limits;
   const turns = loop.kind === 'repeat' ? repeatCount(run, scope, loop) : Number.POSITIVE_INFINITY;
   for (let turn = 0; turn < turns; turn++) {
-    if ((loop.kind === 'for' || loop.kind === 'while') && !isTrue(valueOf(run, scope, loop.condition))) break;
+    if ((loop.kind === 'for' || loop.kind === 'while') && !isTrue(valueAtTimeZero(run, scope, loop.condition))) break;
     if (turn >= unroll) return past(run, scope, loop, 'unroll');
     const outcome = yield* runStatement(run, scope, loop.body, depth + 1);
     if (outcome === 'stopped') return stop(run, scope, loop);
@@ -187,7 +203,15 @@ function enterLoop(run: Run, outer: Scope, loop: Loop): Scope {
   let scope = outer;
   if (loop.declares && loop.variable.kind === 'name') {
     scope = createScope(outer, null);
-    const shape = { kind: 'variable', type: 'integer', width: 32, msb: 31, lsb: 0, scalar: false, signed: true } as const;
+    const shape = {
+      kind: 'variable',
+      type: 'integer',
+      width: 32,
+      msb: 31,
+      lsb: 0,
+      scalar: false,
+      signed: true,
+    } as const;
     const { name, at } = loop.variable;
     addSignal(run.draft, { scope, name, at, shape, port: null, isLoopOwn: true });
   }

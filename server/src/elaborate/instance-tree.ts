@@ -57,7 +57,7 @@ export function buildTree(top: Template): InstanceTree {
   const shared = new Map<Template, TemplateBases>();
   const instances: TreeInstance[] = [];
   let bases: InstanceBases = zeroBases;
-  const pending: (Pick<TreeInstance, 'template' | 'path' | 'parent' | 'place' | 'child'>)[] = [
+  const pending: Pick<TreeInstance, 'template' | 'path' | 'parent' | 'place' | 'child'>[] = [
     { template: top, path: '', parent: null, place: top.place, child: null },
   ];
   for (let next = pending.pop(); next !== undefined; next = pending.pop()) {

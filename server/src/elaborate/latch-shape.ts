@@ -12,7 +12,11 @@ import type { ControlDraft, LatchDraft } from './module-draft';
 import { firstAssignment, type Walk } from './walk';
 
 /** `slices`: neighbors of one signal that are assigned under one condition. */
-export function latchOf(walk: Walk, slices: readonly (Slice & { readonly signal: number })[], hasComplete: boolean): LatchDraft {
+export function latchOf(
+  walk: Walk,
+  slices: readonly (Slice & { readonly signal: number })[],
+  hasComplete: boolean,
+): LatchDraft {
   const { draft, process } = walk;
   const { nodes, source } = draft;
   const [{ signal, low, holdAt }] = slices;
@@ -70,7 +74,8 @@ function armsOf(nodes: NodeBuilder, value: NodeId, control: NodeId) {
   const [select, whenOne, whenZero] = operandsOf(nodes, value);
   if (select === control) return { loaded: whenOne, otherwise: whenZero };
   const { op } = nodes.nodes;
-  if (op[control] === Op.not && operandsOf(nodes, control)[0] === select) return { loaded: whenZero, otherwise: whenOne };
+  if (op[control] === Op.not && operandsOf(nodes, control)[0] === select)
+    return { loaded: whenZero, otherwise: whenOne };
   return null;
 }
 

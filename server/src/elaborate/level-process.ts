@@ -35,8 +35,8 @@ function sortStretches(
   drivers: DriverDraft[],
   open: (Slice & { readonly signal: number })[],
 ): void {
-  const { draft, process } = walk;
-  for (const { slice } of finalStretches(draft, process.index, layer, signal, range)) {
+  const { draft } = walk;
+  for (const { slice } of finalStretches(draft, layer, signal, range)) {
     if (slice === null) continue;
     if (!isCertain(draft.nodes, slice.assigned, 1) && !isAlwaysTrue(draft.nodes, slice.assigned)) {
       open.push({ ...slice, signal });
@@ -66,7 +66,8 @@ function joinDrivers(walk: Walk, drivers: readonly DriverDraft[]): DriverDraft[]
   const groups: DriverDraft[][] = [];
   for (const driver of drivers) {
     const last = groups.at(-1)?.at(-1);
-    if (last !== undefined && last.signal === driver.signal && last.low + last.width === driver.low) groups.at(-1)?.push(driver);
+    if (last !== undefined && last.signal === driver.signal && last.low + last.width === driver.low)
+      groups.at(-1)?.push(driver);
     else groups.push([driver]);
   }
   return groups.map((group) => {

@@ -32,7 +32,8 @@ function follow(instance: TreeInstance, entry: Import): Followed {
   const below = entry.kind === 'export' ? [entry.child] : entry.path;
   const child = below.reduce<TreeInstance | undefined>((at, index) => at?.byIndex.get(index), instance);
   if (child === undefined) return impossible(`no instance ${below.join('.')} below ${instance.path}`);
-  const node = entry.kind === 'export' ? child.template.exports.get(entry.signal) : child.template.signals[entry.signal].node;
+  const node =
+    entry.kind === 'export' ? child.template.exports.get(entry.signal) : child.template.signals[entry.signal].node;
   if (node === undefined) return impossible(`signal ${entry.signal} of ${child.path} drives nothing outward`);
   return { instance: child, node };
 }
@@ -85,9 +86,11 @@ function copyNodes(
     columns.arity[id] = nodes.arity[node];
     columns.first[id] = pool.length;
     columns.place[id] = nodes.place[node] + instance.shared.place;
-    columns.aux[id] = nodes.op[node] === Op.hole ? complaintOf(instance, nodes.aux[node]) : linkedAux(instance, nodes, node);
+    columns.aux[id] =
+      nodes.op[node] === Op.hole ? complaintOf(instance, nodes.aux[node]) : linkedAux(instance, nodes, node);
     const end = nodes.first[node] + nodes.arity[node];
-    for (let entry = nodes.first[node]; entry < end; entry++) pool.push(linkedNode(instance, nodes.pool[entry] as NodeId));
+    for (let entry = nodes.first[node]; entry < end; entry++)
+      pool.push(linkedNode(instance, nodes.pool[entry] as NodeId));
   }
 }
 

@@ -41,7 +41,9 @@ export function* link(
 ): Generator<void, Linked> {
   const tree = buildTree(top);
   const { instances, templates } = tree;
-  const nodes = yield* linkNodes(tree, ({ template }, complaint) => (complaint < 0 ? complaint : complaintOf(template, complaint)));
+  const nodes = yield* linkNodes(tree, ({ template }, complaint) =>
+    complaint < 0 ? complaint : complaintOf(template, complaint),
+  );
   const each = <Result>(make: (instance: TreeInstance) => readonly Result[]) => instances.flatMap(make);
   const copy = (instance: TreeInstance) => copierOf(instance, nodes);
   const netlist: Netlist = {

@@ -29,7 +29,8 @@ export function lowerReference<Value>(
   const { algebra } = at.reader;
   const reference = resolveReference(at.context, expression);
   if (reference.kind === 'hole') return algebra.hole(type.width, reference.complaint, expression.at);
-  if (reference.select !== null) return lowerSelect(at, expression, { ...reference, select: reference.select }, type, lower);
+  if (reference.select !== null)
+    return lowerSelect(at, expression, { ...reference, select: reference.select }, type, lower);
   const value = wholeValue(at, reference, expression);
   return resizeTo(algebra, value, type.width, type.signed ? 'sign' : 'zero', expression.at);
 }
@@ -175,4 +176,3 @@ function bitNumber<Value>(
   const constant = algebra.constant(fromNumber(width, offset), at);
   return algebra.apply(Op.subtract, width, isDescending ? [wide, constant] : [constant, wide], 0, at);
 }
-

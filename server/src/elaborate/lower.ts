@@ -69,11 +69,7 @@ export function lowerAs<Value>(at: Surroundings<Value>, expression: Expression, 
       return algebra.apply(
         Op.mux,
         type.width,
-        [
-          lowerTruth(at, expression.condition),
-          lowerAs(at, expression.then, type),
-          lowerAs(at, expression.else, type),
-        ],
+        [lowerTruth(at, expression.condition), lowerAs(at, expression.then, type), lowerAs(at, expression.else, type)],
         0,
         expression.at,
       );
@@ -92,7 +88,12 @@ export function lowerAs<Value>(at: Surroundings<Value>, expression: Expression, 
   }
 }
 
-function fitLiteral<Value>(at: Surroundings<Value>, { at: place }: Expression, bits: Bits, type: ExpressionType): Value {
+function fitLiteral<Value>(
+  at: Surroundings<Value>,
+  { at: place }: Expression,
+  bits: Bits,
+  type: ExpressionType,
+): Value {
   const { algebra } = at.reader;
   return resizeTo(algebra, algebra.constant(bits, place), type.width, type.signed ? 'sign' : 'zero', place);
 }
@@ -191,4 +192,3 @@ function tooDeep<Value>({ context }: Surroundings<Value>, expression: Expression
   const args = { limit: 'nesting', value: context.limits.nesting, name: 'expression' } as const;
   return context.log.add('limit', args, context.source.place(expression.at));
 }
-

@@ -246,8 +246,14 @@ export interface ChildDraft {
 /** What is left once names are known, in source order, each in its own scope. */
 export type Work =
   | { readonly kind: 'item'; readonly item: ProcessItem; readonly scope: Scope }
-  | { readonly kind: 'net-value'; readonly scope: Scope; readonly signal: LocalSignal; readonly at: At;
-      readonly value: Expression; readonly delay: DelayTable | null }
+  | {
+      readonly kind: 'net-value';
+      readonly scope: Scope;
+      readonly signal: LocalSignal;
+      readonly at: At;
+      readonly value: Expression;
+      readonly delay: DelayTable | null;
+    }
   | { readonly kind: 'child'; readonly child: ChildDraft }
   /** A signal that something unreadable would have driven. */
   | { readonly kind: 'hole'; readonly signal: LocalSignal; readonly at: At; readonly complaint: number };

@@ -5,7 +5,11 @@ import { Op } from '../netlist/operators';
 import type { Algebra } from './algebra';
 import type { ModuleDraft } from './module-draft';
 
-export function createNodeAlgebra({ nodes, source, log }: Pick<ModuleDraft, 'nodes' | 'source' | 'log'>): Algebra<NodeId> {
+export function createNodeAlgebra({
+  nodes,
+  source,
+  log,
+}: Pick<ModuleDraft, 'nodes' | 'source' | 'log'>): Algebra<NodeId> {
   return {
     constant: (bits, at) => nodes.constant(bits, source.place(at)),
     apply: (op, width, operands, aux, at) => nodes.add(op, width, operands, aux, source.place(at)),

@@ -47,7 +47,12 @@ function binaryDigits({ base, digits }: NumberLiteral): string {
   const width = digitWidths[base];
   let binary = '';
   for (const digit of digits) {
-    binary += digit === 'x' || digit === 'z' ? digit.repeat(width) : parseInt(digit, 1 << width).toString(2).padStart(width, '0');
+    binary +=
+      digit === 'x' || digit === 'z'
+        ? digit.repeat(width)
+        : parseInt(digit, 1 << width)
+            .toString(2)
+            .padStart(width, '0');
   }
   return binary === '' ? '0' : binary;
 }
@@ -77,7 +82,7 @@ export function readLiteral(text: string): LiteralText | null {
   const width = size === undefined || size === '' ? null : Number(size);
   if (width === 0) return null;
   const literal = { size: width, signed: base === undefined || signed !== '', base: letter, digits: plain };
-  return { ...valueOf(literal as NumberLiteral, sign === '-'), kind: 'bits' };
+  return { ...literalValue(literal as NumberLiteral, sign === '-'), kind: 'bits' };
 }
 
 export type LiteralText =
@@ -86,7 +91,7 @@ export type LiteralText =
 
 const digitPatterns = { b: /^[01xz]+$/, o: /^[0-7xz]+$/, d: /^([0-9]+|x|z)$/, h: /^[0-9a-fxz]+$/ };
 
-function valueOf(literal: NumberLiteral, negative: boolean): { bits: Bits; signed: boolean } {
+function literalValue(literal: NumberLiteral, negative: boolean): { bits: Bits; signed: boolean } {
   const width = literalWidth(literal);
   const bits = literalBits(literal, width);
   if (!negative) return { bits, signed: literal.signed };

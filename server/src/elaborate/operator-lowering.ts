@@ -114,7 +114,12 @@ function shiftByConstant<Value>(algebra: Algebra<Value>, op: OpCode, base: Value
 }
 
 /** A power is signed where its base is, whatever its exponent is (IEEE 1364-2005 5.4.1, 5.5.1). */
-function applyPower<Value>(algebra: Algebra<Value>, base: Value, exponent: Amount<Value>, { signed, at }: Style): Value {
+function applyPower<Value>(
+  algebra: Algebra<Value>,
+  base: Value,
+  exponent: Amount<Value>,
+  { signed, at }: Style,
+): Value {
   const op = signed ? Op.powerSigned : Op.powerUnsigned;
   return algebra.apply(op, algebra.widthOf(base), [base, exponent.value], exponent.signed === signed ? 0 : 1, at);
 }

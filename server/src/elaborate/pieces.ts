@@ -12,11 +12,7 @@ export interface DriverPiece extends BitRange {
 }
 
 /** The whole signal, lowest piece first, without gaps. */
-export function piecesOf(
-  width: number,
-  drivers: readonly DriverDraft[],
-  pulls: readonly PullDraft[],
-): DriverPiece[] {
+export function piecesOf(width: number, drivers: readonly DriverDraft[], pulls: readonly PullDraft[]): DriverPiece[] {
   const borders = [...drivers, ...pulls].flatMap(({ low, width: length }) => [low, low + length]);
   const cuts = [...new Set([0, width, ...borders])].sort((left, right) => left - right);
   const starting = [...drivers].sort((left, right) => left.low - right.low);

@@ -2,7 +2,7 @@
 
 import { Op } from '../netlist/operators';
 import { sliceOf } from '../netlist/node-makers';
-import type { At, EventControl, Item, Sensitivity, Statement } from '../syntax/tables';
+import type { At, EventControl, Item, Statement } from '../syntax/tables';
 import { type ClockedResult, readClocked } from './clocked-process';
 import { contextIn } from './constants';
 import { assignedNames, statementsIn } from './driven-names';
@@ -46,7 +46,10 @@ export function* readProcess(draft: ModuleDraft, scope: Scope, item: ProcessItem
   if (control !== null) readSensitivity(draft, scope, process, control);
   else process.implicitSensitivity = flavor === 'always_comb' || flavor === 'always_latch';
   if (statement === null) return;
-  const failure = control === null && !process.implicitSensitivity ? withoutControl(draft, process, item) : unreadablePart(draft, statement);
+  const failure =
+    control === null && !process.implicitSensitivity
+      ? withoutControl(draft, process, item)
+      : unreadablePart(draft, statement);
   if (failure !== null) {
     process.kind = failure.kind;
     leaveUnknown(draft, scope, process, statement, failure.complaint);
@@ -94,7 +97,10 @@ function isTimeControl(statement: Statement): boolean {
 
 /** Constructs after which nothing of the process can be told: waiting in the middle, and jumps. */
 function unreadablePart(draft: ModuleDraft, statement: Statement): Unreadable | null {
-  const found = find(statement, ({ kind }) => kind === 'event' || kind === 'wait' || kind === 'forever' || kind === 'disable');
+  const found = find(
+    statement,
+    ({ kind }) => kind === 'event' || kind === 'wait' || kind === 'forever' || kind === 'disable',
+  );
   if (found === null) return null;
   const what = found.kind === 'event' || found.kind === 'wait' ? `${found.kind} inside a process` : found.kind;
   const complaint = draft.log.add('construct', { what }, draft.source.place(found.at));
@@ -125,12 +131,19 @@ function leaveUnknown(
   for (const name of assignedNames(statement)) {
     const signal = lookUp(scope, name);
     if (signal?.kind !== 'signal') continue;
-    if (process.kind === 'stimulus') draft.stimulated.push({ signal: signal.index, process: process.index, at: statement.at });
+    if (process.kind === 'stimulus')
+      draft.stimulated.push({ signal: signal.index, process: process.index, at: statement.at });
     else driveHole(draft, process, signal.index, statement.at, complaint);
   }
 }
 
-export function driveHole(draft: ModuleDraft, process: ProcessDraft | null, signal: number, at: At, complaint: number): void {
+export function driveHole(
+  draft: ModuleDraft,
+  process: ProcessDraft | null,
+  signal: number,
+  at: At,
+  complaint: number,
+): void {
   const { width } = draft.signals[signal].shape;
   const node = draft.nodes.add(Op.hole, width, [], complaint, draft.source.place(at));
   draft.drivers.push({
@@ -216,7 +229,9 @@ function listFailure(draft: ModuleDraft, process: ProcessDraft, edges: readonly 
 }
 
 function distinctEdges(draft: ModuleDraft, edges: readonly EdgeDraft[]): EdgeDraft[] {
-  return edges.filter((edge, index) => edges.slice(0, index).every((other) => sameSignal(draft, edge, other) !== 'same'));
+  return edges.filter((edge, index) =>
+    edges.slice(0, index).every((other) => sameSignal(draft, edge, other) !== 'same'),
+  );
 }
 
 /** Whether two entries stand for one signal, and then for the same of its edges. */

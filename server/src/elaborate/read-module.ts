@@ -47,7 +47,9 @@ export type TemplateAnswer =
   /** Too many instances below one another. */
   | { readonly kind: 'too-deep' };
 
-export function* readModule(input: ModuleInput): Generator<TemplateRequest | undefined, Template, TemplateAnswer | undefined> {
+export function* readModule(
+  input: ModuleInput,
+): Generator<TemplateRequest | undefined, Template, TemplateAnswer | undefined> {
   const draft = createDraft(input);
   const { table } = input;
   for (const item of table.parameters) if (item.kind === 'parameter') declareParameters(draft, draft.root, item);
@@ -64,7 +66,8 @@ export function* readModule(input: ModuleInput): Generator<TemplateRequest | und
   yield* withoutAnswers(readDrivers(draft));
   const start = yield* withoutAnswers(findStartValues(draft));
   for (const work of draft.work) {
-    if (work.kind === 'item' && work.item.kind === 'process') yield* withoutAnswers(readProcess(draft, work.scope, work.item));
+    if (work.kind === 'item' && work.item.kind === 'process')
+      yield* withoutAnswers(readProcess(draft, work.scope, work.item));
   }
   yield;
   return finishTemplate(draft, start);

@@ -4,10 +4,10 @@
 import type { NodeId } from '../netlist/netlist';
 import { concatOf } from '../netlist/node-makers';
 import { Op } from '../netlist/operators';
-import type { FollowedChain } from './clocked-process';
+import type { FollowedChain } from './clocked-chains';
 import { isCertain } from './conditions';
 import { type BitRange, holdNode } from './draft-nodes';
-import { assignedIn, cutsOf, finalStretches, joined, signalsIn, valueOf } from './final-slices';
+import { assignedIn, cutsOf, finalStretches, joined, signalsIn, stretchValue } from './final-slices';
 import type { AssignmentDraft, ControlDraft, RegisterDraft } from './module-draft';
 import type { Walk } from './walk';
 
@@ -32,7 +32,7 @@ interface Atom extends BitRange {
 
 function registersIn(walk: Walk, chain: FollowedChain, signal: number, range: BitRange): RegisterDraft[] {
   const layers = [...chain.branches.map(({ layer }) => layer), chain.clocked];
-  const cuts = delayCuts(walk, signal, range, cutsOf(walk.draft, walk.process.index, layers, signal, range));
+  const cuts = delayCuts(walk, signal, range, cutsOf(walk.draft, layers, signal, range));
   const groups: Atom[][] = [];
   for (let index = 0; index + 1 < cuts.length; index++) {
     const atom = atomOf(walk, chain, signal, { low: cuts[index], width: cuts[index + 1] - cuts[index] });
@@ -57,19 +57,21 @@ function atomOf(walk: Walk, chain: FollowedChain, signal: number, range: BitRang
   const asynchronous: ControlDraft[] = [];
   const resetsInEnable: Omit<ControlDraft, 'value'>[] = [];
   for (const { branch, layer } of chain.branches) {
-    const [stretch] = finalStretches(draft, process.index, layer, signal, range);
+    const [stretch] = finalStretches(draft, layer, signal, range);
     const isAssigned = assignedIn(layer, signal).some(({ low, width }) => low <= range.low && range.low < low + width);
     const controls = branch.tests.map(({ edge, level }) => ({ control: edge.node, active: level, at: branch.at }));
     if (!isAssigned) {
       resetsInEnable.push(...controls);
       continue;
     }
-    const value = heldWhile(walk, signal, range, resetsInEnable, valueOf(draft, process.index, signal, stretch));
+    const value = heldWhile(walk, signal, range, resetsInEnable, stretchValue(draft, process.index, signal, stretch));
     asynchronous.push(...controls.map((control) => ({ ...control, value })));
   }
-  const [stretch] = finalStretches(draft, process.index, chain.clocked, signal, range);
-  const isClocked = assignedIn(chain.clocked, signal).some(({ low, width }) => low <= range.low && range.low < low + width);
-  const next = isClocked ? valueOf(draft, process.index, signal, stretch) : hold(walk, signal, range);
+  const [stretch] = finalStretches(draft, chain.clocked, signal, range);
+  const isClocked = assignedIn(chain.clocked, signal).some(
+    ({ low, width }) => low <= range.low && range.low < low + width,
+  );
+  const next = isClocked ? stretchValue(draft, process.index, signal, stretch) : hold(walk, signal, range);
   const delay = delayOf(walk, signal, range);
   const controls = asynchronous.map(({ control, active }) => `${control} ${active}`);
   return {
@@ -109,7 +111,9 @@ function heldWhile(
 /** The delay of the first assignment that writes one; another one on the same bits is said. */
 function delayOf(walk: Walk, signal: number, range: BitRange): RegisterDraft['delay'] {
   const { draft, process } = walk;
-  const writing = process.assignments.filter((assignment) => assignment.signal === signal && overlaps(assignment, range));
+  const writing = process.assignments.filter(
+    (assignment) => assignment.signal === signal && overlaps(assignment, range),
+  );
   const texts = new Set(writing.map(({ delay }) => (delay === null ? '' : draft.source.textOf(delay.at))));
   if (texts.size > 1) {
     const { name } = draft.signals[signal];
@@ -130,7 +134,9 @@ function registerOf(walk: Walk, chain: FollowedChain, signal: number, atoms: rea
   const { low } = first;
   const width = atoms.reduce((sum, atom) => sum + atom.width, 0);
   const range = { low, width };
-  const writing = process.assignments.filter((assignment) => assignment.signal === signal && overlaps(assignment, range));
+  const writing = process.assignments.filter(
+    (assignment) => assignment.signal === signal && overlaps(assignment, range),
+  );
   const clocked = process.assignments.slice(chain.assignments.from, chain.assignments.until);
   const sampling = clocked.find((assignment) => writing.includes(assignment)) ?? writing[0];
   const sampleAt = sampling?.at ?? draft.signals[signal].at;
@@ -149,7 +155,11 @@ function registerOf(walk: Walk, chain: FollowedChain, signal: number, atoms: rea
     delay: first.delay,
     process: process.index,
     sampleAt,
-    enables: enablesOf(atoms, clocked.filter((assignment) => writing.includes(assignment)), low),
+    enables: enablesOf(
+      atoms,
+      clocked.filter((assignment) => writing.includes(assignment)),
+      low,
+    ),
   };
 }
 
@@ -163,10 +173,12 @@ function enablesOf(
   return assignments.flatMap((assignment) => {
     const { path, at } = assignment;
     if (path === null) return [];
-    return conditional.filter((range) => overlaps(range, assignment)).map((range) => {
-      const from = Math.max(range.low, assignment.low);
-      const until = Math.min(range.low + range.width, assignment.low + assignment.width);
-      return { low: from - base, width: until - from, path, at };
-    });
+    return conditional
+      .filter((range) => overlaps(range, assignment))
+      .map((range) => {
+        const from = Math.max(range.low, assignment.low);
+        const until = Math.min(range.low + range.width, assignment.low + assignment.width);
+        return { low: from - base, width: until - from, path, at };
+      });
   });
 }

@@ -4,7 +4,7 @@
 import { driveHole } from './processes';
 import type { BitRange } from './draft-nodes';
 import type { DriverDraft, LatchDraft, ModuleDraft, ReadLog, RegisterDraft } from './module-draft';
-import type { StartValues } from './start-values';
+import type { StartValues } from './start-store';
 
 export interface SettledDrivers {
   readonly drivers: readonly DriverDraft[];
@@ -20,7 +20,8 @@ export function settleDrivers(draft: ModuleDraft, start: StartValues): SettledDr
   const failed = new Set(draft.unclocked.map(({ signal, process }) => `${process} ${signal}`));
   const registers = draft.registers.filter(
     (register) =>
-      !failed.has(`${register.process} ${register.signal}`) && !isTemporary(register.signal, register.process, register),
+      !failed.has(`${register.process} ${register.signal}`) &&
+      !isTemporary(register.signal, register.process, register),
   );
   const latches = draft.latches.filter((latch) => !isTemporary(latch.signal, latch.process, latch));
   const drivers = dropSharedTemporaries(draft, isTemporary);
@@ -71,7 +72,9 @@ function failUnclocked(draft: ModuleDraft, isTemporary: IsTemporary): void {
     if (failed.has(key)) continue;
     failed.add(key);
     const owner = draft.processes[process];
-    if (!draft.registers.some((register) => register.process === process && !failed.has(`${process} ${register.signal}`))) {
+    if (
+      !draft.registers.some((register) => register.process === process && !failed.has(`${process} ${register.signal}`))
+    ) {
       owner.kind = 'unreadable';
     }
     driveHole(draft, owner, signal, failure.at, complaint);
@@ -128,7 +131,7 @@ function startOnly(draft: ModuleDraft, start: StartValues, drivers: readonly Dri
   const constants = kept.flatMap((signal): DriverDraft[] => {
     const at = start.placeOf(signal);
     if (at === null) return [];
-    const node = draft.nodes.constant(start.valueOf(signal), draft.source.place(at));
+    const node = draft.nodes.constant(start.startOf(signal), draft.source.place(at));
     const value = { kind: 'node', node } as const;
     const { index } = signal;
     const { width } = signal.shape;

@@ -34,9 +34,27 @@ function coneOf(nodes: NodeBuilder, condition: NodeId): NodeId[] | null {
 
 /** Operators that are looked into. */
 const logic: ReadonlySet<number> = new Set([
-  Op.constant, Op.concat, Op.buf, Op.not, Op.and, Op.nand, Op.or, Op.nor, Op.xor, Op.xnor,
-  Op.reduceAnd, Op.reduceOr, Op.reduceXor, Op.equal, Op.notEqual, Op.lessUnsigned, Op.lessSigned,
-  Op.lessEqualUnsigned, Op.lessEqualSigned, Op.mux, Op.select,
+  Op.constant,
+  Op.concat,
+  Op.buf,
+  Op.not,
+  Op.and,
+  Op.nand,
+  Op.or,
+  Op.nor,
+  Op.xor,
+  Op.xnor,
+  Op.reduceAnd,
+  Op.reduceOr,
+  Op.reduceXor,
+  Op.equal,
+  Op.notEqual,
+  Op.lessUnsigned,
+  Op.lessSigned,
+  Op.lessEqualUnsigned,
+  Op.lessEqualSigned,
+  Op.mux,
+  Op.select,
 ]);
 
 function isLeaf({ nodes }: NodeBuilder, node: NodeId): boolean {
@@ -62,20 +80,25 @@ function holds(
   const { nodes } = builder;
   const known = new Map<NodeId, Bits>();
   for (const node of cone) {
-    known.set(node, valueOf(builder, node, known, values));
+    known.set(node, nodeValue(builder, node, known, values));
   }
   const result = known.get(condition);
   return result !== undefined && nodes.width[condition] === 1 && result.a[0] === 1 && result.b[0] === 0;
 }
 
-function valueOf(
+function nodeValue(
   builder: NodeBuilder,
   node: NodeId,
   known: ReadonlyMap<NodeId, Bits>,
   values: ReadonlyMap<string, string>,
 ): Bits {
   const { nodes } = builder;
-  if (isLeaf(builder, node)) return bitsOf(leafBits(builder, node).map((bit) => values.get(bit) ?? 'x').join(''));
+  if (isLeaf(builder, node))
+    return bitsOf(
+      leafBits(builder, node)
+        .map((bit) => values.get(bit) ?? 'x')
+        .join(''),
+    );
   const constant = builder.constantOf(node);
   if (constant !== null) return constant;
   const operands = operandsOf(builder, node).map((operand) => known.get(operand) ?? bitsOf('x'));

@@ -13,14 +13,21 @@ import { targetOf } from './targets';
 /** `complaint`: why it is not read; null for a module that is not given, which is asked for once per name. */
 export function addBlackBox(draft: ModuleDraft, child: ChildDraft, complaint: number | null): void {
   const pins = child.table.connections.flatMap(({ name, value, implied, at }, index): PinDraft[] => {
-    const expression: Expression | null = implied === 'name' && name !== null ? { kind: 'name', at: name, name: name.name } : value;
+    const expression: Expression | null =
+      implied === 'name' && name !== null ? { kind: 'name', at: name, name: name.name } : value;
     if (expression === null) return [];
     return [pinOf(draft, child, name?.name ?? `${index + 1}`, at, expression)];
   });
   draft.blackBoxes.push({ module: child.item.module.name, path: child.path, at: child.at, pins, complaint });
 }
 
-function pinOf(draft: ModuleDraft, child: ChildDraft, name: string, at: PinDraft['at'], expression: Expression): PinDraft {
+function pinOf(
+  draft: ModuleDraft,
+  child: ChildDraft,
+  name: string,
+  at: PinDraft['at'],
+  expression: Expression,
+): PinDraft {
   const surroundings = {
     context: contextIn(draft, child.scope),
     reader: createNodeReader(draft, draft.otherReads, null),

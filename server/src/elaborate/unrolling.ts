@@ -46,7 +46,15 @@ function enter(walk: Walk, outer: Position, loop: LoopStatement): Position {
   let position = outer;
   if (loop.declares && loop.variable.kind === 'name') {
     const scope = createScope(outer.scope, null);
-    const shape = { kind: 'variable', type: 'integer', width: 32, msb: 31, lsb: 0, scalar: false, signed: true } as const;
+    const shape = {
+      kind: 'variable',
+      type: 'integer',
+      width: 32,
+      msb: 31,
+      lsb: 0,
+      scalar: false,
+      signed: true,
+    } as const;
     const { name, at } = loop.variable;
     addSignal(walk.draft, { scope, name, at, shape, port: null, isLoopOwn: true });
     position = { ...outer, scope };
@@ -57,12 +65,20 @@ function enter(walk: Walk, outer: Position, loop: LoopStatement): Position {
 }
 
 /** Whether the loop takes another turn; null where that varies. */
-function holds(walk: Walk, position: Position, { condition }: Exclude<LoopStatement, { kind: 'repeat' }>): boolean | null {
+function holds(
+  walk: Walk,
+  position: Position,
+  { condition }: Exclude<LoopStatement, { kind: 'repeat' }>,
+): boolean | null {
   const value = walk.draft.nodes.constantOf(lowerTruth(surroundingsOf(walk, position), condition));
   return value === null || hasUnknown(value) ? null : value.a[0] === 1;
 }
 
-function repeatCount(walk: Walk, position: Position, { count }: Extract<LoopStatement, { kind: 'repeat' }>): number | null {
+function repeatCount(
+  walk: Walk,
+  position: Position,
+  { count }: Extract<LoopStatement, { kind: 'repeat' }>,
+): number | null {
   const at = surroundingsOf(walk, position);
   const bits = walk.draft.nodes.constantOf(lower(at, count));
   return bits === null ? null : integerOf({ kind: 'bits', bits, signed: typeOf(at.context, count).signed });
