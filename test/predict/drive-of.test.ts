@@ -233,6 +233,12 @@ describe('inputs take the level that lets registers move', () => {
     ).toEqual({ begin_now: '1 inferred enables' });
   });
 
+  it('turns a toggle flip-flop', () => {
+    const c = circuit();
+    c.register('q', { clock: c.input('clk'), data: (q) => c.xor(q, c.input('t')) });
+    expect(inputsOf(drive(c.build()))).toEqual({ t: '1 inferred enables' });
+  });
+
   it('lets a clock gate pass and a latch stand open', () => {
     const c = circuit();
     const clk = c.input('clk');

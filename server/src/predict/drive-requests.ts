@@ -1,6 +1,6 @@
 // Which port bits must stand at which level for an inner bit to stand at a wanted one: walks back through wiring, buffers,
 // inverters and gates as far as the wish is plain (all inputs of an and at 1, all of an or at 0). Where a gate leaves a
-// choice, or the bit comes from something else, it asks for nothing.
+// choice, or the bit comes from something else, it asks for nothing. A register that only repeats is passed on request.
 
 import { bitKey } from '../netlist/bit-key';
 import type { Bit, Netlist, NodeId } from '../netlist/netlist';
@@ -12,23 +12,29 @@ export interface PortRequest {
   readonly level: 0 | 1;
 }
 
-/** `choices`: whether a gate that leaves a choice (an or wanted at 1) passes the wish to all its inputs, or ends it. */
-export function requestsFor(netlist: Netlist, wanted: PortRequest, choices: 'all' | 'none'): PortRequest[] {
+export interface Wish extends PortRequest {
+  /** Whether a gate that leaves a choice (an or wanted at 1) passes the wish to all its inputs, or ends it. */
+  readonly choices: 'all' | 'none';
+  /** Whether a register or latch passes the wish to its data, or ends it. */
+  readonly storage: 'passes' | 'ends';
+}
+
+export function requestsFor(netlist: Netlist, wish: Wish): PortRequest[] {
   const { nodes } = netlist;
   const found: PortRequest[] = [];
   const seen = new Set<number>();
-  const pending: PortRequest[] = [wanted];
+  const pending: PortRequest[] = [wish];
   for (let request = pending.pop(); request !== undefined; request = pending.pop()) {
     const bit = sourceBit(nodes, request.bit);
     if (seen.has(bitKey(bit))) continue;
     seen.add(bitKey(bit));
     if (nodes.op[bit.node] === Op.input) found.push({ bit, level: request.level });
-    else pending.push(...stepBack(netlist, bit, request.level, choices).reverse());
+    else pending.push(...stepBack(netlist, { ...wish, bit, level: request.level }).reverse());
   }
   return found;
 }
 
-function stepBack(netlist: Netlist, bit: Bit, level: 0 | 1, choices: 'all' | 'none'): PortRequest[] {
+function stepBack(netlist: Netlist, { bit, level, choices, storage }: Wish): PortRequest[] {
   const { nodes } = netlist;
   const { node } = bit;
   const operands = Array.from(
@@ -62,6 +68,11 @@ function stepBack(netlist: Netlist, bit: Bit, level: 0 | 1, choices: 'all' | 'no
       return level === 1 ? equalTo(netlist, operands) : [];
     case Op.notEqual:
       return level === 0 ? equalTo(netlist, operands) : [];
+    case Op.register:
+    case Op.latch: {
+      const { data } = (nodes.op[node] === Op.register ? netlist.registers : netlist.latches)[nodes.aux[node]];
+      return storage === 'passes' ? [{ bit: { node: data, bit: bit.bit }, level }] : [];
+    }
     default:
       return [];
   }

@@ -96,12 +96,20 @@ function findResets(input: ResetInput): Map<number, FoundReset> {
 /** Ports behind a reset control, also through the registers of a synchronizer (each samples the one before, plainly). */
 function resetSources(netlist: Netlist, control: Bit, active: 'high' | 'low') {
   const level = active === 'high' ? (1 as const) : (0 as const);
-  const sources = requestsFor(netlist, { bit: control, level }, 'all').map((request) => ({ ...request, depth: 0 }));
+  const sources = requestsFor(netlist, { bit: control, level, choices: 'all', storage: 'ends' }).map((request) => ({
+    ...request,
+    depth: 0,
+  }));
   let bit = sourceBit(netlist.nodes, control);
   for (let depth = 1; depth <= deepestSynchronizer && netlist.nodes.op[bit.node] === Op.register; depth++) {
     const { data } = netlist.registers[netlist.nodes.aux[bit.node]];
     const before = { node: data, bit: bit.bit };
-    sources.push(...requestsFor(netlist, { bit: before, level }, 'none').map((request) => ({ ...request, depth })));
+    sources.push(
+      ...requestsFor(netlist, { bit: before, level, choices: 'none', storage: 'ends' }).map((request) => ({
+        ...request,
+        depth,
+      })),
+    );
     bit = sourceBit(netlist.nodes, before);
   }
   return sources;

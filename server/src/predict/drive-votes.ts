@@ -23,7 +23,7 @@ export interface Verdict {
 export function collectVotes(netlist: Netlist, network: ClockNetwork): ReadonlyMap<number, Verdict> {
   const ballots = new Map<number, { counts: [number, number]; whys: [Why | null, Why | null]; first: 0 | 1 }>();
   const vote = (bit: Bit, level: 0 | 1, why: Why): void => {
-    for (const request of requestsFor(netlist, { bit, level }, 'none')) {
+    for (const request of requestsFor(netlist, { bit, level, choices: 'none', storage: 'passes' })) {
       const key = bitKey(request.bit);
       const ballot = ballots.get(key) ?? { counts: [0, 0], whys: [null, null], first: request.level };
       ballot.counts[request.level]++;
@@ -120,6 +120,8 @@ function createChoiceWalk(netlist: Netlist, register: Register, reach: Uint8Arra
         return rankSelect(spot);
       case Op.concat:
         return Math.max(...partsOf(netlist, register, spot).map(rankOf));
+      case Op.xor:
+        return rankToggle(spot);
       case Op.slice:
         return rankOf({ ...spot, node: operandsOf(netlist, node)[0], low: spot.low - nodes.aux[node] });
       default:
@@ -136,6 +138,17 @@ function createChoiceWalk(netlist: Netlist, register: Register, reach: Uint8Arra
       vote({ node: select, bit: 0 }, one > zero ? 1 : 0, whyOf(Math.max(one, zero), Math.min(one, zero)));
     else if (one === Rank.moves) vote({ node: select, bit: 0 }, 1, { reason: 'drive-input-direction', args: { name } });
     return Math.max(one, zero);
+  }
+
+  /** A value turned by what stands beside it moves while that is 1, the T input of a toggle flip-flop. */
+  function rankToggle(spot: Spot): number {
+    const rank = rankLeaf(netlist, register, reach, spot);
+    const operands = operandsOf(netlist, spot.node);
+    const others = operands.filter((operand) => !isHold(netlist, register, { ...spot, node: operand }));
+    if (others.length !== 1 || operands.length !== 2) return rank;
+    const why = { reason: 'drive-input-enables', args: { name } };
+    for (let bit = 0; bit < nodes.width[others[0]]; bit++) vote({ node: others[0], bit }, 1, why);
+    return rank;
   }
 
   function rankSelect(spot: Spot): number {
