@@ -62,8 +62,8 @@ describe('the account of a ripple', () => {
       ['drive', 'clk', 320],
     ]);
     expect(words(told)).toEqual([
-      'q[3] sampled 1, with q[3] at 0',
       'q[3] rose at 340 ns because its clock q[2] fell at 335 ns',
+      'it sampled 1, with q[3] at 0',
       'q[2] fell at 335 ns because its clock q[1] fell at 330 ns',
       'q[1] fell at 330 ns because its clock q[0] fell at 325 ns',
       'q[0] fell at 325 ns because its clock clk fell at 320 ns',
@@ -148,8 +148,8 @@ describe('the account of logic and controls', () => {
       ['drive', 'clk'],
     ]);
     expect(words(told)).toEqual([
-      'y became 0, with a at 0 and b at 1',
       'y fell at 31 ns because a fell at 31 ns',
+      'it became 0, with a at 0 and b at 1',
       'a fell at 31 ns because its clock clk rose at 30 ns',
       'clk rose at 30 ns, as driven',
     ]);

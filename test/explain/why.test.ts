@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { complaintSentences, complaintWords } from '../../server/src/explain/complaints';
 import { whySentences, whyWords } from '../../server/src/explain/why';
 import { readingIds } from '../../server/src/elaborate/reasons';
+import { glitchLimitReasons, glitchReasons } from '../../server/src/hazards/reasons-glitch';
 import { readingReasons } from '../../server/src/syntax/reasons';
 
 const source = new URL('../../server/src/', import.meta.url);
@@ -31,6 +32,10 @@ describe('every reason has a sentence', () => {
     expect(missing).toEqual([]);
   });
 
+  it('of verdicts about glitches', () => {
+    expect(glitchReasons.filter((reason) => !Object.hasOwn(whySentences, reason))).toEqual([]);
+  });
+
   it('and the collecting finds reasons at all', () => {
     expect(reasonsOf('clocks').map(({ reason }) => reason)).toEqual(
       expect.arrayContaining(['control-foreign', 'flops-in-a-row', 'control-from-black-box', 'control-stated-static']),
@@ -38,7 +43,7 @@ describe('every reason has a sentence', () => {
   });
 
   it('of reading and of elaboration', () => {
-    const reasons = [...Object.keys(readingReasons), ...Object.keys(readingIds)];
+    const reasons: string[] = [...Object.keys(readingReasons), ...Object.keys(readingIds), ...glitchLimitReasons];
     expect(reasons.filter((reason) => !Object.hasOwn(complaintSentences, reason))).toEqual([]);
     expect(Object.keys(complaintSentences).filter((reason) => !reasons.includes(reason))).toEqual([]);
   });

@@ -155,7 +155,16 @@ describe('findings', () => {
       instances: [path],
       place: ripple(2).registers[1].place,
       related: [],
-      facts: { root: 'clk', stages: 2, settleMaxPs: 2000, worstFrom: '3', worstTo: '0' },
+      facts: {
+        root: 'clk',
+        stages: 2,
+        settleMinPs: 2000,
+        settleTypPs: 2000,
+        settleMaxPs: 2000,
+        worstFrom: '3',
+        worstTo: '0',
+        maxClockHz: 5e8,
+      },
     })),
   });
 

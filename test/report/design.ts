@@ -38,7 +38,7 @@ export function designOf(
   const { limits } = options;
   const { start } = options.drive;
   const prediction = finish(predict({ netlist, network, drive, delaySet: chooseDelaySet(options), start, limits }));
-  const hazards = { findings, glitches };
+  const hazards = { findings, glitches, limits: [] };
   return { options, places: handPlaces, netlist, names: createBitNames(netlist), network, prediction, hazards };
 }
 

@@ -7,23 +7,23 @@ import type { HeldReason } from './account-held';
 import type { Operand } from './account-operands';
 import { changeWords, listWords, timeWords } from './words';
 
-/** Lines, the answer first; each further line is the cause of the one before. */
+/** Lines, the answer first, then what was read for it; each further line is the cause of the one before. */
 export function accountWords(account: Account): readonly string[] {
   const steps = account.steps.filter(({ signal }, index) => index === 0 || signal !== null);
-  const chain = steps.map((step, index) => stepWords(step, steps[index + 1] ?? null));
-  return [...openingLines(account, steps), ...chain];
+  const [first, ...causes] = steps.map((step, index) => stepWords(step, steps[index + 1] ?? null));
+  const chain = first === undefined ? [] : [first, ...readingLines(steps[0]), ...causes];
+  return account.outcome === 'held' || account.outcome === 'steady' ? [openingWords(account), ...chain] : chain;
 }
 
-function openingLines({ at, held, outcome, signal, to }: Account, steps: readonly AccountStep[]): readonly string[] {
-  if (outcome === 'held' && held !== null) return [`${signal} kept ${to} at ${timeWords(at)} ${heldWords(held)}`];
-  if (outcome !== 'steady') return readingLines(steps[0]);
+function openingWords({ at, held, signal, steps, to }: Account): string {
+  if (held !== null) return `${signal} kept ${to} at ${timeWords(at)} ${heldWords(held)}`;
   const since = steps.length === 0 ? 'it has not changed since the start' : `since ${timeWords(steps[0].at)}`;
-  return [`${signal} is ${to} at ${timeWords(at)}: nothing reaches it at that instant, ${since}`];
+  return `${signal} is ${to} at ${timeWords(at)}: nothing reaches it at that instant, ${since}`;
 }
 
 function readingLines({ after, operands, standard, text, what }: AccountStep): readonly string[] {
   const verb = what === 'sampled' ? 'sampled' : 'became';
-  const read = operands.length === 0 ? [] : [`${text} ${verb} ${after}, with ${operandWords(operands)}`];
+  const read = operands.length === 0 ? [] : [`it ${verb} ${after}, with ${operandWords(operands)}`];
   return standard === null ? read : [...read, standardWords(text, standard)];
 }
 
@@ -72,6 +72,8 @@ export function doubtWordsOf(doubt: DoubtKind): string {
       return 'perhaps: the clock came from or went to an unknown level';
     case 'setup-hold':
       return 'uncertain: the data moved too close to the clock edge, so old or new value';
+    case 'crossing':
+      return 'uncertain: the data came from an unrelated clock just then, so old or new value; one is drawn';
   }
 }
 

@@ -3,6 +3,7 @@
 
 import type { LimitName } from '../budget';
 import type { ElaborationReasons } from '../elaborate/reasons';
+import type { GlitchLimitReason } from '../hazards/reasons-glitch';
 import type { ReasonTable } from '../syntax/reasons';
 import type { Complaint, ReasonArguments } from '../text/complaint';
 import { impossible } from '../text/impossible';
@@ -12,7 +13,12 @@ type Reasons = Omit<ReasonTable & ElaborationReasons, 'limit'> & {
   readonly limit: ReasonTable['limit'] & { readonly name?: string };
 };
 
-type Sentences = { readonly [Reason in keyof Reasons]: (args: Reasons[Reason]) => string };
+/** Limits that the search for glitches met: about a signal, of which not everything was looked at. */
+type GlitchLimits = Readonly<Record<GlitchLimitReason, { readonly signal: string; readonly limit: number }>>;
+
+type Sentences = {
+  readonly [Reason in keyof (Reasons & GlitchLimits)]: (args: (Reasons & GlitchLimits)[Reason]) => string;
+};
 
 /** The sentence for a complaint, or for one of its related places. */
 export function complaintWords({ reason, args }: Pick<Complaint, 'reason' | 'args'>): string {
@@ -84,6 +90,16 @@ export const complaintSentences: Sentences = {
   // ------------------------------------------------ limit-reached
   'cyclic-parameter': ({ name }) => `the value of parameter ${name} depends on itself`,
   'recursive-module': ({ module }) => `module ${module} contains itself without end`,
+  'glitch-states-limit': ({ limit, signal }) =>
+    `glitches of ${signal}: more than ${limit} states are reachable, the rest is not looked at`,
+  'glitch-inputs-limit': ({ limit, signal }) =>
+    `glitches of ${signal}: more inputs than could be tried in every way; ${limit} ways were`,
+  'glitch-starts-limit': ({ limit, signal }) =>
+    `glitches of ${signal}: more registers without a start value than could be tried in every way; ${limit} states were`,
+  'glitch-transitions-limit': ({ limit, signal }) =>
+    `glitches of ${signal}: more than ${limit} transitions, the rest is not looked at`,
+  'glitch-orders-limit': ({ limit, signal }) =>
+    `glitches of ${signal}: more than ${limit} orders of one transition, none tried so far was wrong`,
   // ------------------------------------------------ unsupported, while elaborating
   'declared-twice': ({ name }) => `${name} is declared twice: the first declaration counts`,
   'module-given-twice': ({ module }) => `module ${module} is given twice: the first one counts`,

@@ -1,5 +1,46 @@
-// The sentences of findings about glitches.
+// The sentences of findings about glitches: `y passes 1 for 1 ns on the way from 1 to 2 …`. The facts tell of the widest
+// pulse; a certain verdict names the delay set it holds for (definition 22).
 
+import type { Finding } from '../hazards/finding';
+import type { EndKind } from '../hazards/glitch';
+import type { Facts } from './facts';
 import type { FindingSentences } from './finding-sentence';
+import { endsWords } from './glitches';
+import { listWords, shortListWords, timeWords } from './words';
 
-export const glitchFindings: FindingSentences = {};
+export const glitchFindings: FindingSentences = {
+  'decoded-glitch': (facts, finding) =>
+    finding.severity === 'hint'
+      ? `${decodesWords(facts)} ${pulseWords(facts, finding)}: harmless unless what reads it reacts to every change; a register behind the decode ends it`
+      : `${decodesWords(facts)} ${pulseWords(facts, finding)} and reaches ${reachedWords(facts)}; put a register behind the decode`,
+  'glitch-into-clock': (facts, finding) =>
+    `${facts.text('signal')} ${pulseWords(facts, finding)} and clocks ${endNames(facts)}: every pulse is an edge; clock it from ${facts.text('root', 'the root')} and use the decode as its enable`,
+  'glitch-into-reset': (facts, finding) =>
+    `${facts.text('signal')} ${pulseWords(facts, finding)} and resets ${endNames(facts)} at once: register the decode first, or clear at the clock edge`,
+  'glitch-into-latch': (facts, finding) =>
+    `${facts.text('signal')} ${pulseWords(facts, finding)} and opens ${endNames(facts)}: register the decode first`,
+};
+
+/** A hint speaks for all decodes of a block; its numbers are those of the first. */
+function decodesWords(facts: Facts): string {
+  const others = facts.list('decodes').filter((decode) => decode !== facts.text('signal'));
+  return others.length === 0 ? facts.text('signal') : `${facts.text('signal')} (as ${shortListWords(others, 4)})`;
+}
+
+/** `passes a wrong value for 1 ns from 1 to 2 of q[1] q[0], for certain with delay set unit`. */
+function pulseWords(facts: Facts, { certainty }: Finding): string {
+  const width = facts.number('widestPs') ?? 0;
+  const long = width > 0 ? ` for ${certainty === 'certain' ? '' : 'up to '}${timeWords(width)}` : '';
+  const transition = `from ${facts.text('from')} to ${facts.text('to')} of ${shortListWords(facts.list('registers'), 6)}`;
+  const verdict = certainty === 'certain' ? `, for certain with delay set ${facts.text('delaySet')}` : '';
+  return `${certainty === 'certain' ? 'passes' : 'can pass'} a wrong value${long} ${transition}${verdict}`;
+}
+
+function reachedWords(facts: Facts): string {
+  const kinds = facts.list('endKinds') as readonly EndKind[];
+  return `${endsWords(kinds.map((kind) => ({ kind })))} (${endNames(facts)})`;
+}
+
+function endNames(facts: Facts): string {
+  return listWords(facts.list('ends').slice(0, 4)) || 'what it drives';
+}

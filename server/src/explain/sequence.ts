@@ -29,7 +29,10 @@ const kindWords: Readonly<Record<Sequence['kind'], string>> = {
 export function sequenceWords({ kind, modulus, period }: Sequence): string {
   if (period === 1) return 'keeps its value';
   if (period === null) return kind === 'other' ? 'no repetition found within the limit' : kindWords[kind];
-  if ((kind === 'up' || kind === 'down') && modulus !== null) return `${kindWords[kind]}, modulo ${modulus}`;
+  if ((kind === 'up' || kind === 'down') && modulus !== null) {
+    const stops = period === modulus ? '' : `, with stops: ${period} edges to come round`;
+    return `${kindWords[kind]}, modulo ${modulus}${stops}`;
+  }
   return `${kindWords[kind]}, every ${period} edges`;
 }
 

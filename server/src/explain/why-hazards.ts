@@ -15,4 +15,26 @@ export const hazardSentences: Sentences = {
   'mixed-both-kinds': ({ signal }) => `${signal} is assigned by = here`,
   'mixed-nonblocking-in-level-process': ({ signal }) => `${signal} is assigned by <= here`,
   'mixed-blocking-read-elsewhere': ({ signal }) => `${signal} is read here at the same edge`,
+  // ------------------------------------------------ glitches: verdicts
+  'glitch-fixed-order': ({ delaySet }) => `the changes come in one order, whatever the delays of ${delaySet}`,
+  'glitch-open-order': ({ delaySet }) => `the order of the changes is not fixed by delay set ${delaySet}`,
+  'glitch-unknown-structure': () =>
+    'it comes out of an operator whose inner structure the text does not give, so any order inside is possible',
+  'glitch-unknown-bits': () => 'it depends on a bit whose value is not known',
+  'glitch-orders-untried': ({ delaySet }) =>
+    `there are more orders than were tried; the one shown can happen with delay set ${delaySet}`,
+  'glitch-foreign-bits': ({ clock, delaySet }) =>
+    `the order is fixed with delay set ${delaySet}, but whether the state is reached depends on bits of ${clock}`,
+  // ------------------------------------------------ glitches: places
+  'glitch-also': ({ signal }) => `${signal} can glitch too`,
+  'glitch-source': ({ register, signal }) => `${signal} is decoded from ${register}`,
+  'glitch-end-clock': ({ end, signal }) => `${signal} clocks ${end} here`,
+  'glitch-end-reset': ({ end, signal }) => `${signal} resets ${end} here`,
+  'glitch-end-latch': ({ end, signal }) => `${signal} opens ${end} here`,
+  'glitch-end-memory': ({ end, signal }) => `${signal} writes memory ${end} here`,
+  'glitch-end-tristate': ({ end, signal }) => `${signal} enables tri-state ${end} here`,
+  'glitch-end-crossing': ({ end, signal }) => `${signal} is sampled by ${end} of another clock domain here`,
+  'glitch-end-output': ({ end, signal }) => `${signal} leaves by port ${end}`,
+  'glitch-end-data': ({ end, signal }) => `${signal} is data of ${end}`,
+  'glitch-end-black-box': ({ end, signal }) => `${signal} goes into ${end}, which is not given`,
 };

@@ -43,8 +43,8 @@ function limitsReached(places: Places, complaints: readonly Complaint[]): Covera
   const reached = complaints
     .filter(({ id }) => id === 'limit-reached')
     .map(({ args, reason, place }) => ({
-      name: String(args.limit ?? reason),
-      limit: Number(args.value ?? 0),
+      name: typeof args.limit === 'string' ? args.limit : reason,
+      limit: Number(args.value ?? args.limit ?? 0),
       span: places.spanOf(place),
     }));
   return reached.sort((left, right) => compareSpans(left.span, right.span));

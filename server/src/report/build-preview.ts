@@ -1,5 +1,6 @@
 // The whole model of the Timing preview, from what the stages found and one run of the waves.
 
+import type { DelaySet } from '../delays/delay-set';
 import { cautions } from '../explain/cautions';
 import { limitSentence } from '../explain/complaints';
 import { rateWords } from '../explain/words';
@@ -36,6 +37,28 @@ export function buildPreview(facts: DesignFacts, waves: Waves, findings: readonl
     counts: buildCounts(facts),
     cautions,
     cut: waves.cut === null ? null : limitSentence(waves.cut.limit, facts.options.limits[waves.cut.limit], null),
+  };
+}
+
+/** Where no top could be chosen there is nothing to draw: the findings say why. */
+export function emptyPreview(delaySet: DelaySet, findings: readonly ReportFinding[]): PreviewData {
+  return {
+    foretick: toolVersion,
+    top: null,
+    end: 0,
+    headline: [],
+    drive: { clocks: [], resets: [], inputs: [] },
+    delaySet: buildDelaySet(delaySet),
+    assumptions: [],
+    groups: [],
+    traces: [],
+    readings: [],
+    glitches: [],
+    links: [],
+    findings,
+    counts: [],
+    cautions,
+    cut: null,
   };
 }
 

@@ -7,12 +7,15 @@ import type { Glitch } from '../hazards/glitch';
 import { type BitNames, signalSliceName } from '../netlist/bit-names';
 import type { Netlist, RegisterId } from '../netlist/netlist';
 import type { Fraction, Prediction } from '../predict/prediction';
+import type { Complaint } from '../text/complaint';
 import type { StudyOptions } from './options';
 import type { Places } from '../explain/places';
 
 export interface Hazards {
   readonly findings: readonly Finding[];
   readonly glitches: readonly Glitch[];
+  /** `limit-reached`: what the search for glitches did not look at. */
+  readonly limits: readonly Complaint[];
 }
 
 export interface DesignFacts {

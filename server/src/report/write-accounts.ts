@@ -4,8 +4,11 @@ import type { Account } from '../explain/account';
 import { accountWords } from '../explain/account-words';
 import { toolVersion } from './version';
 
+/** Of several bits those at which something happened; all of them where at none. */
 export function writeAccountsText(accounts: readonly Account[]): string {
-  return `${accounts.map((account) => accountWords(account).join('\n  ')).join('\n\n')}\n`;
+  const moved = accounts.filter(({ outcome }) => outcome !== 'steady');
+  const told = moved.length === 0 ? accounts : moved;
+  return `${told.map((account) => accountWords(account).join('\n  ')).join('\n\n')}\n`;
 }
 
 export function writeAccountsJson(accounts: readonly Account[]): string {

@@ -6,6 +6,9 @@ import type { Span } from '../text/place';
 import type { Report, ReportFinding } from './report';
 import { columns } from './text-layout';
 
+/** Longer lists are cut: the JSON has them whole. */
+const shown = 8;
+
 export function findingLines(report: Report): readonly string[] {
   if (report.findings.length > 0) return report.findings.flatMap(linesOf);
   return [isWhole(report) ? 'no findings' : 'no findings in what was analyzed; what was not stands below'];
@@ -17,7 +20,8 @@ function linesOf(finding: ReportFinding): readonly string[] {
     `${placeWords(span)}  ${severity}  ${id}${certainty === null ? '' : `, ${certainty}`}`,
     `  ${message}`,
     ...(instances.length > 1 ? [`  in ${shortListWords(instances, 4)}`] : []),
-    ...related.map((other) => `  see ${placeWords(other.span)}: ${other.message}`),
+    ...related.slice(0, shown).map((other) => `  see ${placeWords(other.span)}: ${other.message}`),
+    ...(related.length > shown ? [`  and ${related.length - shown} more places`] : []),
     ...(accepted === null ? [] : [`  accepted: ${accepted.reason}`]),
   ];
 }
@@ -29,8 +33,6 @@ export function placeWords({ file, line, column }: Span): string {
 export function assumptionLines({ assumptions }: Report): readonly string[] {
   return columns(assumptions.map(({ about, reason, value }) => [about, value, reason]));
 }
-
-const shown = 8;
 
 /** Says so where nothing was left out: an empty section would be read as a section left out. */
 export function coverageLines(report: Report): readonly string[] {

@@ -61,7 +61,7 @@ function periodWords(period: number | string): string {
 }
 
 function sourceWords(source: string): string {
-  return source === 'given' || source === 'setting' ? 'stated' : source === 'text' ? 'from the text' : 'assumed';
+  return source === 'given' ? 'stated' : source === 'text' ? 'from the text' : 'assumed';
 }
 
 function delayWords({ name, sheet, conditions }: Report['delaySet']): string {
@@ -82,14 +82,14 @@ function inStages(registers: readonly ReportRegister[]): readonly ReportRegister
 }
 
 function registerRow(register: ReportRegister): readonly string[] {
-  const { name, stage, clock, settles, ratio, constant, start, span } = register;
+  const { name, stage, clock, settles, ratio, constant, start, sampleSpan } = register;
   return [
     `${'  '.repeat(Math.max(0, stage - 1))}${name}`,
     `stage ${stage}`,
     `on ${clock.written} ${clock.edge}`,
     settles === null ? '' : `changes ${tripleWords(settles)} after ${edgeWords(register)}`,
     constant ? `always ${start}` : ratio === null ? '' : ratioWords(ratio),
-    `line ${span.line}`,
+    `line ${sampleSpan.line}`,
   ];
 }
 

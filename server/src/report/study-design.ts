@@ -1,0 +1,53 @@
+// The stages behind elaboration, in their order: clocks, drive, prediction, findings; and a run of the waves.
+
+import { findClocks } from '../clocks/find-clocks';
+import type { DelaySet } from '../delays/delay-set';
+import type { Places } from '../explain/places';
+import { findHazards } from '../hazards/all';
+import { analyzeGlitches } from '../hazards/glitches';
+import { createBitNames } from '../netlist/bit-names';
+import type { Netlist } from '../netlist/netlist';
+import { driveOf } from '../predict/drive-of';
+import { predict } from '../predict/predict';
+import { predictWaves } from '../predict/timed-engine';
+import type { Waves } from '../predict/waves';
+import type { DesignFacts } from './design-facts';
+import type { StudyOptions } from './options';
+
+export interface DesignSettings {
+  readonly options: StudyOptions;
+  readonly delaySet: DelaySet;
+  readonly places: Places;
+}
+
+export function* studyDesign(
+  netlist: Netlist,
+  { delaySet, options, places }: DesignSettings,
+): Generator<void, DesignFacts> {
+  const { limits } = options;
+  const network = yield* findClocks(netlist, options.clocks);
+  const drive = driveOf(netlist, network, options.drive);
+  const prediction = yield* predict({ netlist, network, drive, delaySet, start: options.drive.start, limits });
+  const stated = { strobes: options.strobes, static: options.clocks.static };
+  const about = { netlist, network, prediction, limits, options: stated };
+  const { glitches, limits: reached } = yield* analyzeGlitches(about);
+  const findings = yield* findHazards({ ...about, glitches });
+  const names = createBitNames(netlist);
+  return { options, places, netlist, names, network, prediction, hazards: { findings, glitches, limits: reached } };
+}
+
+/** `until`: ps. */
+export function runWaves(
+  { netlist, network, options, prediction }: DesignFacts,
+  until: number,
+): Generator<void, Waves> {
+  const { delaySet, drive } = prediction;
+  const { limits } = options;
+  return predictWaves({ netlist, network, drive, delaySet, until, limits, start: options.drive.start });
+}
+
+/** The longest that anything takes to answer an edge, ps: what an account of that edge must be run past. */
+export function answerTime({ prediction }: DesignFacts): number {
+  const slowest = prediction.drive.clocks.reduce((most, { period }) => Math.max(most, period), 1_000);
+  return prediction.registers.reduce((most, { settles }) => Math.max(most, settles?.all.max ?? 0), 0) + slowest;
+}

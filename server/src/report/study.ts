@@ -1,0 +1,119 @@
+// The door into the core: files and options in, every answer out. Each stage is a generator that yields after a fixed
+// amount of work, runs when it is first asked for and only once. A study never changes: an edit makes a new one.
+
+import { type Elaboration, elaborate } from '../elaborate/elaborate';
+import { type Account, accountOf } from '../explain/account';
+import { accountContext } from '../explain/account-steps';
+import { findBits } from '../explain/find-bits';
+import { createPlaces, type Places } from '../explain/places';
+import type { Waves } from '../predict/waves';
+import { type Reading, type ReadOptions, readFiles } from '../syntax/read';
+import type { SliceParser } from '../syntax/slice-parser';
+import type { SourceFile } from '../text/source';
+import { buildPreview, emptyPreview } from './build-preview';
+import { buildReport } from './build-report';
+import { chooseDelaySet } from './delay-choice';
+import type { DesignFacts } from './design-facts';
+import { once, type Stage } from './once';
+import type { StudyOptions } from './options';
+import type { PreviewData } from './preview-data';
+import { previewEnd } from './preview-end';
+import type { Report } from './report';
+import { answerTime, runWaves, studyDesign } from './study-design';
+
+export interface StudyInput {
+  /** To be compiled, in order. */
+  readonly files: readonly SourceFile[];
+  /** At hand for includes that earlier studies wanted. */
+  readonly provided: readonly SourceFile[];
+  /** Where includes are looked for, with `/`. */
+  readonly includeFolders: readonly string[];
+  readonly options: StudyOptions;
+}
+
+export interface Study {
+  readonly input: StudyInput;
+  /** Tables, complaints of reading, and the files still wanted. */
+  readonly reading: Stage<Reading>;
+  readonly elaboration: Stage<Elaboration>;
+  /** From places of any stage to spans. */
+  readonly places: Stage<Places>;
+  /** Everything found out about the design; null where no top could be chosen. */
+  readonly design: Stage<DesignFacts | null>;
+  readonly report: Stage<Report>;
+  /** What happens before `until`, ps; null where there is no design. */
+  waves(until: number): Generator<void, Waves | null>;
+  readonly preview: Stage<PreviewData>;
+  /** Why a signal (full name) changed at an instant, ps, or did not: one account per bit; null for an unknown signal. */
+  accounts(signal: string, at: number): Generator<void, readonly Account[] | null>;
+}
+
+/** Throws a `Refusal` where an option cannot be followed: a delay set that nobody stated. */
+export function study(input: StudyInput, parser: SliceParser): Study {
+  const { options } = input;
+  const delaySet = chooseDelaySet(options);
+  const reading = once(() => readFiles(input.files, readOptionsOf(input), parser));
+  const places = once(function* () {
+    const { files, units } = yield* reading();
+    return createPlaces(files, units);
+  });
+  const elaboration = once(function* () {
+    const { units } = yield* reading();
+    return yield* elaborate({ units, top: options.top, parameters: options.parameters, limits: options.limits });
+  });
+  const design = once(function* () {
+    const { netlist } = yield* elaboration();
+    return netlist === null ? null : yield* studyDesign(netlist, { options, delaySet, places: yield* places() });
+  });
+  const report = once(function* () {
+    const { complaints: ofReading } = yield* reading();
+    const { complaints, otherTops, top } = yield* elaboration();
+    const facts = yield* design();
+    return buildReport({
+      options,
+      files: input.files.map(({ path }) => path),
+      places: yield* places(),
+      complaints: [...ofReading, ...complaints, ...(facts?.hazards.limits ?? [])],
+      top,
+      otherTops,
+      delaySet,
+      design: facts,
+    });
+  });
+  const runs = new Map<number, Stage<Waves | null>>();
+
+  function* waves(until: number): Generator<void, Waves | null> {
+    const facts = yield* design();
+    if (facts === null) return null;
+    const run = runs.get(until) ?? once(() => runWaves(facts, until));
+    runs.set(until, run);
+    return yield* run();
+  }
+
+  return {
+    input,
+    reading,
+    places,
+    elaboration,
+    design,
+    report,
+    waves,
+    preview: once(function* () {
+      const { findings } = yield* report();
+      const facts = yield* design();
+      if (facts === null) return emptyPreview(delaySet, findings);
+      return buildPreview(facts, yield* runWaves(facts, previewEnd(facts.prediction)), findings);
+    }),
+    *accounts(signal, at) {
+      const facts = yield* design();
+      const bits = facts === null ? null : findBits(facts.netlist, signal);
+      if (facts === null || bits === null) return null;
+      const context = accountContext({ ...facts, waves: yield* runWaves(facts, at + answerTime(facts)) });
+      return bits.map(({ bit, name }) => accountOf(context, bit, name, at));
+    },
+  };
+}
+
+function readOptionsOf({ includeFolders, options, provided }: StudyInput): ReadOptions {
+  return { defines: options.defines, includeFolders, limits: options.limits, provided };
+}
