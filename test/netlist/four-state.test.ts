@@ -110,6 +110,10 @@ describe('four-state values', () => {
     expect(equalBits(bitsOf('0'), bitsOf('00'))).toBe(false);
   });
 
+  it('have x outside (IEEE 1364-2005 5.2.1)', () => {
+    expect([-1, 0, 3, 4, 40].map((bit) => digitAt(bitsOf('1000'), bit))).toEqual(['x', '0', '1', 'x', 'x']);
+  });
+
   it('? is written for z (IEEE 1364-2005 3.5.1, row LIT-10)', () => {
     expect(toBinary(bitsOf('1?0'))).toBe('1z0');
   });

@@ -153,6 +153,19 @@ describe('loops that no select closes', () => {
     expect(loopsIn(c).map(({ closes }) => closes)).toEqual(['never']);
   });
 
+  it('are closed by tri-states that can be on together, or by a default', () => {
+    const c = circuit();
+    const [s, t] = [c.input('s'), c.input('t')];
+    const left: Wire = c.net('left', () => c.tristate(right, s));
+    const right: Wire = c.net('right', () => c.tristate(left, t));
+    expect(loopsIn(c).map(({ closes }) => closes)).toEqual(['yes']);
+    const d = circuit();
+    const [input, u] = [d.input('in'), d.input('u', { width: 2 })];
+    const e: Wire = d.net('e', () => d.select(u, [['0?', input]], d.not(f)));
+    const f: Wire = d.net('f', () => d.select(u, [['?0', input]], d.not(e)));
+    expect(loopsIn(d).map(({ closes }) => closes)).toEqual(['yes']);
+  });
+
   it('count as closed where the select hears the loop', () => {
     const c = circuit();
     const a = c.input('a');

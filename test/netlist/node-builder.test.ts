@@ -171,7 +171,10 @@ describe('simplification', () => {
     const { builder, inputs } = builderWith(8);
     const bits = Array.from({ length: 8 }, (_, bit) => sliceOf(builder, inputs[0], 7 - bit, 1, place));
     expect(concatOf(builder, bits, place)).toBe(inputs[0]);
-    expect(concatOf(builder, bits.slice(2, 5), place)).toBe(sliceOf(builder, inputs[0], 3, 3, place));
+    const count = builder.nodes.count;
+    const middle = concatOf(builder, bits.slice(2, 5), place);
+    expect(builder.nodes.count).toBe(count + 1);
+    expect(middle).toBe(sliceOf(builder, inputs[0], 3, 3, place));
     const nested = concatOf(builder, [concatOf(builder, [bits[0], bits[2]], place), bits[3]], place);
     expect(shapeOf(builder, nested).operands).toEqual([bits[0], sliceOf(builder, inputs[0], 4, 2, place)]);
   });

@@ -8,6 +8,7 @@ import type { Place } from '../text/place';
 import { evaluate, type OperatorTables } from './evaluate';
 import { labelMatch } from './evaluate-choice';
 import { type Bits, hasUnknown, zero } from './four-state';
+import { concat } from './four-state-parts';
 import type { NodeColumns, NodeId } from './netlist';
 import { isSource, Op, type OpCode } from './operators';
 
@@ -110,17 +111,7 @@ function sliceSignExtension(maker: Maker, inner: NodeId, low: number, width: num
 
 function simplifyConcat(maker: Maker, parts: readonly NodeId[], width: number, place: Place): NodeId | null {
   if (parts.length === 1) return parts[0];
-  const joined: NodeId[] = [];
-  for (const part of flattened(maker.nodes, parts)) {
-    const above = joined.pop();
-    if (above === undefined) {
-      joined.push(part);
-      continue;
-    }
-    const both = joinNeighbors(maker, above, part, place);
-    if (both === null) joined.push(above, part);
-    else joined.push(both);
-  }
+  const joined = runsOf(maker.nodes, flattened(maker.nodes, parts)).map((run) => joinRun(maker, run, place));
   return sameList(joined, parts) ? null : maker.add(Op.concat, width, joined, 0, place);
 }
 
@@ -133,17 +124,34 @@ function flattened(nodes: NodeColumns, parts: readonly NodeId[]): readonly NodeI
   });
 }
 
-/** Two neighbors in a concat as one: stretches of one node that follow each other, or two constants. */
-function joinNeighbors(maker: Maker, above: NodeId, below: NodeId, place: Place): NodeId | null {
+/** Neighbors that can be one part stand in one run: stretches of one node that follow each other, or constants. */
+function runsOf(nodes: NodeColumns, parts: readonly NodeId[]): readonly NodeId[][] {
+  const runs: NodeId[][] = [];
+  for (const part of parts) {
+    const run = runs[runs.length - 1];
+    if (run !== undefined && follows(nodes, run[run.length - 1], part)) run.push(part);
+    else runs.push([part]);
+  }
+  return runs;
+}
+
+function follows(nodes: NodeColumns, above: NodeId, below: NodeId): boolean {
+  if (nodes.op[above] !== nodes.op[below]) return false;
+  if (nodes.op[above] === Op.constant) return true;
+  if (nodes.op[above] !== Op.slice || nodes.pool[nodes.first[above]] !== nodes.pool[nodes.first[below]]) return false;
+  return nodes.aux[above] === nodes.aux[below] + nodes.width[below];
+}
+
+/** A run as one node. At once, so that no slice is made on the way that nothing reads. */
+function joinRun(maker: Maker, run: readonly NodeId[], place: Place): NodeId {
   const { nodes } = maker;
-  if (nodes.op[above] !== nodes.op[below]) return null;
-  const width = nodes.width[above] + nodes.width[below];
-  if (nodes.op[above] === Op.constant) return foldConstants(maker, Op.concat, width, [above, below], 0, place);
-  if (nodes.op[above] !== Op.slice) return null;
-  const node = nodes.pool[nodes.first[above]] as NodeId;
-  const follow = nodes.aux[above] === nodes.aux[below] + nodes.width[below];
-  if (node !== nodes.pool[nodes.first[below]] || !follow) return null;
-  return maker.add(Op.slice, width, [node], nodes.aux[below], place);
+  const lowest = run[run.length - 1];
+  if (run.length === 1) return lowest;
+  if (nodes.op[lowest] === Op.constant) {
+    return maker.constant(concat(run.map((part) => maker.constantOf(part) as Bits)), place);
+  }
+  const width = run.reduce((sum, part) => sum + nodes.width[part], 0);
+  return maker.add(Op.slice, width, [nodes.pool[nodes.first[lowest]] as NodeId], nodes.aux[lowest], place);
 }
 
 /** Zeros in front are a constant part of a concat, so that a walk back from one of them ends at a constant. */
