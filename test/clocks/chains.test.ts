@@ -154,6 +154,15 @@ describe('a register drives itself', () => {
     expect(isDriven(4, (c, q) => c.mux(c.input('load'), c.input('d', { width: 4 }), c.increment(q)))).toBe(false);
   });
 
+  it('however wide it is', () => {
+    for (const width of [64, 65, 500]) expect(isDriven(width, (c, q) => c.increment(q))).toBe(true);
+  });
+
+  it('not when a constant is shifted in once and for all', () => {
+    expect(isDriven(2, (c, q) => c.concat(q.bit(0), c.constant('1')))).toBe(false);
+    expect(isDriven(3, (c, q) => c.concat(q.bits(1, 0), c.and(q.bit(0), c.input('x'))))).toBe(false);
+  });
+
   it('not when it holds or is constant', () => {
     expect(isDriven(1, (_c, q) => q)).toBe(false);
     expect(isDriven(2, (c) => c.constant('10'))).toBe(false);

@@ -67,6 +67,22 @@ describe('a domain', () => {
     expect(describeClocks(c.build()).registers.q).toBe('tap rising, clk rising, stage 2, tap');
   });
 
+  it('is not left by a choice between a clock and its inverse, as in a ripple counter that goes up or down', () => {
+    const c = circuit();
+    const clk = c.input('clk');
+    const up = c.input('up');
+    const q0 = toggle(c, 'q0', 'falling', clk);
+    toggle(c, 'q1', 'falling', c.net('next', c.mux(up, q0, c.not(q0))));
+    toggle(c, 'q2', 'falling', c.net('turned', c.mux(up, clk, c.not(clk))));
+    const found = describeClocks(c.build());
+    expect(found.registers).toMatchObject({
+      q1: 'next falling, clk falling, stage 2, clk',
+      q2: 'turned falling, clk either, stage 1, clk',
+    });
+    expect(found.clock('next')).toMatchObject({ kind: 'gated', gate: { verdict: 'possible' } });
+    expect(found.chains).toEqual(['q0 > q1']);
+  });
+
   it('is not made for what nobody can tell', () => {
     const c = circuit();
     toggle(c, 'q', 'rising', c.net('g', c.and(c.input('left'), c.input('right'))));

@@ -1,5 +1,6 @@
 // Whether a register toggles or counts (definition 10): its next state is made of its own bits, with enables, clears
-// and constants, and turns at least one of them. A shift from elsewhere, a load, an accumulator of data does not.
+// and constants, and some of them come round to themselves. A shift from elsewhere, a load, an accumulator of data, a
+// constant that is shifted in once: none of these.
 
 import { bitKey } from '../netlist/bit-key';
 import type { Bit, Register } from '../netlist/netlist';
@@ -8,109 +9,129 @@ import { coneOperands, coneStart } from './cone-bits';
 import { constantLevel, type Context, opOf, sourceOf } from './context';
 import { type GateStep, stepOf } from './gate-shape';
 
-/** What the next value of one bit does: `moves` is a function of the register's own bits that is not that bit itself. */
-type Motion = 'holds' | 'constant' | 'moves' | 'foreign';
-
 interface Study {
   readonly context: Context;
   readonly register: Register;
   /** Inputs from outside that turn bits by an exclusive or or are counted: one enables, several are data. */
   readonly enables: Set<number>;
+  /** What operands are computed from, by key. */
+  readonly heard: Map<number, Hearing>;
   /** Work left: a counter's own logic is small, so a large cone is no counter. */
   left: number;
 }
 
+/** What a bit is computed from: the register's own bits, by index, and whether others too. */
+interface Hearing {
+  readonly own: readonly number[];
+  readonly others: boolean;
+}
+
 export function isSelfDriven(context: Context, register: Register): boolean {
-  const study: Study = { context, register, enables: new Set(), left: 2_000 + 32 * register.width };
-  let moves = false;
+  const left = 4_000 + 200 * register.width;
+  const study: Study = { context, register, enables: new Set(), heard: new Map(), left };
+  const movers: (readonly number[])[] = [];
   for (let bit = 0; bit < register.width; bit++) {
-    const motion = motionOf(study, bit);
-    if (motion === 'foreign') return false;
-    moves ||= motion === 'moves';
+    const moving = moversOf(study, bit);
+    if (moving === null) return false;
+    movers.push(moving);
   }
-  return moves && study.enables.size <= 1;
+  return study.enables.size <= 1 && comesRound(movers);
 }
 
-/** Follows every branch that the data of one bit may come by; what selects between them is an enable or a clear. */
-function motionOf(study: Study, index: number): Motion {
-  const { context, register } = study;
-  const waiting: { bit: Bit; inverted: boolean }[] = [
-    { bit: sourceOf(context, { node: register.data, bit: index }), inverted: false },
-  ];
-  const seen = new Set<number>();
-  let result: Motion = 'constant';
-  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
-    const { bit, inverted } = next;
-    const key = bitKey(bit) * 2 + (inverted ? 1 : 0);
-    if (seen.has(key)) continue;
-    seen.add(key);
-    if (--study.left < 0) return 'foreign';
-    if (constantLevel(context, bit) !== null) continue;
-    const step = stepOf(context, bit);
-    if (step.kind === 'register') result = joined(result, ownMotion(study, step, index, inverted));
-    else if (step.kind === 'pass') waiting.push({ bit: step.operand, inverted: inverted !== step.inverted });
-    else if (step.kind !== 'gate') return 'foreign';
-    else if (step.shape === 'choice') for (const operand of step.operands) waiting.push({ bit: operand, inverted });
-    else {
-      const followed = followedOperands(study, step);
-      if (followed === null) return 'foreign';
-      if (followed.moves) result = 'moves';
-      for (const operand of followed.operands) waiting.push({ bit: operand, inverted: inverted !== step.inverted });
-    }
-    if (result === 'foreign') return result;
+/** Whether some bit hangs on itself, by way of others or turned over: what is left when all else has settled. */
+function comesRound(movers: readonly (readonly number[])[]): boolean {
+  const followers = movers.map((): number[] => []);
+  for (const [bit, moving] of movers.entries()) for (const mover of moving) followers[mover].push(bit);
+  const waitsFor = movers.map((moving) => moving.length);
+  const settled = movers.flatMap((moving, bit) => (moving.length === 0 ? [bit] : []));
+  let count = 0;
+  for (let bit = settled.pop(); bit !== undefined; bit = settled.pop()) {
+    count += 1;
+    for (const follower of followers[bit]) if (--waitsFor[follower] === 0) settled.push(follower);
   }
-  return result;
-}
-
-function ownMotion(
-  { register }: Study,
-  step: { readonly register: number; readonly bit: number },
-  index: number,
-  inverted: boolean,
-): Motion {
-  if (step.register !== register.id) return 'foreign';
-  return step.bit === index && !inverted ? 'holds' : 'moves';
-}
-
-function joined(left: Motion, right: Motion): Motion {
-  for (const motion of ['foreign', 'moves', 'holds'] as const) if (left === motion || right === motion) return motion;
-  return 'constant';
+  return count < movers.length;
 }
 
 /**
- * The operands of a gate to follow, and whether the gate itself already turns bits. Null where the gate lets data in
- * from elsewhere. Of an and or an or, an operand without own bits enables or clears; of any other gate it may be one
- * bit for the whole register.
+ * The own bits that can move one bit: any but itself as it is, which only holds. Follows every branch that its data may
+ * come by; what selects between them is an enable or a clear. Null where data comes from elsewhere.
  */
-function followedOperands(study: Study, step: GateStep): { moves: boolean; operands: readonly Bit[] } | null {
-  const open = step.operands.filter((operand) => constantLevel(study.context, operand) === null);
-  const hears = open.map((operand) => hearing(study, operand));
-  const own = open.filter((_, index) => hears[index] !== 'others');
-  if (own.length === 0) return null;
-  if (step.shape === 'and' || step.shape === 'or') {
-    // Two operands of own bits make a function of both, which is neither of them.
-    return { moves: own.length > 1, operands: own };
+function moversOf(study: Study, index: number): number[] | null {
+  const { context, register } = study;
+  const movers = new Set<number>();
+  const seen = new Set<number>();
+  const waiting = [{ bit: sourceOf(context, { node: register.data, bit: index }), inverted: false }];
+  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+    const { bit, inverted } = next;
+    const key = bitKey(bit) * 2 + (inverted ? 1 : 0);
+    if (seen.has(key) || constantLevel(context, bit) !== null) continue;
+    seen.add(key);
+    if (--study.left < 0) return null;
+    const step = stepOf(context, bit);
+    if (step.kind === 'register' && step.register === register.id) {
+      if (step.bit !== index || inverted) movers.add(step.bit);
+    } else if (step.kind === 'pass') {
+      waiting.push({ bit: step.operand, inverted: inverted !== step.inverted });
+    } else if (step.kind === 'gate') {
+      const through = throughGate(study, step);
+      if (through === null) return null;
+      for (const mover of through.movers) movers.add(mover);
+      for (const operand of through.follow) waiting.push({ bit: operand, inverted: inverted !== step.inverted });
+    } else {
+      return null;
+    }
   }
-  for (const [index, operand] of open.entries()) if (hears[index] === 'others') study.enables.add(bitKey(operand));
-  if (step.shape === 'xor') return { moves: true, operands: own };
-  return hears.includes('both') ? null : { moves: true, operands: [] };
+  return [...movers];
 }
 
-/** Whether a bit is computed from the register's own bits, from others, or from both. */
-function hearing(study: Study, start: Bit): 'own' | 'others' | 'both' {
+interface ThroughGate {
+  readonly movers: readonly number[];
+  /** Operands that pass on what they are. */
+  readonly follow: readonly Bit[];
+}
+
+/**
+ * Null where the gate lets data in from elsewhere. Of an and or an or, an operand without own bits enables or clears; of
+ * any other gate it may be one bit for the whole register.
+ */
+function throughGate(study: Study, step: GateStep): ThroughGate | null {
+  if (step.shape === 'choice') return { movers: [], follow: step.operands };
+  const open = step.operands.filter((operand) => constantLevel(study.context, operand) === null);
+  const hearings = open.map((operand) => hearingOf(study, operand));
+  const own = open.filter((_, index) => hearings[index].own.length > 0);
+  if (own.length === 0) return null;
+  if ((step.shape === 'and' || step.shape === 'or') && own.length === 1) return { movers: [], follow: own };
+  if (step.shape !== 'and' && step.shape !== 'or') {
+    for (const [index, operand] of open.entries()) {
+      if (hearings[index].own.length === 0) study.enables.add(bitKey(operand));
+    }
+    if (step.shape === 'other' && hearings.some((hearing) => hearing.own.length > 0 && hearing.others)) return null;
+  }
+  // A function of several operands is none of them: every own bit in it moves the result. What stands below is followed
+  // all the same, to see that nothing else comes in.
+  return { movers: hearings.flatMap((hearing) => hearing.own), follow: step.shape === 'other' ? [] : own };
+}
+
+function hearingOf(study: Study, start: Bit): Hearing {
+  const from = coneStart(study.context, start);
+  const known = study.heard.get(bitKey(from)) ?? listen(study, from);
+  study.heard.set(bitKey(from), known);
+  return known;
+}
+
+function listen(study: Study, start: Bit): Hearing {
   const { context, register } = study;
-  let own = false;
+  const own: number[] = [];
   let others = false;
   const seen = new Set<number>();
-  const waiting = [coneStart(context, start)];
+  const waiting = [start];
   for (let bit = waiting.pop(); bit !== undefined; bit = waiting.pop()) {
     if (seen.has(bitKey(bit))) continue;
     seen.add(bitKey(bit));
-    if (--study.left < 0) return 'both';
-    if (bit.node === register.node) own = true;
+    if (--study.left < 0) return { own, others: true };
+    if (bit.node === register.node) own.push(bit.bit);
     else if (isSource(opOf(context, bit))) others ||= constantLevel(context, bit) === null;
     else for (const operand of coneOperands(context, bit)) waiting.push(operand);
-    if (own && others) return 'both';
   }
-  return own ? 'own' : 'others';
+  return { own, others };
 }

@@ -50,7 +50,7 @@ function isResetChain(context: Context, flops: readonly RegisterBit[], end: Bit)
 }
 
 interface ChainBehind {
-  /** Nearest first, all with one clock and edge. */
+  /** Nearest first, all with one clock. */
   readonly flops: readonly RegisterBit[];
   /** What the farthest one samples. */
   readonly end: Bit;
@@ -62,13 +62,14 @@ export function chainBehind(context: Context, source: Bit): ChainBehind {
   let end = peel(context, source).bit;
   while (flops.length < longestChain) {
     const next = registerBitOf(context, end);
-    if (next === null || (flops.length > 0 && !isSameClock(context, flops[0].register, next.register))) break;
+    if (next === null || (flops.length > 0 && !haveOneClock(context, flops[0].register, next.register))) break;
     flops.push(next);
     end = sampledBit(context, next).bit;
   }
   return { flops, end };
 }
 
-function isSameClock(context: Context, left: Register, right: Register): boolean {
-  return left.edge === right.edge && sameBit(sourceOf(context, left.clock), sourceOf(context, right.clock));
+/** Either edge: a row that goes on with the other edge has half the time, and is a row. */
+function haveOneClock(context: Context, left: Register, right: Register): boolean {
+  return sameBit(sourceOf(context, left.clock), sourceOf(context, right.clock));
 }

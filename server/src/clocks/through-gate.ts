@@ -51,10 +51,10 @@ function senseOf(step: GateStep, { clocks }: ClockOperands): GateSense {
 
 /**
  * Gates of different clocks brought together by one more gate choose between clocks as a multiplexer does; a
- * multiplexer whose data are one clock, gated or not, chooses nothing.
+ * multiplexer whose data are one clock, gated or turned over or not, chooses no clock.
  */
 function styleOf(step: GateStep, { style }: ClockOperands, clocks: readonly ClockWalk[]): ClockOperands['style'] {
-  if (style === 'switch') return haveOneBase(clocks) ? 'gate' : 'switch';
+  if (style === 'switch') return clocks.every(({ base }) => sameBit(base, clocks[0].base)) ? 'gate' : 'switch';
   const joins = style === 'gate' && (step.shape === 'and' || step.shape === 'or') && clocks.length > 1;
   return joins && clocks.every(({ kind }) => kind === 'gated') && !haveOneBase(clocks) ? 'switch' : style;
 }
