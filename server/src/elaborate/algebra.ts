@@ -17,6 +17,8 @@ export interface Algebra<Value> {
   constantOf(value: Value): Bits | null;
   /** `===` of equal widths, width 1. */
   caseEqual(left: Value, right: Value, at: At): Value;
+  /** The low bits of a value that is assigned to less than its width. */
+  narrow(value: Value, width: number, at: At): Value;
   /** Unknown, by the complaint with this index. */
   hole(width: number, complaint: number, at: At): Value;
 }
@@ -56,6 +58,7 @@ export const bitsAlgebra: Algebra<Bits> = {
   widthOf: (bits) => bits.width,
   constantOf: (bits) => bits,
   caseEqual,
+  narrow: (bits, width) => slice(bits, 0, width),
   hole: (width) => allX(width),
 };
 

@@ -4,9 +4,11 @@
 
 import { type Bits, bitsOf, digitAt, hasUnknown, toBinary } from '../netlist/four-state';
 import type { NodeId } from '../netlist/netlist';
-import { selectOf } from '../netlist/node-makers';
+import { gateOf, selectOf } from '../netlist/node-makers';
+import { Op } from '../netlist/operators';
 import type { Expression, Statement } from '../syntax/tables';
-import { certain, isCertain } from './conditions';
+import type { Place } from '../text/place';
+import { certain, isCertain, negated } from './conditions';
 import { commonType, lowerAs } from './lower';
 import type { Choice } from './merge-layers';
 import { surroundingsOf, type Position, type Walk } from './walk';
@@ -118,4 +120,25 @@ export function caseChoice(walk: Walk, statement: Statement, caseArms: CaseArms)
       return choose(conditions);
     },
   };
+}
+
+/**
+ * Where labels are different constants, an item is taken when its own labels say so, whatever stands before it; `item`
+ * null: when none does. Null where order matters.
+ */
+export function plainCondition(
+  walk: Walk,
+  { selector, arms }: CaseArms,
+  item: number | null,
+  place: Place,
+): NodeId | null {
+  const { nodes } = walk.draft;
+  const labels = new Set(arms.map(({ label }) => label));
+  const isPlain = arms.every(({ label, wild }) => wild === null && nodes.constantOf(label) !== null);
+  if (!isPlain || labels.size !== arms.length) return null;
+  const own = item === null ? arms : arms.filter((arm) => arm.item === item);
+  const hits = own.map(({ label }) => nodes.add(Op.equal, 1, [selector, label], 0, place));
+  const any =
+    hits.length === 1 ? hits[0] : hits.length === 0 ? certain(nodes, 0, place) : gateOf(nodes, Op.or, hits, place);
+  return item === null ? negated(nodes, any, place) : any;
 }

@@ -25,15 +25,17 @@ export function driveNets(finishing: Finishing): SharedDrivers[] {
   return shared;
 }
 
-/** What the module drives onto each inout signal, whole, z where it does not. */
-export function exportsOf(finishing: Finishing): Map<number, NodeId> {
+/** What the module drives onto each inout signal, whole, z where it does not. Adds to the shared drivers. */
+export function exportsOf(finishing: Finishing, shared: SharedDrivers[]): Map<number, NodeId> {
   const found = new Map<number, NodeId>();
   for (const { signal } of finishing.signals) {
     if (signal.port !== 'inout') continue;
     const drivers = finishing.settled.drivers.filter((driver) => driver.signal === signal.index);
     if (drivers.length === 0) continue;
     const place = finishing.draft.source.place(signal.at);
-    const parts = piecesOf(signal.shape.width, drivers, []).map((piece) =>
+    const pieces = piecesOf(signal.shape.width, drivers, []);
+    for (const piece of pieces) if (piece.drivers.length > 1) shared.push(sharedDrivers(finishing, signal, piece));
+    const parts = pieces.map((piece) =>
       piece.drivers.length === 0
         ? finishing.made.constant(bitsOf('z'.repeat(piece.width)), place)
         : pieceValue(finishing, signal, piece),

@@ -21,7 +21,7 @@ export function finishTemplate(draft: ModuleDraft, start: StartValues): Template
   const finishing = startFinishing(draft, start);
   const { made, settled } = finishing;
   const sharedDrivers = driveNets(finishing);
-  const exports = exportsOf(finishing);
+  const exports = exportsOf(finishing, sharedDrivers);
   const registers = finishRegisters(finishing);
   const latches = finishLatches(finishing);
   const resetsInEnable = finishResetsInEnable(finishing);

@@ -32,7 +32,7 @@ export function lowerTo<Value>(at: Surroundings<Value>, expression: Expression, 
   const type = typeOf(at.context, expression);
   if (type.real) return realAsBits(at, expression, width);
   const value = lowerAs(at, expression, { ...type, width: Math.max(width, type.width) });
-  return resizeTo(algebra, value, width, 'zero', expression.at);
+  return width < type.width ? algebra.narrow(value, width, expression.at) : value;
 }
 
 /** As a condition: whether it is not zero, width 1. */

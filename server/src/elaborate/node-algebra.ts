@@ -3,6 +3,7 @@
 import type { NodeId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import type { Algebra } from './algebra';
+import { narrowed } from './narrow';
 import type { ModuleDraft } from './module-draft';
 
 export function createNodeAlgebra({
@@ -19,6 +20,7 @@ export function createNodeAlgebra({
       log.add('case-equality', { text: source.textOf(at) }, source.place(at));
       return nodes.add(Op.equal, 1, [left, right], 0, source.place(at));
     },
+    narrow: (node, width) => narrowed(nodes, node, width),
     hole: (width, complaint, at) => nodes.add(Op.hole, width, [], complaint, source.place(at)),
   };
 }

@@ -5,7 +5,7 @@ import { hasUnknown } from '../netlist/four-state';
 import { muxOf } from '../netlist/node-makers';
 import type { Statement } from '../syntax/tables';
 import { followAssignment } from './assignment';
-import { armsOf, type CaseArms, caseChoice, type CaseStatement, constantItem } from './case-arms';
+import { armsOf, type CaseArms, caseChoice, type CaseStatement, constantItem, plainCondition } from './case-arms';
 import { certain, chooseCondition, negated } from './conditions';
 import { createLayer } from './environment';
 import { lowerTruth } from './lower';
@@ -160,7 +160,7 @@ function* followCase(walk: Walk, position: Position, statement: CaseStatement): 
 function caseCondition(
   walk: Walk,
   statement: CaseStatement,
-  { isComplete }: CaseArms,
+  caseArms: CaseArms,
   choice: Choice,
   index: number,
 ): Omit<Path, 'outer'> {
@@ -171,7 +171,9 @@ function caseCondition(
     at: item.at,
     text: () => caseText(walk, statement, index),
     node() {
-      const last = item.isDefault && !isComplete;
+      const plain = plainCondition(walk, caseArms, item.isDefault ? null : index, place);
+      if (plain !== null) return plain;
+      const last = item.isDefault && !caseArms.isComplete;
       const taken = statement.items.map((_, other) => certain(nodes, other === index ? 1 : 0, place));
       return choice.condition([...taken, certain(nodes, last ? 1 : 0, place)]);
     },
