@@ -17,13 +17,14 @@ export async function openStudy(world: World, files: readonly string[], options:
     files: files.map((file) => readGiven(world, file)),
     provided: [],
     includeFolders: [
-      ...options.include.map(withSlashes),
+      ...(options.include ?? []).map(withSlashes),
       ...found.project.includes.map((folder) => found.folder + folder),
     ],
     options: studyOptions(found.project, options),
   };
   const parser = await world.loadParser();
-  return provideWanted(world, input, (next) => study(next, parser));
+  const shelves: Shelves = { world, libraries: found.project.libraries.map((folder) => found.folder + folder) };
+  return provideWanted(shelves, input, (next) => study(next, parser));
 }
 
 function studyOptions(project: Project, options: CommonOptions): StudyOptions {
@@ -35,21 +36,41 @@ function readGiven(world: World, file: string): SourceFile {
   return { path: withSlashes(file), text: text ?? refuse(`${file} cannot be read`) };
 }
 
-/** Includes may ask for further includes: each round hands over what the last one asked for and the disk has. */
-function provideWanted(world: World, first: StudyInput, open: (input: StudyInput) => Study): Study {
+/** Where what is wanted may be found. */
+interface Shelves {
+  readonly world: World;
+  readonly libraries: readonly string[];
+}
+
+/** Includes and modules may ask for more: each round hands over what the last one asked for and the disk has. */
+function provideWanted(shelves: Shelves, first: StudyInput, open: (input: StudyInput) => Study): Study {
   const tried = new Set<string>();
   let input = first;
   for (;;) {
     const opened = open(input);
-    const wanted = runToEnd(opened.reading()).wanted.filter((file) => !tried.has(file));
-    const provided = wanted.flatMap((file) => {
-      tried.add(file);
-      const text = world.readText(path.resolve(world.currentFolder, file));
-      return text === null ? [] : [{ path: file, text }];
-    });
-    if (provided.length === 0) return opened;
-    input = { ...input, provided: [...input.provided, ...provided] };
+    const wanted = runToEnd(opened.wanted());
+    const provided = takeFrom(shelves, tried, wanted.includes);
+    const files = wanted.modules.flatMap((module) =>
+      takeFrom(shelves, tried, libraryPaths(shelves, module)).slice(0, 1),
+    );
+    if (provided.length + files.length === 0) return opened;
+    input = { ...input, provided: [...input.provided, ...provided], files: [...input.files, ...files] };
   }
+}
+
+/** A module of a library stands in a file of its name. */
+function libraryPaths({ libraries }: Shelves, module: string): readonly string[] {
+  return libraries.flatMap((folder) => [`${folder}/${module}.v`, `${folder}/${module}.sv`]);
+}
+
+/** Those of the paths that hold a file and were not tried before. */
+function takeFrom({ world }: Shelves, tried: Set<string>, paths: readonly string[]): readonly SourceFile[] {
+  return paths.flatMap((file) => {
+    if (tried.has(file)) return [];
+    tried.add(file);
+    const text = world.readText(path.resolve(world.currentFolder, file));
+    return text === null ? [] : [{ path: file, text }];
+  });
 }
 
 interface FoundProject {

@@ -57,7 +57,8 @@ function fromFinding({ options, places }: FindingSources, finding: Finding): Rep
     severity: finding.severity,
     message: findingWords(finding),
     signals: finding.signals,
-    instances: finding.instances,
+    // The top has no path of its own.
+    instances: finding.instances.filter((path) => path !== ''),
     span: places.spanOf(finding.place),
     related: finding.related.map(({ why, place }) => ({ message: whyWords(why), span: places.spanOf(place) })),
     facts: finding.facts,

@@ -9,6 +9,7 @@ import { createPlaces, type Places } from '../explain/places';
 import type { Waves } from '../predict/waves';
 import { type Reading, type ReadOptions, readFiles } from '../syntax/read';
 import type { SliceParser } from '../syntax/slice-parser';
+import { compareText } from '../text/compare';
 import type { SourceFile } from '../text/source';
 import { buildPreview, emptyPreview } from './build-preview';
 import { buildReport } from './build-report';
@@ -31,10 +32,18 @@ export interface StudyInput {
   readonly options: StudyOptions;
 }
 
+/** What a study lacks: the edge may find it and begin a new study. */
+export interface Wanted {
+  /** Paths where an include may be found, in the order to try them. */
+  readonly includes: readonly string[];
+  /** Modules that are instantiated and not given. */
+  readonly modules: readonly string[];
+}
+
 export interface Study {
   readonly input: StudyInput;
-  /** Tables, complaints of reading, and the files still wanted. */
   readonly reading: Stage<Reading>;
+  readonly wanted: Stage<Wanted>;
   readonly elaboration: Stage<Elaboration>;
   /** From places of any stage to spans. */
   readonly places: Stage<Places>;
@@ -60,6 +69,13 @@ export function study(input: StudyInput, parser: SliceParser): Study {
   const elaboration = once(function* () {
     const { units } = yield* reading();
     return yield* elaborate({ units, top: options.top, parameters: options.parameters, limits: options.limits });
+  });
+  const wanted = once(function* () {
+    const { wanted: includes } = yield* reading();
+    // Without its includes a file cannot say which modules it needs.
+    const { netlist } = includes.length > 0 ? { netlist: null } : yield* elaboration();
+    const modules = new Set(netlist?.blackBoxes.map(({ module }) => module));
+    return { includes, modules: [...modules].sort(compareText) };
   });
   const design = once(function* () {
     const { netlist } = yield* elaboration();
@@ -93,6 +109,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
   return {
     input,
     reading,
+    wanted,
     places,
     elaboration,
     design,

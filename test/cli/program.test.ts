@@ -1,0 +1,212 @@
+// The command line: what goes to which stream, and the exit status: 0 nothing to fail on, 1 something, 2 the run failed.
+import { describe, expect, it } from 'vitest';
+import { run } from './fake-world';
+
+const toggle =
+  'module toggle(input clk, output reg q);\n  initial q = 0;\n  always @(posedge clk) q <= ~q;\nendmodule\n';
+const ripple = [
+  'module two(input clk, output reg [1:0] q);',
+  '  initial q = 0;',
+  '  always @(negedge clk) q[0] <= ~q[0];',
+  '  always @(negedge q[0]) q[1] <= ~q[1];',
+  'endmodule',
+].join('\n');
+const broken = 'module broken(input clk, output reg q);\n  always @(posedge clk) q <= ;\nendmodule\n';
+
+async function json(files: Record<string, string>, ...args: readonly string[]) {
+  const { complaint, output } = await run(files, 'report', ...args, '--format', 'json');
+  expect(complaint).toBe('');
+  return JSON.parse(output);
+}
+
+describe('exit status', () => {
+  it('is 0 where nothing is found, 1 at or above --fail-on', async () => {
+    expect((await run({ 'a.v': toggle }, 'report', 'a.v')).exitCode).toBe(0);
+    expect((await run({ 'a.v': ripple }, 'report', 'a.v')).exitCode).toBe(0);
+    expect((await run({ 'a.v': ripple }, 'report', 'a.v', '--fail-on', 'warning')).exitCode).toBe(1);
+    expect((await run({ 'a.v': ripple }, 'report', 'a.v', '--fail-on', 'never')).exitCode).toBe(0);
+  });
+
+  it('is 1 for a syntax error, with the whole report', async () => {
+    const { complaint, exitCode, output } = await run({ 'a.v': broken }, 'report', 'a.v', '--format', 'json');
+    expect([exitCode, complaint]).toEqual([1, '']);
+    expect(JSON.parse(output)).toMatchObject({ top: 'broken', findings: [{ id: 'syntax', severity: 'error' }] });
+  });
+
+  it('does not count what a person has accepted', async () => {
+    const accepted = JSON.stringify({ accepted: [{ id: 'ripple-chain', signal: 'q[0]', reason: 'slow and meant' }] });
+    const files = { 'a.v': ripple, 'foretick.json': accepted };
+    expect((await run(files, 'report', 'a.v', '--fail-on', 'warning')).exitCode).toBe(0);
+  });
+});
+
+describe('a run that fails', () => {
+  it.each([
+    ['no command', [], 'a command is missing: report, preview or account'],
+    ['an unknown command', ['frob'], "unknown command 'frob'"],
+    ['no file', ['report'], "missing required argument 'files'"],
+    ['an unreadable file', ['report', 'none.v'], 'none.v cannot be read'],
+    ['an unknown option', ['report', 'a.v', '--colour'], "unknown option '--colour'"],
+    ['a format of a later day', ['report', 'a.v', '--format', 'sarif'], 'Allowed choices are text, json'],
+    ['a parameter without a value', ['report', 'a.v', '--set', 'W'], 'It must be written NAME=VALUE'],
+    ['a limit that is no number', ['report', 'a.v', '--limit', 'unroll=many'], 'NAME=N'],
+    ['a limit that is not ours', ['report', 'a.v', '--limit', 'speed=1'], 'no limit is called speed'],
+    ['an unknown delay set', ['report', 'a.v', '--delays', 'fast'], 'no delay set is called fast: unit, ideal'],
+    ['an unreadable project file', ['report', 'a.v', '--project', 'p.json'], 'p.json cannot be read'],
+    ['a wrong project file', ['report', 'a.v', '--project', 'wrong.json'], 'wrong.json: clock is not a known key'],
+    ['an instant that is none', ['account', 'a.v', '--signal', 'q', '--at', '5ns'], 'whole number of picoseconds'],
+    ['an unknown signal', ['account', 'a.v', '--signal', 'p', '--at', '5'], 'no signal of toggle is called p: clk, q'],
+  ])('with %s prints one line and nothing on standard output', async (_what, args, line) => {
+    const ending = await run({ 'a.v': toggle, 'wrong.json': '{"clock": 1}' }, ...args);
+    expect([ending.exitCode, ending.output]).toEqual([2, '']);
+    expect(ending.complaint).toMatch(/^foretick: [^\n]+\n$/);
+    expect(ending.complaint).toContain(line);
+  });
+});
+
+describe('help and version', () => {
+  it('go to standard output with exit 0', async () => {
+    const help = await run({}, '--help');
+    expect([help.exitCode, help.complaint]).toEqual([0, '']);
+    expect(help.output).toContain('report');
+    expect((await run({}, '--version')).output).toMatch(/^\d+\.\d+\.\d+\n$/);
+    expect((await run({}, 'report', '--help')).output).toContain('--fail-on');
+  });
+});
+
+describe('the report command', () => {
+  it('gives the same bytes for the same input, and nothing of the folder', async () => {
+    const first = await run({ 'sub/a.v': ripple }, 'report', 'sub/a.v', '--format', 'json');
+    const second = await run({ 'sub/a.v': ripple }, 'report', 'sub/a.v', '--format', 'json');
+    expect(first.output).toBe(second.output);
+    expect(first.output).not.toContain('/work');
+    expect(JSON.parse(first.output).files).toEqual(['sub/a.v']);
+  });
+
+  it('takes parameters, defines, start and top', async () => {
+    const text = [
+      'module counter #(parameter W = 2) (input clk, output reg [W-1:0] n);',
+      '  always @(posedge clk) n <= n + `STEP;',
+      'endmodule',
+      'module other(input clk); endmodule',
+    ].join('\n');
+    const report = await json(
+      { 'a.v': text },
+      'a.v',
+      '--set',
+      'W=3',
+      '--define',
+      'STEP=2',
+      '--start',
+      '1',
+      '--top',
+      'counter',
+    );
+    expect(report).toMatchObject({
+      top: 'counter',
+      parameters: { W: '3' },
+      registers: [{ name: 'n[2:0]', start: '111', startFrom: 'assumed' }],
+    });
+    expect(report.counts[0].values).toEqual(['7', '1', '3', '5']);
+  });
+
+  it('finds includes beside the file, in --include folders, and within includes', async () => {
+    const files = {
+      'src/a.v': '`include "one.vh"\nmodule a(input clk, output reg q); initial q = 0; always @(posedge clk) q <= `TWO; endmodule\n',
+      'src/one.vh': '`include "two.vh"\n',
+      'inc/two.vh': '`define TWO ~q\n',
+    };
+    const report = await json(files, 'src/a.v', '--include', 'inc');
+    expect(report.findings).toEqual([]);
+    expect(report.registers).toMatchObject([{ name: 'q', ratio: '2/1' }]);
+    const without = await json(files, 'src/a.v');
+    expect(without.findings[0]).toMatchObject({ id: 'unresolved-name' });
+  });
+
+  it('reads the nearest project file at or above the first file, unless told otherwise', async () => {
+    const files = {
+      'deep/down/a.v': toggle,
+      'deep/foretick.json': '{"clocks": {"clk": {"periodPs": 8000}}}',
+      'foretick.json': '{"clocks": {"clk": {"periodPs": 4000}}}',
+    };
+    const period = async (...args: string[]) => (await json(files, 'deep/down/a.v', ...args)).drive.clocks[0].period;
+    expect([await period(), await period('--project', 'foretick.json'), await period('--project', 'none')]).toEqual([
+      8000, 4000, 20_000,
+    ]);
+  });
+
+  it('takes modules that are not given from the libraries of the project', async () => {
+    const files = {
+      'a.v': 'module a(input clk, output q); half u(.clk(clk), .q(q)); endmodule\n',
+      'cells/half.v': 'module half(input clk, output reg q); initial q = 0; always @(posedge clk) q <= ~q; endmodule\n',
+      'foretick.json': '{"libraries": ["cells"]}',
+    };
+    const report = await json(files, 'a.v');
+    expect(report).toMatchObject({
+      top: 'a',
+      files: ['a.v', 'cells/half.v'],
+      registers: [{ name: 'u.q' }],
+      findings: [],
+    });
+  });
+
+  it('survives what is no Verilog at all', async () => {
+    const noise = `${'\u0000\uFFFD'.repeat(50)}module`;
+    const ending = await run({ 'a.v': noise, 'empty.v': '' }, 'report', 'a.v', '--format', 'json');
+    expect(ending).toMatchObject({ exitCode: 1, complaint: '' });
+    expect((await run({ 'empty.v': '' }, 'report', 'empty.v')).output).toContain('no module to study');
+  });
+});
+
+describe('the account command', () => {
+  it('tells the causes, as text and as data', async () => {
+    const args = ['account', 'a.v', '--signal', 'q[1]', '--at', '42000'];
+    const text = await run({ 'a.v': ripple }, ...args);
+    expect(text.output.split('\n')).toEqual([
+      'q[1] rose at 42 ns because its clock q[0] fell at 41 ns (line 4)',
+      '  it sampled 1, with q[1] at 0',
+      '  q[0] fell at 41 ns because its clock clk fell at 40 ns (line 3)',
+      '  clk fell at 40 ns, as driven',
+      '',
+    ]);
+    const { accounts } = JSON.parse((await run({ 'a.v': ripple }, ...args, '--format', 'json')).output);
+    expect(accounts).toMatchObject([{ signal: 'q[1]', at: 42_000, outcome: 'changed', from: '0', to: '1' }]);
+    expect(accounts[0].steps.map(({ at, what }: { at: number; what: string }) => [what, at])).toEqual([
+      ['sampled', 42_000],
+      ['sampled', 41_000],
+      ['drive', 40_000],
+    ]);
+  });
+
+  it('of a vector tells of the bits at which something happened', async () => {
+    const { output } = await run({ 'a.v': ripple }, 'account', 'a.v', '--signal', 'q', '--at', '42000');
+    expect(output).toMatch(/^q\[1\] rose/);
+    expect(output).not.toContain('q[0] is');
+  });
+});
+
+describe('the preview command', () => {
+  it('without a file shows the example of the package', async () => {
+    const ending = await run(
+      { 'package/examples/ripple-counter.v': ripple, 'foretick.json': '{"top": "none"}' },
+      'preview',
+      '--format',
+      'text',
+    );
+    expect(ending).toMatchObject({ exitCode: 0, complaint: '' });
+    expect(ending.output).toContain('counts up, modulo 4');
+  });
+
+  it("gives the panel's data as JSON", async () => {
+    const { output } = await run({ 'a.v': ripple }, 'preview', 'a.v', '--format', 'json');
+    const data = JSON.parse(output);
+    expect(data).toMatchObject({ top: 'two', groups: [{ name: 'clk' }, { name: null }], readings: [{ name: 'q' }] });
+    expect(data.traces.map(({ name }: { name: string }) => name)).toEqual(['clk', 'q[0]', 'q[1]']);
+  });
+
+  it('of what has no top says why', async () => {
+    const { exitCode, output } = await run({ 'a.v': toggle }, 'preview', 'a.v', '--top', 'none', '--format', 'json');
+    expect(exitCode).toBe(1);
+    expect(JSON.parse(output)).toMatchObject({ top: null, traces: [], findings: [{ id: 'unresolved-name' }] });
+  });
+});
