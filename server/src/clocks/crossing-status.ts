@@ -12,6 +12,8 @@ export interface CrossingShape {
   readonly bits: readonly Bit[];
   readonly throughLogic: boolean;
   readonly depth: number;
+  /** The bit tells the other side of a sound switch that its clock is off. */
+  readonly isGuard: boolean;
 }
 
 /** One flip-flop behind logic is an ordinary register, not an attempt at a synchronizer. */
@@ -24,7 +26,7 @@ export function synchronizerKind({ throughLogic, depth }: CrossingShape): Synchr
 /** Two flip-flops protect a single bit. Several bits each behind their own may still arrive in different periods. */
 export function statusOf(
   context: Context,
-  { bits, throughLogic, depth }: CrossingShape,
+  { bits, throughLogic, depth, isGuard }: CrossingShape,
 ): Pick<Crossing, 'status' | 'evidence'> {
   if (bits.every((bit) => isStatedStatic(context, bit))) {
     return { status: 'accepted', evidence: [{ reason: 'sources-stated-static', args: {} }] };
@@ -34,7 +36,9 @@ export function statusOf(
   if (throughLogic) evidence.push({ reason: 'logic-before-first-flop', args: {} });
   if (depth < 2) evidence.push({ reason: 'read-after-one-flop', args: {} });
   if (bits.length > 1) evidence.push({ reason: 'several-bits', args: { bits: bits.length } });
-  return { status: depth >= 2 && !throughLogic && bits.length === 1 ? 'protected' : 'bare', evidence };
+  if (isGuard) evidence.push({ reason: 'enables-cross-guarded', args: {} });
+  const isProtected = depth >= 2 && bits.length === 1 && (!throughLogic || isGuard);
+  return { status: isProtected ? 'protected' : 'bare', evidence };
 }
 
 /** One entry per sending register or latch, named by the stretch of it that is heard. `bits` ascending. */

@@ -2,7 +2,7 @@
 // Tells plain rows of flip-flops; Gray codes, handshakes and held enables are not told here and stay `none`.
 
 import { bitKey } from '../netlist/bit-key';
-import type { Bit, NodeId, Register } from '../netlist/netlist';
+import type { Bit, NodeId, Register, RegisterId } from '../netlist/netlist';
 import { isSource, Op } from '../netlist/operators';
 import { type ReaderIndex, createReaderIndex, readersOf } from './bit-readers';
 import { coneOperands, coneStart } from './cone-bits';
@@ -22,6 +22,8 @@ export interface Clocked {
   readonly domains: DomainList;
   readonly registers: readonly RegisterClocking[];
   readonly latches: readonly LatchClocking[];
+  /** Registers that hear another domain in order to guard a sound switch. */
+  readonly guards: ReadonlySet<RegisterId>;
 }
 
 export function* findCrossings(clocked: Clocked, pace: Pace): Generator<void, Crossing[]> {
@@ -135,7 +137,7 @@ function crossingFrom(
   const { context } = search.clocked;
   const throughLogic = lanes.some(({ isDirect }) => !isDirect);
   const depth = lanes.reduce((least, { bit }) => Math.min(least, flopsInARow(search, to, bit)), deepestRow);
-  const shape: CrossingShape = { bits, throughLogic, depth };
+  const shape: CrossingShape = { bits, throughLogic, depth, isGuard: search.clocked.guards.has(to.id) };
   return {
     from: sendersOf(context, bits),
     to: to.id,

@@ -14,6 +14,7 @@ import type { Clock, ClockId, ClockNetwork, ClockOptions, Domain, RegisterClocki
 import { createPace } from './pace';
 import { clockingOf, type Found, latchClockingOf, rootIndices, soleRoot } from './register-clocking';
 import { findResets } from './reset-uses';
+import { guardsOfSwitches } from './switch-guards';
 import { findSynchronousResets } from './synchronous-resets';
 import { createClockWalk } from './walk-back';
 
@@ -47,7 +48,8 @@ export function* findClocks(netlist: Netlist, options: ClockOptions): Generator<
     if (pace.spend(10)) yield;
   }
   const latches = netlist.latches.map((latch) => latchClockingOf(found, latch));
-  const crossings = yield* findCrossings({ context, domains, registers, latches }, pace);
+  const guards = guardsOfSwitches(context, clocks);
+  const crossings = yield* findCrossings({ context, domains, registers, latches, guards }, pace);
   return {
     roots,
     clocks,
