@@ -112,7 +112,8 @@ describe('the report command', () => {
 
   it('finds includes beside the file, in --include folders, and within includes', async () => {
     const files = {
-      'src/a.v': '`include "one.vh"\nmodule a(input clk, output reg q); initial q = 0; always @(posedge clk) q <= `TWO; endmodule\n',
+      'src/a.v':
+        '`include "one.vh"\nmodule a(input clk, output reg q); initial q = 0; always @(posedge clk) q <= `TWO; endmodule\n',
       'src/one.vh': '`include "two.vh"\n',
       'inc/two.vh': '`define TWO ~q\n',
     };

@@ -21,7 +21,7 @@ export const findingSentences: FindingSentences = {
   'ripple-chain': (facts, { signals }) =>
     `${shortListWords(signals, 6)} clock one another: a reading is whole only ${settleWords(facts)} after an edge of ${facts.text('root', 'the root')}; clock all of them from ${facts.text('root', 'one clock')} and enable each by those before it`,
   'derived-clock': (facts) =>
-    `${facts.text('clock')} clocks ${countWords(facts.number('registers') ?? 0, 'register')} and is made by logic that ${facts.text('root', 'a root')} clocks${lateWords(facts)}; clock them from ${facts.text('root', 'the root')} and use ${facts.text('clock')} as their enable`,
+    `${facts.text('clock')} is an output of what ${facts.text('root', 'a root')} clocks, and clocks ${countWords(facts.number('registers') ?? 0, 'register')} itself${lateWords(facts)}; clock from ${facts.text('root', 'the root')} and use ${facts.text('clock')} as the enable`,
   'gated-clock': (facts, finding) =>
     facts.text('verdict') === 'sound'
       ? `${facts.text('clock')} gates ${fromWords(facts)} soundly: ${gateWords(finding)}`
@@ -32,6 +32,8 @@ export const findingSentences: FindingSentences = {
       : `${facts.text('clock')} switches between ${fromWords(facts)} and ${mayWords(finding)} a cut or stray pulse: ${gateWords(finding)}; let each clock wait until the other is off`,
   'unclear-clock': (facts) =>
     `${facts.text('clock')} is made of ${listWords(facts.list('candidates'))} and it is not clear which is the clock: say so under clockOperands in foretick.json`,
+  'skewed-transfer': (facts) =>
+    `${facts.text('to')} samples ${facts.text('from')} while it moves: both follow one edge of ${facts.text('root', 'the root')}, and the data comes ${dataWords(facts)}, so old or new value; clock both from one net, or sample at the other edge`,
   'bare-crossing': (facts) => crossingWords(facts),
   'unintended-latch': (facts) =>
     `${facts.text('latch')} keeps its value where this leaves it alone, which makes a latch: assign it on every way through the block, or give it a value first`,
@@ -54,7 +56,8 @@ function settleWords(facts: Facts): string {
 
 function lateWords(facts: Facts): string {
   const latest = facts.number('arrivalMaxPs');
-  return latest === null || latest === 0 ? '' : `: they act ${timeWords(latest)} after it`;
+  if (latest === null || latest === 0) return '';
+  return `: what it clocks acts ${timeWords(latest)} after an edge of ${facts.text('root', 'the root')}`;
 }
 
 function fromWords(facts: Facts): string {
@@ -68,6 +71,17 @@ function mayWords({ certainty }: Finding): string {
 /** The first related place of a gate says why it is judged so. */
 function gateWords({ related }: Finding): string {
   return related.length === 0 ? 'its controls decide' : whyWords(related[0].why);
+}
+
+/** `1 ns after the clock edge`, `at the clock edge itself`, `from 1 ns before to 2 ns after the clock edge`. */
+function dataWords(facts: Facts): string {
+  const [first, last] = [facts.number('dataAfterClockMinPs') ?? 0, facts.number('dataAfterClockMaxPs') ?? 0];
+  if (first === last) return first === 0 ? 'at the clock edge itself' : `${sideWords(first)} the clock edge`;
+  return `from ${sideWords(first)} to ${sideWords(last)} the clock edge`;
+}
+
+function sideWords(ps: number): string {
+  return ps < 0 ? `${timeWords(-ps)} before` : `${timeWords(ps)} after`;
 }
 
 function crossingWords(facts: Facts): string {

@@ -64,6 +64,18 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
   'gated-clock': gate,
   'switched-clock': gate,
   'unclear-clock': object({ clock: text(), candidates: list(text()), registers: count() }),
+  'skewed-transfer': object({
+    from: text(),
+    to: text(),
+    fromClock: text(),
+    toClock: text(),
+    root: nullable(text()),
+    dataAfterClockMinPs: number('when the data moves, after the clock edge that samples it'),
+    dataAfterClockTypPs: number(),
+    dataAfterClockMaxPs: number(),
+    setupPs: number(),
+    holdPs: number(),
+  }),
   'bare-crossing': object({
     to: text(),
     from: list(text()),
