@@ -14,6 +14,7 @@ import type { EndKind } from './glitch';
 import type { EndPin } from './glitch-ends';
 import { createParts, type Part, supportOf, type Workshop } from './glitch-parts';
 import { literalOf } from './glitch-logic';
+import { shownBits } from './glitch-release';
 import { createScene, type Scene } from './glitch-scene';
 import { sourcesOf } from './glitch-sources';
 
@@ -70,11 +71,15 @@ function gatherEnds(netlist: Netlist, ends: readonly EndPin[]): GatheredEnds[] {
     if (!entry.pins.some((other) => other.kind === pin.kind && other.signal === pin.signal)) entry.pins.push(pin);
   };
   for (const pin of ends) {
-    for (const bit of pin.kind === 'data' ? bitsBehindData(netlist, pin) : [sourceBit(netlist.nodes, pin.bit)]) {
+    for (const bit of driversOf(netlist, pin)) {
       if (isOperator(netlist, bit)) add(bit, pin);
     }
   }
   return [...gathered.values()];
+}
+
+function driversOf(netlist: Netlist, pin: EndPin): readonly Bit[] {
+  return pin.kind === 'data' ? bitsBehindData(netlist, pin) : shownBits(netlist, pin.bit);
 }
 
 /** The pin's own driver, and the named nets nearest to it. */

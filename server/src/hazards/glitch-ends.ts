@@ -9,6 +9,7 @@ import { operand, topPorts } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import type { Place } from '../text/place';
 import type { EndKind } from './glitch';
+import { releaseOf } from './glitch-release';
 
 export interface EndPin {
   readonly kind: EndKind;
@@ -90,22 +91,34 @@ function latchEnds(netlist: Netlist, network: ClockNetwork): EndPin[] {
   });
 }
 
-function tristateEnds({ nodes, places }: Netlist, names: (node: NodeId) => string | null): EndPin[] {
+function tristateEnds(netlist: Netlist, names: (node: NodeId) => string | null): EndPin[] {
+  const { nodes, places } = netlist;
+  const shared = sharedNets(netlist);
   const ends: EndPin[] = [];
   for (let node = 0; node < nodes.count; node++) {
-    if (nodes.op[node] !== Op.tristate) continue;
-    const enable = operand(nodes, node as NodeId, 1);
-    const place = places[nodes.place[node]];
+    const release = releaseOf(netlist, node as NodeId);
+    if (release === null) continue;
     ends.push({
       kind: 'tristate',
-      bit: { node: enable, bit: 0 },
-      signal: names(node as NodeId) ?? '',
-      place,
+      bit: release.enable,
+      signal: names(node as NodeId) ?? shared.get(node) ?? '',
+      place: places[nodes.place[node]],
       root: null,
       rootEdge: null,
     });
   }
   return ends;
+}
+
+/** The net that each of several drivers drives, by driver. */
+function sharedNets({ nodes, resolutions, signals }: Netlist): ReadonlyMap<number, string> {
+  const found = new Map<number, string>();
+  for (let node = 0; node < nodes.count; node++) {
+    if (nodes.op[node] !== Op.resolve) continue;
+    const { name } = signals[resolutions[nodes.aux[node]].signal];
+    for (let index = 0; index < nodes.arity[node]; index++) found.set(operand(nodes, node as NodeId, index), name);
+  }
+  return found;
 }
 
 function outputEnds(netlist: Netlist): EndPin[] {

@@ -119,8 +119,11 @@ function whyOf({ context, followed }: EntryInput, certainty: Certainty, found: r
   const met = new Set(found.map(({ judgement }) => judgement.basis));
   const basis = weightiest.find((candidate) => met.has(candidate)) ?? 'open-order';
   const isLowered = certainty === 'possible' && basis === 'order' && followed.inputs.foreign >= 2;
-  return {
-    reason: isLowered ? 'glitch-foreign-bits' : reasons[basis],
-    args: { delaySet: context.prediction.delaySet.name },
-  };
+  const delaySet = context.prediction.delaySet.name;
+  if (!isLowered) return { reason: reasons[basis], args: { delaySet } };
+  const clocks = followed.inputs.choices.flatMap(({ isForeign, clock, signal }) =>
+    isForeign ? (clock ?? signal) : [],
+  );
+  const reason: GlitchReason = 'glitch-foreign-bits';
+  return { reason, args: { delaySet, clock: [...new Set(clocks)].join(', ') } };
 }

@@ -18,6 +18,8 @@ export interface Choice {
   readonly usual: 0 | 1;
   /** A register or latch of another root. */
   readonly isForeign: boolean;
+  /** Of a foreign bit: the root that it follows, by name; null where it has none of its own. */
+  readonly clock: string | null;
 }
 
 export interface FreeInputs {
@@ -49,7 +51,8 @@ export function freeInputs(context: InputsContext, held: readonly number[], mach
     const signal = names.nameOf(bit) ?? '';
     if (context.static.some((name) => name === signal || signal.startsWith(`${name}[`))) continue;
     const isForeign = kind === 'register' || kind === 'latch';
-    choices.push({ bit, signal, usual: readBit(machine, bit) === 1 ? 1 : 0, isForeign });
+    const clock = isForeign ? rootName(workshop, variable) : null;
+    choices.push({ bit, signal, usual: readBit(machine, bit) === 1 ? 1 : 0, isForeign, clock });
   }
   const kept = choices.slice(0, mostFree);
   return { choices: kept, total: choices.length, foreign: kept.filter(({ isForeign }) => isForeign).length };
@@ -60,6 +63,13 @@ export function choose(machine: SettledMachine, { choices }: FreeInputs, number:
   choices.forEach(({ bit, usual }, index) => {
     setSourceBit(machine, bit, (usual ^ ((number >>> index) & 1)) as 0 | 1);
   });
+}
+
+function rootName({ netlist, network, logic }: Workshop, variable: number): string | null {
+  const { bit, kind } = logic.variables[variable];
+  const aux = netlist.nodes.aux[bit.node];
+  const root = kind === 'latch' ? network.latches[aux].root : (network.registers[aux].root?.root ?? null);
+  return root === null ? null : network.roots[root].name;
 }
 
 function pinnedBits({ workshop, prediction }: InputsContext): ReadonlySet<number> {

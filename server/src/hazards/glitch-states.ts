@@ -34,7 +34,9 @@ export interface Followed {
   readonly inputs: FreeInputs;
   /** What kept it from following everything. */
   readonly limits: readonly ('states' | 'inputs' | 'starts' | 'work')[];
+  /** Followed in all, and begun from. */
   readonly states: number;
+  readonly starts: number;
 }
 
 /** Register bits without reset or start value that are tried in every way; with more, only the start is followed. */
@@ -63,6 +65,7 @@ export function* followStates(
     start();
     enter(null, walk.restLevel);
   }
+  const starts = seen.size;
   const workLimit = machine.work + workPerState * context.limits.states;
   let edges = 0;
   for (let next = 0; next < waiting.length; next++) {
@@ -82,7 +85,7 @@ export function* followStates(
     if (machine.work > workLimit) reached.add('work');
     if (reached.has('states') || reached.has('work')) break;
   }
-  return { inputs, limits: [...reached], states: seen.size };
+  return { inputs, limits: [...reached], states: seen.size, starts };
 }
 
 interface Walk {

@@ -78,7 +78,7 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
 }
 
 /** Transitions judged per candidate: a share of what the limit on states allows in all. */
-function mostJudged({ states }: Limits): number {
+export function mostJudged({ states }: Limits): number {
   return Math.max(1, Math.floor(states / 16));
 }
 

@@ -186,7 +186,7 @@ function judgeWorld(scene: Scene, transition: Transition, limits: Limits): Judge
 }
 
 /** Steps of the search per transition: a share of what the limit on states allows in all. */
-function mostTried({ states }: Limits): number {
+export function mostTried({ states }: Limits): number {
   return Math.max(1, Math.floor(states / 16));
 }
 

@@ -4,6 +4,7 @@
 // that the clock itself passes (`gated-clock`), and writes of memories, which a netlist does not hold.
 
 import { createBitNames } from '../netlist/bit-names';
+import type { Limits } from '../budget';
 import type { Complaint } from '../text/complaint';
 import { findCandidates } from './glitch-candidates';
 import { findEnds } from './glitch-ends';
@@ -12,7 +13,8 @@ import { type Group, groupCandidates } from './glitch-groups';
 import { createWorkshop } from './glitch-parts';
 import { registerBitsOf } from './glitch-sources';
 import { type Followed, followStates, type StatesContext } from './glitch-states';
-import { createJudge, type Tally } from './glitch-tally';
+import { createJudge, mostJudged, type Tally } from './glitch-tally';
+import { mostTried } from './glitch-verdict';
 import type { Glitch } from './glitch';
 import type { GlitchLimitReason } from './reasons-glitch';
 
@@ -41,11 +43,9 @@ export function* analyzeGlitches(context: GlitchContext): Generator<void, Glitch
   const glitches: Glitch[] = [];
   const complaints: Complaint[] = [];
   for (const group of groupCandidates(candidates)) {
-    const { tallies, followed } = yield* followGroup(shared, group);
-    for (const tally of tallies) {
-      glitches.push(...glitchesOf(context, workshop, tally, followed));
-      complaints.push(...limitsOf(tally, followed, limits.states));
-    }
+    const found = yield* followGroup(shared, group);
+    for (const tally of found.tallies) glitches.push(...glitchesOf(context, workshop, tally, found.followed));
+    complaints.push(...limitsOf(found, limits));
   }
   return { glitches: inOrder(glitches), limits: inOrder(complaints) };
 }
@@ -66,24 +66,30 @@ function* followGroup(context: StatesContext, group: Group): Generator<void, Fol
   return { tallies: judges.map(({ tally }) => tally), followed };
 }
 
-function limitsOf({ candidate, limits }: Tally, followed: Followed, states: number): Complaint[] {
-  const about = (reason: GlitchLimitReason, limit: number): Complaint => ({
-    id: 'limit-reached',
-    reason,
-    args: { signal: candidate.signal, limit },
-    place: candidate.place,
-    related: [],
-  });
-  const found: Complaint[] = [];
-  if (followed.limits.includes('states') || followed.limits.includes('work')) {
-    found.push(about('glitch-states-limit', followed.states));
-  }
-  if (followed.limits.includes('inputs')) found.push(about('glitch-inputs-limit', followed.inputs.choices.length));
-  if (followed.limits.includes('starts')) found.push(about('glitch-starts-limit', followed.states));
-  if (limits.has('transitions')) found.push(about('glitch-transitions-limit', states));
-  if (limits.has('orders')) found.push(about('glitch-orders-limit', states));
-  return found;
+/** One complaint per reason for all signals that were followed together. */
+function limitsOf({ tallies, followed }: FollowedGroup, limits: Limits): Complaint[] {
+  const { inputs } = followed;
+  const hasReached = (limit: Followed['limits'][number]) => followed.limits.includes(limit);
+  const reaching = (limit: 'transitions' | 'orders') => tallies.filter((tally) => tally.limits.has(limit));
+  return [
+    ...about(hasReached('states') || hasReached('work') ? tallies : [], 'glitch-states-limit', followed.states),
+    ...about(hasReached('inputs') ? tallies : [], 'glitch-inputs-limit', 2 ** inputs.choices.length),
+    ...about(hasReached('starts') ? tallies : [], 'glitch-starts-limit', followed.starts),
+    ...about(reaching('transitions'), 'glitch-transitions-limit', mostJudged(limits)),
+    ...about(reaching('orders'), 'glitch-orders-limit', mostTried(limits)),
+  ];
 }
+
+function about(tallies: readonly Tally[], reason: GlitchLimitReason, limit: number): Complaint[] {
+  if (tallies.length === 0) return [];
+  const [{ candidate }] = tallies;
+  const names = tallies.slice(0, mostNamed).map((tally) => tally.candidate.signal);
+  const signal = tallies.length > mostNamed ? `${names.join(', ')}, …` : names.join(', ');
+  return [{ id: 'limit-reached', reason, args: { signal, limit }, place: candidate.place, related: [] }];
+}
+
+/** Signals named in one complaint. */
+const mostNamed = 4;
 
 /** By place; entries of one place stay as they were made. */
 function inOrder<Entry extends { readonly place: Glitch['place'] }>(entries: readonly Entry[]): readonly Entry[] {

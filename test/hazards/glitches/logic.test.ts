@@ -17,7 +17,9 @@ interface Case {
   readonly operands: readonly number[];
 }
 
-const bitwise = [Op.and, Op.nand, Op.or, Op.nor, Op.xor, Op.xnor].map((op): Case => ({ op, width: 4, operands: [4, 4, 4] }));
+const bitwise = [Op.and, Op.nand, Op.or, Op.nor, Op.xor, Op.xnor].map(
+  (op): Case => ({ op, width: 4, operands: [4, 4, 4] }),
+);
 const unary = [Op.buf, Op.not, Op.negate].map((op): Case => ({ op, width: 5, operands: [5] }));
 const reductions = [Op.reduceAnd, Op.reduceOr, Op.reduceXor].map((op): Case => ({ op, width: 1, operands: [5] }));
 const comparisons = [
@@ -63,19 +65,20 @@ function both({ op, width, operands }: Case, values: readonly Bits[]): [string, 
 }
 
 describe('single-bit logic', () => {
-  it.each([...bitwise, ...unary, ...reductions, ...comparisons, ...sums, ...shifts, ...choices].map((one) => [opNames[one.op], one] as const))(
-    '%s',
-    (_, one) => {
-      const random = randomFrom(one.op + one.width);
-      for (let round = 0; round < 60; round++) {
-        const values = one.operands.map((width) => {
-          // An index is now and then just outside, and seldom far away.
-          const number = width === 32 ? random(12) - 3 : random(2 ** Math.min(width, 30));
-          return fromBigInt(width, BigInt(number));
-        });
-        const [found, expected] = both(one, values);
-        expect({ values: values.map(toBinary), found }).toEqual({ values: values.map(toBinary), found: expected });
-      }
-    },
-  );
+  it.each(
+    [...bitwise, ...unary, ...reductions, ...comparisons, ...sums, ...shifts, ...choices].map(
+      (one) => [opNames[one.op], one] as const,
+    ),
+  )('%s', (_, one) => {
+    const random = randomFrom(one.op + one.width);
+    for (let round = 0; round < 60; round++) {
+      const values = one.operands.map((width) => {
+        // An index is now and then just outside, and seldom far away.
+        const number = width === 32 ? random(12) - 3 : random(2 ** Math.min(width, 30));
+        return fromBigInt(width, BigInt(number));
+      });
+      const [found, expected] = both(one, values);
+      expect({ values: values.map(toBinary), found }).toEqual({ values: values.map(toBinary), found: expected });
+    }
+  });
 });

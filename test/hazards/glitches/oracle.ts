@@ -1,7 +1,7 @@
 // What a decode does under every choice of delays, tried one by one: the plain reading of definitions 21, 22 and 25.
 
 import type { RandomCircuit } from './random-ripple';
-import { valueOf } from './random-ripple';
+import { decoded } from './random-ripple';
 
 export type Outcome = 'clean' | 'possible' | 'certain';
 
@@ -33,7 +33,7 @@ function changesFrom({ bits }: RandomCircuit, state: number): Change[] {
   const add = (bit: number, cause: number | null): void => {
     const { rise, fall, next } = bits[bit];
     const old = (state >>> bit) & 1;
-    const now = next === null ? 1 - old : valueOf(next, state);
+    const now = next === null ? 1 - old : decoded(next, state);
     if (now === old) return;
     const { min, max } = now === 1 ? rise : fall;
     const index = changes.push({ bit, cause, min, max }) - 1;
@@ -92,10 +92,10 @@ interface Stretch {
 function sure(circuit: RandomCircuit, state: number, changes: readonly Change[], times: readonly number[]): Stretch[] {
   const instants = [...new Set(times)].sort((left, right) => left - right);
   return compact([
-    { at: -1, level: valueOf(circuit.decode, state) },
+    { at: -1, level: decoded(circuit.decode, state) },
     ...instants.map((at): Stretch => {
       const now = changes.reduce((value, { bit }, index) => (times[index] <= at ? value ^ (1 << bit) : value), state);
-      return { at, level: valueOf(circuit.decode, now) };
+      return { at, level: decoded(circuit.decode, now) };
     }),
   ]);
 }
@@ -123,11 +123,11 @@ function levelsAlong(
   times: readonly number[],
   order: readonly number[],
 ): Stretch[] {
-  const stretches: Stretch[] = [{ at: -1, level: valueOf(circuit.decode, state) }];
+  const stretches: Stretch[] = [{ at: -1, level: decoded(circuit.decode, state) }];
   let now = state;
   for (const index of order) {
     now ^= 1 << changes[index].bit;
-    stretches.push({ at: times[index], level: valueOf(circuit.decode, now) });
+    stretches.push({ at: times[index], level: decoded(circuit.decode, now) });
   }
   return compact(stretches);
 }

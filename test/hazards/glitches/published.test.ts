@@ -49,17 +49,20 @@ describe('HEF4024B, a ripple counter of 7 (Philips, January 1995; DS-6)', () => 
     [5, set([100, 105], [60, 50]), 450, 460],
     [10, set([40, 45], [25, 20]), 185, 190],
     [15, set([25, 30], [20, 15]), 140, 145],
-  ] as const)('at %s V: 63 to 64 passes 0 before the last bit rises; the wrap passes 64 until it falls', (_, delaySet, rise, fall) => {
-    const c = circuit();
-    const q = toggleChain(c, c.input('clk'), falling(7));
-    c.output('zero', c.equal(q, c.constant('0000000')));
-    c.output('top', c.equal(q, c.constant('1000000')));
-    const found = glitchesIn(c.build(), { delaySet });
-    const last = (signal: string, pair: string) =>
-      transitionLines(found.find(signal, 'certain')).find((line) => line.startsWith(pair)) ?? 'none';
-    expect(last('zero', '63>64 ')).toContain(`0@${rise * 1000} `);
-    expect(last('top', '127>0 ')).toContain(`0@${fall * 1000} `);
-  });
+  ] as const)(
+    'at %s V: 63 to 64 passes 0 before the last bit rises; the wrap passes 64 until it falls',
+    (_, delaySet, rise, fall) => {
+      const c = circuit();
+      const q = toggleChain(c, c.input('clk'), falling(7));
+      c.output('zero', c.equal(q, c.constant('0000000')));
+      c.output('top', c.equal(q, c.constant('1000000')));
+      const found = glitchesIn(c.build(), { delaySet });
+      const last = (signal: string, pair: string) =>
+        transitionLines(found.find(signal, 'certain')).find((line) => line.startsWith(pair)) ?? 'none';
+      expect(last('zero', '63>64 ')).toContain(`0@${rise * 1000} `);
+      expect(last('top', '127>0 ')).toContain(`0@${fall * 1000} `);
+    },
+  );
 });
 
 describe('74HC393: decoded outputs carry spikes (Philips; Motorola DL129; DS-17)', () => {
@@ -68,6 +71,10 @@ describe('74HC393: decoded outputs carry spikes (Philips; Motorola DL129; DS-17)
     const q = toggleChain(c, c.input('clk'), falling(4));
     c.output('y', c.equal(q, c.constant('1000')));
     const found = glitchesIn(c.build(), { delaySet: builtInDelaySet(name) as DelaySet });
-    expect(found.find('y', 'certain')?.transitions.map(({ from, to }) => `${from}>${to}`)).toEqual(['9>10', '11>12', '15>0']);
+    expect(found.find('y', 'certain')?.transitions.map(({ from, to }) => `${from}>${to}`)).toEqual([
+      '9>10',
+      '11>12',
+      '15>0',
+    ]);
   });
 });

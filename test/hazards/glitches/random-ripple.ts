@@ -102,7 +102,12 @@ function withParts(expression: Expression, inner: (part: Expression) => Expressi
     case 'late':
       return { ...expression, of: inner(expression.of) };
     case 'mux':
-      return { ...expression, select: inner(expression.select), left: inner(expression.left), right: inner(expression.right) };
+      return {
+        ...expression,
+        select: inner(expression.select),
+        left: inner(expression.left),
+        right: inner(expression.right),
+      };
     default:
       return { ...expression, left: inner(expression.left), right: inner(expression.right) };
   }
@@ -165,8 +170,8 @@ function wireOf(c: Circuit, expression: Expression, q: Wire): Wire {
   }
 }
 
-export function valueOf(expression: Expression, state: number): 0 | 1 {
-  const at = (part: Expression) => valueOf(part, state);
+export function decoded(expression: Expression, state: number): 0 | 1 {
+  const at = (part: Expression) => decoded(part, state);
   switch (expression.kind) {
     case 'bit':
       return ((state >>> expression.bit) & 1) as 0 | 1;

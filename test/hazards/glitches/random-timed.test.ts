@@ -68,7 +68,8 @@ describe('decodes of gates that take time', () => {
       const steps = choices(random, 10).flatMap((pick) => runOnce(pinned(circuit, pick)));
       for (const step of steps.filter((one) => changedBits(circuit, one) > 1)) {
         const verdict = verdictOf(step);
-        if (verdict !== 'possible') expect({ seed, ...step }).toEqual({ seed, ...step, isDirty: verdict === 'certain' });
+        if (verdict !== 'possible')
+          expect({ seed, ...step }).toEqual({ seed, ...step, isDirty: verdict === 'certain' });
       }
     }
   });

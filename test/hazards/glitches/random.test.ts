@@ -15,7 +15,8 @@ interface Verdicts {
 function verdictsOf(seed: number, shape: Shape): Verdicts {
   const circuit = randomCircuit(randomFrom(seed), shape);
   const { glitches } = glitchesIn(netlistOf(circuit));
-  const heard = glitches[0]?.registers.map(({ name }) => Number(/\d+/.exec(name)?.[0])) ?? [...circuit.bits.keys()].reverse();
+  const heard =
+    glitches[0]?.registers.map(({ name }) => Number(/\d+/.exec(name)?.[0])) ?? [...circuit.bits.keys()].reverse();
   const found = glitches.flatMap(({ certainty, transitions }) =>
     transitions.map(({ from, to }) => `${from}>${to} ${certainty}`),
   );
