@@ -15,6 +15,8 @@ export interface Algebra<Value> {
   apply(op: OpCode, width: number, operands: readonly Value[], aux: number, at: At): Value;
   widthOf(value: Value): number;
   constantOf(value: Value): Bits | null;
+  /** A comparison operator on operands of equal widths, width 1. */
+  compare(op: OpCode, left: Value, right: Value, at: At): Value;
   /** `===` of equal widths, width 1. */
   caseEqual(left: Value, right: Value, at: At): Value;
   /** The low bits of a value that is assigned to less than its width. */
@@ -57,6 +59,7 @@ export const bitsAlgebra: Algebra<Bits> = {
   apply: (op, width, operands, aux) => evaluate(op, width, operands, aux, noTables),
   widthOf: (bits) => bits.width,
   constantOf: (bits) => bits,
+  compare: (op, left, right) => evaluate(op, 1, [left, right], 0, noTables),
   caseEqual,
   narrow: (bits, width) => slice(bits, 0, width),
   hole: (width) => allX(width),

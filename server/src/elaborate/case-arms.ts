@@ -2,8 +2,10 @@
 // order; the first label that equals the selector wins. A label with x or z where nothing is a wildcard matches no
 // hardware value: it is said and left out.
 
-import { type Bits, bitsOf, digitAt, hasUnknown, toBinary } from '../netlist/four-state';
+import { type Bits, bitsOf, digitAt, equalBits, hasUnknown, toBinary } from '../netlist/four-state';
+import { resize, slice } from '../netlist/four-state-parts';
 import type { NodeId } from '../netlist/netlist';
+import type { NodeBuilder } from '../netlist/node-builder';
 import { gateOf, selectOf } from '../netlist/node-makers';
 import { Op } from '../netlist/operators';
 import type { Expression, Statement } from '../syntax/tables';
@@ -41,7 +43,44 @@ export function armsOf(walk: Walk, position: Position, statement: CaseStatement)
       return arm === null ? [] : [arm];
     }),
   );
-  return { selector, arms, isComplete: coversAll(walk, arms, type.width) };
+  const fitted = atOwnWidth(walk, { selector, arms });
+  return { ...fitted, isComplete: coversAll(walk, fitted.arms, walk.draft.nodes.nodes.width[fitted.selector]) };
+}
+
+/**
+ * A selector that was widened only to meet its labels (`case (s) 0: …` compares 32 bits) goes back to its own width; a
+ * constant label beyond it never matches.
+ */
+function atOwnWidth(walk: Walk, whole: Pick<CaseArms, 'selector' | 'arms'>): Pick<CaseArms, 'selector' | 'arms'> {
+  const { nodes } = walk.draft;
+  const narrow = beforeWidening(nodes, whole.selector);
+  if (narrow === null) return whole;
+  const { node: selector, fill } = narrow;
+  const from = nodes.nodes.width[whole.selector];
+  const width = nodes.nodes.width[selector];
+  const arms: Arm[] = [];
+  for (const { label, wild, item } of whole.arms) {
+    const bits = nodes.constantOf(label);
+    if (bits === null || wild !== null) return whole;
+    const low = slice(bits, 0, width);
+    if (!equalBits(resize(low, from, fill), bits)) continue;
+    arms.push({ label: nodes.constant(low, nodes.places[nodes.nodes.place[label]]), wild, item });
+  }
+  return { selector, arms };
+}
+
+/** What a node was made from by widening it, if it was. */
+function beforeWidening(
+  { nodes, constantOf }: NodeBuilder,
+  node: NodeId,
+): { node: NodeId; fill: 'zero' | 'sign' } | null {
+  const { op, first, arity, pool } = nodes;
+  const top = pool[first[node]] as NodeId;
+  if (op[node] === Op.signExtend) return { node: top, fill: 'sign' };
+  if (op[node] !== Op.concat || arity[node] !== 2) return null;
+  const zeros = constantOf(top);
+  const isZero = zeros !== null && !hasUnknown(zeros) && zeros.a.every((limb) => limb === 0);
+  return isZero ? { node: pool[first[node] + 1] as NodeId, fill: 'zero' } : null;
 }
 
 function armOf(walk: Walk, { match }: CaseStatement, { at }: Expression, label: NodeId, item: number): Arm | null {

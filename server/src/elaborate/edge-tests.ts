@@ -47,7 +47,11 @@ function alternativesOf({ nodes }: ModuleDraft, { node, bit, inverted }: TracedB
       return inverted ? null : operands.map((operand) => ({ node: operand, bit, inverted: true }));
     case Op.reduceOr:
       if (inverted) return null;
-      return Array.from({ length: width[operands[0]] }, (_, index) => ({ node: operands[0], bit: index, inverted }));
+      return Array.from({ length: width[operands[0]] }, (_, index) => ({
+        node: operands[0],
+        bit: width[operands[0]] - 1 - index,
+        inverted,
+      }));
     default:
       return null;
   }

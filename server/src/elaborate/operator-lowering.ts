@@ -145,7 +145,7 @@ export function applyTest<Value>(
   }
   const op = signed ? test.signed : test.unsigned;
   const [first, second] = test.swapped ? [right, left] : [left, right];
-  const result = algebra.apply(op, 1, [first, second], 0, at);
+  const result = algebra.compare(op, first, second, at);
   reader.compared({ op, left: first, right: second, result, expression });
   return result;
 }
