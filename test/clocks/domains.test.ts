@@ -59,6 +59,15 @@ describe('a domain', () => {
     ]);
   });
 
+  it('of a switch without a name goes by the clock that it is a part of', () => {
+    const c = circuit();
+    const [a, b, s] = ['a', 'b', 's'].map((name) => c.input(name));
+    toggle(c, 'q', 'rising', c.net('out', c.not(c.mux(s, a, b))));
+    const found = describeClocks(c.build());
+    expect(found.registers).toEqual({ q: 'out rising, no root, stage 1, out' });
+    expect(found.clock('out')).toMatchObject({ kind: 'switched', gate: { kind: 'switch', verdict: 'possible' } });
+  });
+
   it('is also a switch between stages of one divider: which one it follows is not fixed', () => {
     const c = circuit();
     const clk = c.input('clk');

@@ -92,9 +92,11 @@ function bitName(context: Context, bit: Bit): string | null {
   return context.names.canonicalNameOf(bit);
 }
 
+/** A constant, or by what it is computed from; logic that nothing with a name reaches is as good as unknown. */
 function namelessName(context: Context, bit: Bit): string {
   const level = constantLevel(context, bit);
-  return level === null ? controlName(context, bit) : `1'b${level}`;
+  if (level !== null) return `1'b${level}`;
+  return controlName(context, bit) || "1'bx";
 }
 
 /** Declaration of what can be declared, else the expression. */

@@ -31,8 +31,8 @@ export function* findClocks(netlist: Netlist, options: ClockOptions): Generator<
   const listed = yield* listClocks(context, walk, pins, pace);
   const clockIds = new Map(listed.map((clock, index) => [bitKey(clock.walk.bit), index as ClockId]));
   const roots = listRoots(context, listed);
-  const domains = listDomains(options, roots, listed);
   const rootIds = new Map(roots.map(({ bit }, index) => [bitKey(bit), index]));
+  const domains = listDomains(options, rootIds, listed);
   const found: Found = { context, walk, rootIds, domains, clockIds };
   yield;
 
