@@ -210,6 +210,32 @@ describe('findings', () => {
     });
   });
 
+  it('does not pass over what a person stated and nothing came of', () => {
+    const project = {
+      static: ['q', 'none'],
+      strobes: ['zero'],
+      related: [['clk', 'far']],
+      cells: { pll: { in: 'clock' } },
+      overrides: { q: { clockToQ: { first: 5 } } },
+      rates: { zero: 9600 },
+      accepted: [{ id: 'raw-input', signal: 'd', reason: 'meant' }],
+      resets: { gone: { active: 'low' } },
+    };
+    const { assumptions } = reportOf(designOf(ripple(2), { project }));
+    const given = assumptions
+      .filter(({ source }) => source === 'given')
+      .map(({ about, reason }) => `${about}: ${reason}`);
+    expect(given).toEqual([
+      'gone: resets in foretick.json names gone, which is no reset of this design',
+      'none: static in foretick.json names none, which is no signal of this design',
+      'far: related in foretick.json names far, which is no signal of this design',
+      'pll: cells in foretick.json names pll, which is given or not used',
+      'd: accepted raw-input of d in foretick.json meets no finding',
+      'q: delays of a single instance or signal (q) are not followed',
+      'zero: the wished rate of zero is not judged',
+    ]);
+  });
+
   it('without a top stand alone', () => {
     const report = reportOf(designOf(ripple(2)), { top: null, design: null });
     expect(report).toMatchObject({ top: null, registers: [], findings: [], drive: { clocks: [] } });

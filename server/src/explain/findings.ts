@@ -5,7 +5,7 @@ import type { Finding } from '../hazards/finding';
 import { type Facts, readFacts } from './facts';
 import type { FindingSentences } from './finding-sentence';
 import { glitchFindings } from './findings-glitches';
-import { countWords, listWords, shortListWords, timeWords } from './words';
+import { listWords, shortListWords, timeWords } from './words';
 import { whyWords } from './why';
 
 export function findingWords(finding: Finding): string {
@@ -20,8 +20,8 @@ function plainWords({ id, signals }: Finding): string {
 export const findingSentences: FindingSentences = {
   'ripple-chain': (facts, { signals }) =>
     `${shortListWords(signals, 6)} clock one another: a reading is whole only ${settleWords(facts)} after an edge of ${facts.text('root', 'the root')}; clock all of them from ${facts.text('root', 'one clock')} and enable each by those before it`,
-  'derived-clock': (facts) =>
-    `${facts.text('clock')} is an output of what ${facts.text('root', 'a root')} clocks, and clocks ${countWords(facts.number('registers') ?? 0, 'register')} itself${lateWords(facts)}; clock from ${facts.text('root', 'the root')} and use ${facts.text('clock')} as the enable`,
+  'derived-clock': (facts, { signals }) =>
+    `${facts.text('clock')} is an output of what ${facts.text('root', 'a root')} clocks, and itself clocks ${shortListWords(signals.slice(1), 4)}${lateWords(facts)}; clock from ${facts.text('root', 'the root')} and use ${facts.text('clock')} as the enable`,
   'gated-clock': (facts, finding) =>
     facts.text('verdict') === 'sound'
       ? `${facts.text('clock')} gates ${fromWords(facts)} soundly: ${gateWords(finding)}`

@@ -7,7 +7,7 @@ export const clockSentences: Sentences = {
   'control-changes-while-blocked': ({ clock, control, level }) =>
     `${control} changes only while ${clock} is ${levelWords(level)}, which blocks the gate`,
   'control-changes-while-passing': ({ clock, control, level }) =>
-    `${control} changes while ${clock} is not ${levelWords(level)}: the gate passes then, and cuts or adds a pulse`,
+    `${control} changes while ${clock} is ${passingWords(level)}: the gate passes then, and cuts or adds a pulse`,
   'control-foreign': ({ clock, control }) =>
     `${control} comes from another clock domain and may change at any time of ${clock}`,
   'control-phase-unknown': ({ clock, control }) =>
@@ -22,7 +22,7 @@ export const clockSentences: Sentences = {
   'latch-open-while-blocked': ({ clock, control, level }) =>
     `the latch behind ${control} is open only while ${clock} is ${levelWords(level)}, which blocks the gate`,
   'latch-open-while-passing': ({ clock, control, level }) =>
-    `the latch behind ${control} is open while ${clock} is not ${levelWords(level)}: the gate passes then`,
+    `the latch behind ${control} is open while ${clock} is ${passingWords(level)}: the gate passes then`,
   'latch-in-clock-path': ({ clock, control }) =>
     `a latch passes ${clock} on and moves with its data ${control} while it is open`,
   // ------------------------------------------------ switches
@@ -44,4 +44,9 @@ export const clockSentences: Sentences = {
 
 function levelWords(level: string | number | undefined): string {
   return level === 1 ? 'high' : level === 0 ? 'low' : 'at one fixed level';
+}
+
+/** The level at which the gate passes: the other one. */
+function passingWords(blocking: string | number | undefined): string {
+  return blocking === 1 ? 'low' : blocking === 0 ? 'high' : 'at either level';
 }

@@ -4,7 +4,8 @@ import type { Sentences } from './why-sentence';
 
 export const hazardSentences: Sentences = {
   'chain-stage': ({ register, stage }) => `${register} is stage ${stage}`,
-  'derived-from': ({ clock, register }) => `${clock} is made by ${register}`,
+  'derived-from': ({ clock, register }) =>
+    clock === register ? `${clock} is declared here` : `${clock} is made by ${register}`,
   'clocks-register': ({ clock, register }) => `${clock} clocks ${register}`,
   'unclear-gate': ({ clock }) => `${clock} is made here`,
   'crossing-source': ({ name }) => `${name} is sampled by its own clock here`,

@@ -18,5 +18,11 @@ export const whySentences: Sentences = {
   ...driveSentences,
   ...predictionSentences,
   ...hazardSentences,
+  'stated-unknown-name': ({ list, name }) =>
+    `${list} in foretick.json names ${name}, which is no signal of this design`,
+  'stated-cell-unused': ({ name }) => `cells in foretick.json names ${name}, which is given or not used`,
+  'stated-acceptance-unmet': ({ list, name }) => `${list} of ${name} in foretick.json meets no finding`,
+  'stated-override-unused': ({ name }) => `delays of a single instance or signal (${name}) are not followed`,
+  'stated-rate-unused': ({ name }) => `the wished rate of ${name} is not judged`,
   'period-not-answerable': () => 'not answerable from text: the delays of logic and wires are not in it',
 };

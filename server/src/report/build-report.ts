@@ -12,6 +12,7 @@ import { buildGlitches } from './build-glitches';
 import { buildOutputs } from './build-outputs';
 import { buildRegisters } from './build-registers';
 import { buildChains, buildCounts } from './build-sequences';
+import { buildStated } from './build-stated';
 import type { DesignFacts } from './design-facts';
 import type { StudyOptions } from './options';
 import { inOrder, type Places } from '../explain/places';
@@ -33,6 +34,13 @@ export interface ReportFacts {
 
 export function buildReport(facts: ReportFacts): Report {
   const { complaints, design, options, places } = facts;
+  const findings = buildFindings({
+    options,
+    places,
+    complaints,
+    findings: design?.hazards.findings ?? [],
+    clockingModules: design === null ? new Set() : clockingModules(design),
+  });
   return {
     foretick: toolVersion,
     schema: schemaVersion,
@@ -42,16 +50,10 @@ export function buildReport(facts: ReportFacts): Report {
     files: facts.files,
     drive: design === null ? { clocks: [], resets: [], inputs: [] } : buildDrive(design),
     delaySet: buildDelaySet(facts.delaySet),
-    assumptions: design === null ? [] : buildAssumptions(design),
+    assumptions: design === null ? [] : [...buildAssumptions(design), ...buildStated(design, findings)],
     coverage: buildCoverage(places, complaints, design),
     ...(design === null ? noDesign : buildDesign(design)),
-    findings: buildFindings({
-      options,
-      places,
-      complaints,
-      findings: design?.hazards.findings ?? [],
-      clockingModules: design === null ? new Set() : clockingModules(design),
-    }),
+    findings,
   };
 }
 

@@ -1,0 +1,50 @@
+// What a person stated in `foretick.json` and nothing came of, as entries of `assumptions[]`: a name that the design does
+// not have, an acceptance that meets no finding, a statement that is not followed. The drive's own names are checked
+// where the drive is made.
+
+import { findBits } from '../explain/find-bits';
+import { whyWords } from '../explain/why';
+import type { DesignFacts } from './design-facts';
+import type { StudyOptions } from './options';
+import type { ReportAssumption, ReportFinding } from './report';
+
+export function buildStated(facts: DesignFacts, findings: readonly ReportFinding[]): readonly ReportAssumption[] {
+  const { options } = facts;
+  return [
+    ...namesIn(options).flatMap(([list, name]) =>
+      isKnown(facts, name) ? [] : [unused(name, list, 'stated-unknown-name')],
+    ),
+    ...unknownCells(facts),
+    ...options.accepted
+      .filter((entry) => !findings.some(({ accepted, id }) => accepted?.reason === entry.reason && id === entry.id))
+      .map(({ id, signal }) => unused(signal, `accepted ${id}`, 'stated-acceptance-unmet')),
+    ...Object.keys(options.overrides).map((name) => unused(name, 'overrides', 'stated-override-unused')),
+    ...Object.keys(options.rates).map((name) => unused(name, 'rates', 'stated-rate-unused')),
+  ];
+}
+
+/** Every signal that a list of the project file names, with the list. */
+function namesIn({ clocks, strobes }: StudyOptions): readonly (readonly [list: string, name: string])[] {
+  return [
+    ...clocks.static.map((name) => ['static', name] as const),
+    ...clocks.related.flat().map((name) => ['related', name] as const),
+    ...Object.keys(clocks.clockOperands).map((name) => ['clockOperands', name] as const),
+    ...strobes.map((name) => ['strobes', name] as const),
+  ];
+}
+
+/** A signal or bit, or the pin of a module that is not given. */
+function isKnown({ netlist, network }: DesignFacts, name: string): boolean {
+  return findBits(netlist, name) !== null || network.roots.some((root) => root.name === name);
+}
+
+function unknownCells({ netlist, options }: DesignFacts): readonly ReportAssumption[] {
+  const given = new Set(netlist.blackBoxes.map(({ module }) => module));
+  return Object.keys(options.clocks.cells)
+    .filter((module) => !given.has(module))
+    .map((module) => unused(module, 'cells', 'stated-cell-unused'));
+}
+
+function unused(about: string, list: string, reason: string): ReportAssumption {
+  return { about, value: list, source: 'given', reason: whyWords({ reason, args: { list, name: about } }), span: null };
+}
