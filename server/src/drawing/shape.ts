@@ -1,0 +1,72 @@
+// What is drawn, without saying on what: a list of shapes in pixels, back to front. Colors are roles; whoever paints maps
+// them to a theme. No shape tells by color alone: textures, dashes and letters say the same.
+
+/** What a shape stands for, and so which color of the theme it takes. */
+export type Role =
+  | 'line'
+  | 'text'
+  | 'muted'
+  | 'grid'
+  | 'header'
+  | 'moving'
+  | 'unknown'
+  | 'glitch'
+  | 'quiet-glitch'
+  | 'thread'
+  | 'focus';
+
+export type Shape =
+  /** Joined points x0 y0 x1 y1 …; NaN lifts the pen. */
+  | {
+      readonly kind: 'path';
+      readonly role: Role;
+      readonly points: readonly number[];
+      readonly weight: 'thin' | 'normal' | 'bold';
+      readonly dashed: boolean;
+    }
+  /** `moving`: strokes that rise to the right. `unknown`: crossed strokes. */
+  | {
+      readonly kind: 'texture';
+      readonly role: Role;
+      readonly pattern: 'moving' | 'unknown';
+      readonly x: number;
+      readonly y: number;
+      readonly width: number;
+      readonly height: number;
+    }
+  | {
+      readonly kind: 'box';
+      readonly role: Role;
+      readonly filled: boolean;
+      readonly x: number;
+      readonly y: number;
+      readonly width: number;
+      readonly height: number;
+    }
+  /** x, y: the anchor on the base line. Text is whatever the design says: whoever writes it out must escape it. */
+  | {
+      readonly kind: 'text';
+      readonly role: Role;
+      readonly x: number;
+      readonly y: number;
+      readonly anchor: 'start' | 'middle' | 'end';
+      readonly face: 'name' | 'value' | 'note';
+      readonly text: string;
+    }
+  /** A small triangle that points down at x, y. */
+  | { readonly kind: 'mark'; readonly role: Role; readonly x: number; readonly y: number; readonly size: number };
+
+/** Pixels that one character takes at most, by face: enough to decide what fits without measuring. */
+export const characterWidth = { name: 7.3, value: 7, note: 6.2 } as const;
+export const fontSize = { name: 12, value: 12, note: 11 } as const;
+
+export function fits(text: string, face: keyof typeof characterWidth, width: number): boolean {
+  return [...text].length * characterWidth[face] <= width;
+}
+
+/** The longest beginning that fits, with an ellipsis where something is left out; empty where not even that fits. */
+export function shorten(text: string, face: keyof typeof characterWidth, width: number): string {
+  if (fits(text, face, width)) return text;
+  const kept = Math.floor(width / characterWidth[face]) - 1;
+  return kept < 1 ? '' : `${[...text].slice(0, kept).join('')}…`;
+}

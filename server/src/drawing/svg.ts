@@ -1,0 +1,113 @@
+// Shapes as SVG text: light, fit for print, the same bytes for the same picture. Whatever a design says is escaped.
+
+import type { Picture } from './picture';
+import { fontSize, type Role, type Shape } from './shape';
+
+/** Dark on white, told apart in gray as well: print keeps no theme. */
+const colors: Readonly<Record<Role, string>> = {
+  line: '#1c2733',
+  text: '#1c2733',
+  muted: '#56616d',
+  grid: '#dfe4e8',
+  header: '#3c4854',
+  moving: '#8a7a4a',
+  unknown: '#6b5b95',
+  glitch: '#a3341f',
+  'quiet-glitch': '#8f8378',
+  thread: '#2a6f97',
+  focus: '#2a6f97',
+};
+
+const strokes = { thin: 0.75, normal: 1.5, bold: 2 } as const;
+
+export function svgOf(picture: Picture): string {
+  const { width, height, shapes } = picture;
+  const size = `width="${round(width)}" height="${round(height)}" viewBox="0 0 ${round(width)} ${round(height)}"`;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" ${size} font-family="system-ui, sans-serif">`,
+    texturePattern('moving', 'M0 6 L6 0'),
+    texturePattern('unknown', 'M0 6 L6 0 M0 0 L6 6'),
+    `<rect width="100%" height="100%" fill="#ffffff"/>`,
+    ...shapes.map(element),
+    '</svg>',
+    '',
+  ].join('\n');
+}
+
+function texturePattern(role: 'moving' | 'unknown', path: string): string {
+  const stroke = `stroke="${colors[role]}" stroke-width="1" fill="none"`;
+  return `<pattern id="${role}" width="6" height="6" patternUnits="userSpaceOnUse"><path d="${path}" ${stroke}/></pattern>`;
+}
+
+function element(shape: Shape): string {
+  const color = colors[shape.role];
+  switch (shape.kind) {
+    case 'path': {
+      const dash = shape.dashed ? ' stroke-dasharray="4 3"' : '';
+      const stroke = `stroke="${color}" stroke-width="${strokes[shape.weight]}"${dash}`;
+      return `<path d="${pathData(shape.points)}" fill="none" ${stroke}/>`;
+    }
+    case 'texture':
+      return `<rect ${box(shape)} fill="url(#${shape.pattern})"/>`;
+    case 'box':
+      return `<rect ${box(shape)} ${shape.filled ? `fill="${color}"` : `fill="none" stroke="${color}" stroke-width="1.5"`}/>`;
+    case 'text': {
+      const face = `font-size="${fontSize[shape.face]}"${shape.face === 'note' ? '' : ' font-family="monospace"'}`;
+      const at = `x="${round(shape.x)}" y="${round(shape.y)}" text-anchor="${shape.anchor}"`;
+      return `<text ${at} ${face} fill="${color}">${escapeMarkup(shape.text)}</text>`;
+    }
+    case 'mark': {
+      const { x, y, size } = shape;
+      const points = [x, y, x - size, y - size, x + size, y - size].map(round);
+      return `<path d="M${points[0]} ${points[1]} L${points[2]} ${points[3]} L${points[4]} ${points[5]} Z" fill="${color}"/>`;
+    }
+  }
+}
+
+function pathData(points: readonly number[]): string {
+  let pen = 'M';
+  let data = '';
+  for (let index = 0; index < points.length; index += 2) {
+    if (Number.isNaN(points[index])) {
+      pen = 'M';
+      continue;
+    }
+    data += `${pen}${round(points[index])} ${round(points[index + 1])}`;
+    pen = 'L';
+  }
+  return data;
+}
+
+function box({ x, y, width, height }: Shape & { kind: 'box' | 'texture' }): string {
+  return `x="${round(x)}" y="${round(y)}" width="${round(width)}" height="${round(height)}"`;
+}
+
+function round(value: number): number {
+  return Math.round(value * 100) / 100;
+}
+
+/** For element content and attribute values in quotes; characters that XML refuses become a replacement character. */
+export function escapeMarkup(text: string): string {
+  return [...text]
+    .map((character) => (isAllowed(character.codePointAt(0) ?? 0) ? (entities[character] ?? character) : '\uFFFD'))
+    .join('');
+}
+
+const entities: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
+
+/** XML 1.0, production 2 (Char). */
+function isAllowed(code: number): boolean {
+  return (
+    code === 9 ||
+    code === 10 ||
+    code === 13 ||
+    (code >= 0x20 && !(code >= 0xd800 && code <= 0xdfff) && code < 0xfffe) ||
+    code > 0xffff
+  );
+}
