@@ -1,27 +1,22 @@
 // When a chain has settled (definitions 20 and 33): over the transitions that its sequence really makes, never the sum
 // of the slower direction of every stage. And the clock rates that follow from it.
 
-import type { Chain, Why } from '../clocks/network';
+import type { Chain } from '../clocks/network';
 import type { DelaySet } from '../delays/delay-set';
 import { latestTriple, zeroTriple } from '../delays/triple';
 import type { DelayTriple } from '../netlist/netlist';
 import type { Arrivals } from './arrival';
-import type { CountContext, Readings } from './counts-run';
+import type { CountResult } from './counts';
+import type { CountContext } from './counts-run';
 import type { ChainTiming } from './prediction';
 
 /**
- * `readings`: what the chain counts through; null where it could not be followed. Without a proven sequence `settle`
- * takes every output in both directions, which is at least as late, and `why` says so.
+ * `settling`: as the chain's sequence shows it. Without one `settle` takes every output in both directions, which is at
+ * least as late, and `why` of the count says what was not proven.
  */
-export function chainTimingOf(
-  context: CountContext,
-  chain: number,
-  readings: Readings | null,
-  why: Why | null,
-): ChainTiming {
+export function chainTimingOf(context: CountContext, chain: number, { settling, count }: CountResult): ChainTiming {
   const { network, delaySet, arrivals } = context;
-  const proven = readings !== null && readings.cycle !== null ? settleOverSequence(readings) : null;
-  const { settle, worst } = proven ?? { settle: settleOverOutputs(arrivals, network.chains[chain]), worst: null };
+  const { settle, worst } = settling ?? { settle: settleOverOutputs(arrivals, network.chains[chain]), worst: null };
   return {
     chain,
     settle,
@@ -30,15 +25,8 @@ export function chainTimingOf(
     maxClockHz: settle.max > 0 ? hertzOf(settle.max) : null,
     readableClockHz: settle.max > 0 ? hertzOf(settle.max + (delaySet.setup?.max ?? 0)) : null,
     toggleClockHz: toggleHertz(delaySet),
-    why: proven === null ? why : null,
+    why: settling === null ? count.why : null,
   };
-}
-
-/** What the steps of the sequence showed. */
-function settleOverSequence({ settle, worst, values }: Readings): Pick<ChainTiming, 'settle' | 'worst'> | null {
-  if (settle === null) return null;
-  const [from, to] = [values[worst], values[worst + 1]];
-  return { settle, worst: typeof from === 'bigint' && typeof to === 'bigint' ? { from, to } : null };
 }
 
 function settleOverOutputs(arrivals: Arrivals, { registers }: Chain): DelayTriple {

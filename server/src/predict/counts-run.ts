@@ -4,97 +4,128 @@
 
 import type { Why } from '../clocks/network';
 import { latestTriple, zeroTriple } from '../delays/triple';
-import type { DelayTriple } from '../netlist/netlist';
+import type { DelayTriple, RegisterId } from '../netlist/netlist';
 import { type BitChange, collectChanges, type EventContext, timeChanges } from './arrival-events';
 import { type CountEntry, offsetsOf, type Reading, readEntry } from './counts-entry';
+import { createReadingLog, type ReadingLog } from './counts-log';
 import { passesOf } from './counts-steps';
 import type { CountStep } from './prediction';
-import { type Cycle, findCycle } from './settled-cycle';
-import { type Run, type RunContext, type RunResult, startRun } from './settled-run';
+import { type Cycle, findCycle, type Jump, type RunWatcher } from './settled-cycle';
+import { bitsOfRegisters, type Run, type RunContext, type RunResult, startRun } from './settled-run';
+import type { EvenToggle } from './settled-toggles';
 
-export interface CountContext extends RunContext, EventContext {}
+export interface CountContext extends RunContext, EventContext {
+  readonly toggles: ReadonlyMap<RegisterId, EvenToggle>;
+}
 
 export interface Readings {
   readonly run: Run;
-  /** The readings in order, the start first; `cycle` tells which repeat. */
-  readonly values: readonly Reading[];
-  /** Between reading i and reading i + 1. */
-  readonly passes: readonly CountStep['passes'][];
+  /** In order, the start first; `cycle` tells which repeat. */
+  readonly log: ReadingLog;
+  /** Between reading i and reading i + 1; absent where the step was not looked at by itself. */
+  readonly passes: ReadonlyMap<number, CountStep['passes']>;
   /** Readings before the part that repeats, and how many of it repeat; null where nothing was proven. */
   readonly cycle: { readonly leadIn: number; readonly period: number } | null;
   /** The latest change of the group over all steps, per corner; null where some clock has no arrival. */
   readonly settle: DelayTriple | null;
-  /** The step, by its first reading, that is latest at worst; -1 where nothing changes. */
-  readonly worst: number;
+  /** The step that is latest at worst, by its reading before; null where nothing changes. */
+  readonly worst: { readonly from: Reading; readonly to: Reading } | null;
   /** Why there is no cycle. */
   readonly why: Why | null;
 }
 
-export function* followReadings(context: CountContext, entry: CountEntry): Generator<void, RunResult<Readings>> {
-  const { netlist, network, limits } = context;
-  const nodes = entry.registers.map((id) => netlist.registers[id].node);
-  const started = yield* startRun(context, nodes, network.registers[entry.registers[0]].root?.root ?? null);
-  if (started.kind === 'refused') return started;
-  const run = started.value;
-  const notes = createNotes(context, entry, run);
-  /** Number of readings taken when each root period began. */
-  const taken: number[] = [];
-  const state = yield* findCycle(run, limits, (level) => {
-    if (level !== run.restLevel) taken.push(notes.values.length - 1);
-    notes.look();
-  });
-  run.machine.listener = null;
-  const cycle = state === null ? null : cycleOfReadings(notes.values, taken, state);
-  return { kind: 'done', value: { run, ...notes.all(), cycle, why: whyNot(context, state, cycle) } };
+/** A run of what influences a group, at its first reading. */
+export function* startEntry(context: CountContext, entry: CountEntry): Generator<void, RunResult<Run>> {
+  const { netlist, network } = context;
+  const root = network.registers[entry.registers[0]].root?.root ?? null;
+  return yield* startRun(context, bitsOfRegisters(netlist, entry.registers), root);
 }
 
-/** Listens to the run and, at each look, takes a reading if the group's first register has sampled. */
-function createNotes(context: CountContext, entry: CountEntry, { machine }: Run) {
+export function* followReadings(context: CountContext, entry: CountEntry, run: Run): Generator<void, Readings> {
+  const { limits } = context;
+  const notes = createNotes(context, entry, run);
+  const state = yield* findCycle(run, limits, notes.watcher);
+  run.listener = null;
+  const cycle = state === null ? null : cycleOfReadings(notes.log, notes.taken, state);
+  return { run, ...notes.all(), cycle, why: whyNot(context, state, cycle) };
+}
+
+/** What is heard of a run. A reading is taken after each edge at which the group's first register has sampled. */
+function createNotes(context: CountContext, entry: CountEntry, run: Run) {
+  const { machine } = run;
   const first = machine.plan.registerIndex[entry.registers[0]];
   const offsets = offsetsOf(context.netlist, entry);
-  const values: Reading[] = [readEntry(machine, entry)];
-  const passes: CountStep['passes'][] = [];
+  const log = createReadingLog(readEntry(machine, entry));
+  const passes = new Map<number, CountStep['passes']>();
+  /** Number of readings taken before each root period that was looked at. */
+  const taken = new Map<number, number>([[0, 0]]);
   let samples = machine.samples[first];
   let changes: BitChange[] = [];
   let settle: DelayTriple | null = zeroTriple;
-  let worst = -1;
-  machine.listener = (change) => collectChanges(changes, machine.plan.registers[change.register].register.id, change);
-  const step = (): void => {
+  let worst: Readings['worst'] = null;
+  let perPeriod = 0;
+  run.listener = (change) => collectChanges(changes, machine.plan.registers[change.register].register.id, change);
+
+  function takeReading(): void {
+    samples = machine.samples[first];
+    perPeriod += 1;
+    const from = log.at(log.length - 1);
+    const to = readEntry(machine, entry);
     const timed = timeChanges(context, changes);
-    const from = values.length - 1;
-    passes.push(timed === null ? [] : passesOf(values[from], entry.width, timed, offsets));
-    if (timed === null || settle === null) {
-      settle = null;
-      return;
+    passes.set(log.length - 1, timed === null ? [] : passesOf(from, entry.width, timed, offsets));
+    log.add(to);
+    if (timed === null) settle = null;
+    for (const { register, time } of timed ?? []) if (offsets.has(register)) noteTime(time, from, to);
+  }
+
+  function noteTime(time: DelayTriple, from: Reading, to: Reading): void {
+    if (settle === null) return;
+    if (time.max > settle.max) worst = { from, to };
+    if (time.max > settle.max || time.typ > settle.typ || time.min > settle.min) settle = latestTriple(settle, time);
+  }
+
+  /** In a jump the counters' bits rise and fall; everything else of the group stays. */
+  function takeJump({ periods, counters }: Jump): void {
+    const own = counters.flatMap(({ register, step }) => {
+      const { id } = machine.plan.registers[register].register;
+      const offset = offsets.get(id);
+      return offset === undefined ? [] : [{ id, step: BigInt(step) << BigInt(offset), offset }];
+    });
+    const total = own.reduce((sum, { step }) => sum + step, 0n);
+    const last = log.at(log.length - 1);
+    if (perPeriod > 0) log.addStretch(total, periods * perPeriod);
+    if (typeof last === 'string') return;
+    for (const { id, step, offset } of own) {
+      // Up from an odd number and down from an even one, bits rise and bits fall.
+      const isOdd = ((last >> BigInt(offset)) & 1n) === 1n;
+      const from = isOdd === step > 0n ? last : last + total;
+      const { rise, fall } = context.arrivals.outputOf(id);
+      for (const time of [rise, fall]) if (time !== null) noteTime(time, from, from + total);
     }
-    for (const { register, time } of timed) {
-      if (!offsets.has(register)) continue;
-      if (time.max > settle.max) worst = from;
-      if (time.max > settle.max || time.typ > settle.typ || time.min > settle.min) settle = latestTriple(settle, time);
-    }
-  };
-  return {
-    values,
-    look(): void {
-      if (machine.samples[first] !== samples) {
-        samples = machine.samples[first];
-        step();
-        values.push(readEntry(machine, entry));
-      }
+  }
+
+  const watcher: RunWatcher = {
+    afterEdge(level) {
+      if (level !== run.restLevel) perPeriod = 0;
+      if (machine.samples[first] !== samples) takeReading();
       if (changes.length > 0) changes = [];
+      if (level === run.restLevel) taken.set(run.periods + 1, log.length - 1);
     },
-    all: () => ({ values, passes, settle, worst }),
+    afterJump(jump) {
+      takeJump(jump);
+      taken.set(run.periods, log.length - 1);
+    },
   };
+  return { log, taken, watcher, all: () => ({ log, passes, settle, worst }) };
 }
 
 /** The shortest repetition of the readings that the repetition of the state proves. */
-function cycleOfReadings(values: readonly Reading[], taken: readonly number[], state: Cycle): Readings['cycle'] {
-  const end = values.length - 1;
-  let leadIn = taken[state.leadIn] ?? end;
-  if (leadIn === end) return null;
-  const period = shortestPeriod(values.slice(leadIn, end));
-  while (leadIn > 0 && values[leadIn - 1] === values[leadIn - 1 + period]) leadIn -= 1;
-  return { leadIn, period };
+function cycleOfReadings(log: ReadingLog, taken: ReadonlyMap<number, number>, state: Cycle): Readings['cycle'] {
+  const end = log.length - 1;
+  const start = taken.get(state.leadIn) ?? end;
+  if (start === end) return null;
+  const period = log.isPlain ? shortestPeriod(log.slice(start, end)) : end - start;
+  return { leadIn: log.earliestRepeat(start, period), period };
 }
 
 /** The least p that divides the length and by which the list repeats: Knuth, Morris and Pratt's failure function. */

@@ -3,8 +3,8 @@
 
 import { bitsOf } from '../netlist/four-state';
 import type { RegisterId } from '../netlist/netlist';
-import type { TimedChange } from './arrival-events';
-import { type Reading, readingOf } from './counts-entry';
+import { type EventContext, type TimedChange, timeChanges } from './arrival-events';
+import { type CountEntry, type Reading, readingOf } from './counts-entry';
 import type { CountStep } from './prediction';
 
 /** `offsets`: where each register's bits stand in the reading. */
@@ -28,6 +28,27 @@ export function passesOf(
 }
 
 const nothing: CountStep['passes'] = [];
+
+/** The same for a step that was not looked at by itself: every bit that differs was sampled at the clock's edge. */
+export function passesOfCount(
+  context: EventContext,
+  from: Reading,
+  to: Reading,
+  { registers, width }: CountEntry,
+  offsets: ReadonlyMap<RegisterId, number>,
+  widthOf: (register: RegisterId) => number,
+): CountStep['passes'] {
+  if (typeof from === 'string' || typeof to === 'string') return nothing;
+  const changes = registers.flatMap((register) =>
+    Array.from({ length: widthOf(register) }, (_, bit) => ({ register, bit })).flatMap(({ bit }) => {
+      const at = BigInt((offsets.get(register) as number) + bit);
+      if (((from ^ to) >> at) % 2n === 0n) return [];
+      return [{ step: 1, register, bit, to: (to >> at) % 2n === 1n ? '1' : '0', kind: 'sampled' } as const];
+    }),
+  );
+  const timed = timeChanges(context, changes);
+  return timed === null ? nothing : passesOf(from, width, timed, offsets);
+}
 
 /** Most significant first. */
 function digitsOf(reading: Reading, width: number): string[] {

@@ -3,43 +3,99 @@
 
 import type { Why } from '../clocks/network';
 import { concat } from '../netlist/four-state-parts';
-import { type CountEntry, type Reading, readingOf } from './counts-entry';
-import { type CountContext, followReadings, type Readings } from './counts-run';
+import type { DelayTriple } from '../netlist/netlist';
+import { type CountEntry, offsetsOf, readEntry, type Reading, readingOf } from './counts-entry';
+import { type RippleCount, rippleCountOf } from './counts-ripple';
+import { type CountContext, followReadings, type Readings, startEntry } from './counts-run';
 import { findTrapped, type Trapped } from './counts-trapped';
-import type { Count, CountStep } from './prediction';
-import { nameSequence } from './sequence';
+import { passesOfCount } from './counts-steps';
+import type { ChainTiming, Count, CountStep } from './prediction';
+import { type NamedSequence, nameSequence, nameSteps } from './sequence';
 import type { SettledPlan } from './settled-plan';
 
 export interface CountResult {
   readonly count: Count;
-  /** Null where the group could not be followed at all. */
-  readonly readings: Readings | null;
+  /** When the last bit has changed, over the steps of the sequence; null where that is not proven. */
+  readonly settling: { readonly settle: DelayTriple; readonly worst: ChainTiming['worst'] } | null;
 }
 
-/** Readings listed where no period is proven: enough to read along. */
-const listedUnproven = 1024;
+/** Readings listed where no period is proven, or one beyond the limit: enough to read along. */
+const listedOfMany = 1024;
 
 export function* countOf(context: CountContext, entry: CountEntry): Generator<void, CountResult> {
-  const followed = yield* followReadings(context, entry);
-  if (followed.kind === 'refused') return { count: refusedCount(context, entry, followed.why), readings: null };
-  const readings = followed.value;
-  const { cycle, values, run, why } = readings;
-  const repeating = cycle === null ? [] : values.slice(cycle.leadIn, cycle.leadIn + cycle.period);
-  const named = nameSequence(repeating, entry.width);
+  const started = yield* startEntry(context, entry);
+  if (started.kind === 'refused') return { count: refusedCount(context, entry, started.why), settling: null };
+  const run = started.value;
+  const start = readEntry(run.machine, entry);
+  const isLong = 2 ** entry.width > context.limits.period;
+  const ripple = isLong && typeof start === 'bigint' ? rippleCountOf(context, entry, context.toggles, start) : null;
+  const held = heldInputs(context, run.machine.plan);
+  if (ripple !== null) return rippleResult(entry, ripple, held);
+  return yield* followedResult(context, entry, yield* followReadings(context, entry, run), held);
+}
+
+function* followedResult(
+  context: CountContext,
+  entry: CountEntry,
+  readings: Readings,
+  held: Count['while'],
+): Generator<void, CountResult> {
+  const { cycle, log, why, settle, worst } = readings;
+  const { leadIn, period } = cycle ?? { leadIn: 0, period: log.length };
+  const isListed = cycle !== null && leadIn + period <= context.limits.period;
+  const leadInListed = isListed ? leadIn : Math.min(leadIn, listedOfMany);
+  const listed = isListed ? period : Math.min(period, listedOfMany);
+  const named = nameOf(readings, entry, isListed);
   const trapped = named.modulus === null ? nothingExplored : yield* trappedOf(context, entry, readings);
   const count: Count = {
     ...identityOf(entry),
-    start: String(values[0]),
-    leadIn: values.slice(0, cycle?.leadIn ?? 0).map(String),
-    values: (cycle === null ? values.slice(0, listedUnproven) : repeating).map(String),
+    start: String(log.at(0)),
+    leadIn: log.slice(0, leadInListed).map(String),
+    leadInTotal: leadIn,
+    values: log.slice(leadIn, leadIn + listed).map(String),
+    valuesTotal: period,
     period: cycle?.period ?? null,
     ...named,
     ...trapped,
-    while: heldInputs(context, run.machine.plan),
-    steps: stepsOf(readings),
+    while: held,
+    steps: stepsOf(context, entry, readings, leadInListed + listed),
     why,
   };
-  return { count, readings };
+  return { count, settling: cycle === null || settle === null ? null : { settle, worst: numbersOf(worst) } };
+}
+
+function numbersOf(worst: Readings['worst']): ChainTiming['worst'] {
+  if (worst === null || typeof worst.from === 'string' || typeof worst.to === 'string') return null;
+  return { from: worst.from, to: worst.to };
+}
+
+function rippleResult(entry: CountEntry, ripple: RippleCount, held: Count['while']): CountResult {
+  const numbers = Array.from({ length: listedOfMany }, (_, index) => index);
+  const count: Count = {
+    ...identityOf(entry),
+    start: String(ripple.at(0)),
+    leadIn: [],
+    leadInTotal: 0,
+    values: numbers.map((index) => String(ripple.at(index))),
+    valuesTotal: ripple.period,
+    period: ripple.period,
+    kind: ripple.kind,
+    modulus: ripple.period,
+    trapped: [],
+    explored: true,
+    while: held,
+    steps: numbers.map(ripple.stepAt),
+    why: null,
+  };
+  return { count, settling: ripple.settle === null ? null : { settle: ripple.settle, worst: ripple.worst } };
+}
+
+/** By every reading where the sequence is listed, else by its steps. */
+function nameOf({ cycle, log }: Readings, { width }: CountEntry, isListed: boolean): NamedSequence {
+  if (cycle === null) return { kind: 'other', modulus: null };
+  const end = cycle.leadIn + cycle.period;
+  if (isListed) return nameSequence(log.slice(cycle.leadIn, end), width);
+  return nameSteps(log.stepsBetween(cycle.leadIn, end + 1));
 }
 
 const nothingExplored: Trapped = { trapped: [], explored: false };
@@ -50,7 +106,9 @@ function refusedCount({ start }: CountContext, entry: CountEntry, why: Why): Cou
     ...identityOf(entry),
     start: reading,
     leadIn: [],
+    leadInTotal: 0,
     values: [reading],
+    valuesTotal: 1,
     period: null,
     kind: 'other',
     modulus: null,
@@ -69,11 +127,11 @@ function identityOf({ chain, registers, width }: CountEntry): Pick<Count, 'chain
 function* trappedOf(
   { limits }: CountContext,
   entry: CountEntry,
-  { values, cycle, run }: Readings,
+  { log, cycle, run }: Readings,
 ): Generator<void, Trapped> {
-  if (entry.width > 32 || 2 ** entry.width > limits.states) return nothingExplored;
-  const used = new Set<Reading>(cycle === null ? [] : values.slice(0, cycle.leadIn + cycle.period));
-  return yield* findTrapped(run, entry, used, limits.states);
+  const end = cycle === null ? 0 : cycle.leadIn + cycle.period;
+  if (entry.width > 32 || 2 ** entry.width > limits.states || end > limits.period) return nothingExplored;
+  return yield* findTrapped(run, entry, new Set<Reading>(log.slice(0, end)), limits.states);
 }
 
 function heldInputs({ drive, inputs }: CountContext, plan: SettledPlan): Count['while'] {
@@ -82,11 +140,14 @@ function heldInputs({ drive, inputs }: CountContext, plan: SettledPlan): Count['
   return heard.map(({ name, value }) => ({ signal: name, value: String(readingOf(value)) }));
 }
 
-function stepsOf({ values, passes, cycle }: Readings): CountStep[] {
-  const count = cycle === null ? Math.min(listedUnproven, values.length) - 1 : cycle.leadIn + cycle.period;
-  return passes.slice(0, count).map((passed, index) => ({
-    from: String(values[index]),
-    to: String(values[index + 1]),
-    passes: passed,
-  }));
+function stepsOf(context: CountContext, entry: CountEntry, { log, passes }: Readings, most: number): CountStep[] {
+  const { registers } = context.netlist;
+  const offsets = offsetsOf(context.netlist, entry);
+  const readings = log.slice(0, Math.min(most + 1, log.length));
+  return readings.slice(0, -1).map((from, index) => {
+    const to = readings[index + 1];
+    const known = passes.get(index);
+    const passed = known ?? passesOfCount(context, from, to, entry, offsets, (id) => registers[id].width);
+    return { from: String(from), to: String(to), passes: passed };
+  });
 }

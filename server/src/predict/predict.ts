@@ -19,6 +19,7 @@ import type { ChainTiming, Count, Prediction, RegisterTiming } from './predictio
 import { type Ratios, ratiosOfAll } from './ratio';
 import { unknownTiming } from './ratio-survey';
 import { inputNodesOf } from './settled-drive';
+import { findEvenToggles } from './settled-toggles';
 import { constantRegisters, reachEverything } from './start-constant';
 import { type Starts, startsOf, startText } from './start';
 import type { StartSetting } from './start-level';
@@ -42,10 +43,11 @@ export function* predict(input: PredictInput): Generator<void, Prediction> {
   const logic = createLogicDelays(netlist, delaySet);
   const starts = startsOf(netlist, drive, inputs, input.start);
   const order = createTransferOrder({ netlist, network, delaySet, arrivals, logic });
-  const context = { netlist, network, drive, delaySet, inputs, start: starts, order, limits, arrivals, logic };
+  const runs = { netlist, network, drive, inputs, start: starts, order, limits };
+  const context = { ...runs, delaySet, arrivals, logic, toggles: findEvenToggles(runs) };
   const constant = constantRegisters(netlist, yield* reachEverything(netlist, starts), starts);
   const unknown = yield* stayingUnknown(context);
-  const ratios = yield* ratiosOfAll(context);
+  const ratios = yield* ratiosOfAll(context, context.toggles);
   const registers = netlist.registers.map(({ id }) =>
     registerTiming(id, {
       arrivals,
@@ -69,9 +71,9 @@ function* countsAndChains(context: CountContext): Generator<void, Pick<Predictio
   const counts: Count[] = [];
   const chains: ChainTiming[] = [];
   for (const entry of countEntriesOf(context.netlist, context.network)) {
-    const { count, readings } = yield* countOf(context, entry);
-    counts.push(count);
-    if (entry.chain !== null) chains.push(chainTimingOf(context, entry.chain, readings, count.why));
+    const result = yield* countOf(context, entry);
+    counts.push(result.count);
+    if (entry.chain !== null) chains.push(chainTimingOf(context, entry.chain, result));
   }
   return { counts, chains };
 }

@@ -70,7 +70,10 @@ export interface Count {
   /** Decimal, or binary digits with x where unknown. */
   readonly start: string;
   readonly leadIn: readonly string[];
+  /** How many there are; more than listed where they are too many. */
+  readonly leadInTotal: number;
   readonly values: readonly string[];
+  readonly valuesTotal: number;
   /** In edges of the stage-1 clock; null where not proven within the limit. */
   readonly period: number | null;
   readonly kind: SequenceKind;

@@ -3,14 +3,27 @@
 
 import type { Clock, ClockId } from '../clocks/network';
 import type { NodeId, Register, RegisterId } from '../netlist/netlist';
+import { Op } from '../netlist/operators';
+import type { DriveClock } from './drive';
 import type { ClockTiming, Fraction } from './prediction';
+import { addEdge, addEdgeRun, areEven, createEdgeRuns, type EdgeRuns } from './ratio-edges';
 import { fractionOf } from './ratio-fraction';
 import { risePattern } from './ratio-pattern';
-import { closeTally, createTally, dutyOf, ratioOf, type Tally, tallyLevel } from './ratio-tally';
-import { type Cycle, findCycle } from './settled-cycle';
+import {
+  closeTally,
+  type CountStretch,
+  createTally,
+  dutyOf,
+  ratioOf,
+  type Tally,
+  tallyCount,
+  tallyLevel,
+  tallyRepeat,
+} from './ratio-tally';
+import { type Cycle, findCycle, runFor } from './settled-cycle';
 import { levelAt } from './settled-logic';
 import type { SettledMachine } from './settled-machine';
-import { type Run, type RunContext, startRun, stepRun } from './settled-run';
+import { bitsOfRegisters, type Run, type RunContext, startRun } from './settled-run';
 
 export interface RatioTargets {
   readonly registers: readonly RegisterId[];
@@ -29,7 +42,7 @@ export interface Survey {
   readonly clocks: ReadonlyMap<ClockId, ClockTiming>;
 }
 
-/** Null where the state does not return within `limit` root periods, or where the targets have no clock to count by. */
+/** Null where the state does not return within `limit` states, or where the targets have no clock to count by. */
 export function* surveyTargets(
   context: RunContext,
   { registers, clocks }: RatioTargets,
@@ -38,15 +51,13 @@ export function* surveyTargets(
 ): Generator<void, Survey | null> {
   const { netlist, network } = context;
   const owners = registers.map((id) => netlist.registers[id]);
-  const watched = [
-    ...owners.map(({ node }) => node),
-    ...owners.flatMap((register) => enableOf(register) ?? []),
-    ...clocks.map((id) => network.clocks[id].bit.node),
-  ];
-  const started = yield* startRun(context, watched, root);
+  const enables = owners.flatMap((register) => enableOf(register) ?? []).map((node) => ({ node, bit: 0 }));
+  const clockBits = clocks.map((id) => network.clocks[id].bit);
+  const started = yield* startRun(context, [...bitsOfRegisters(netlist, registers), ...enables, ...clockBits], root);
   if (started.kind === 'refused') return null;
   const run = started.value;
-  const cycle = yield* findCycle(run, { period: limit }, () => {});
+  run.held = [...enables, ...clockBits.filter(({ node }) => netlist.nodes.op[node] !== Op.register)];
+  const cycle = yield* findCycle(run, { period: limit }, { afterEdge() {}, afterJump() {} });
   if (cycle === null) return null;
   const registerTallies = owners.map((register) => createRegisterTally(run.machine, register));
   const clockTallies = clocks.map((id) => createClockTally(run.machine, network.clocks[id]));
@@ -64,17 +75,22 @@ interface RegisterTally {
   /** Least significant first. */
   readonly bits: readonly Tally[];
   readonly enable: number | null;
-  /** Edges at which it sampled, and at which it was enabled. */
+  /** At how many edges it sampled, in all and in the period looked at last; and at which of them it was enabled. */
   samples: number;
   taken: number;
-  readonly updates: number[];
+  takenLast: number;
+  readonly updates: EdgeRuns;
   enabled: number;
 }
 
 interface ClockTally {
   readonly clock: Clock;
   readonly position: number;
+  /** Index in the plan of the register whose output it is, -1 where it is none. */
+  readonly register: number;
   readonly tally: Tally;
+  /** Levels after the two edges of the period looked at last. */
+  readonly last: [even: number, odd: number];
 }
 
 /** The one condition under which the whole register is assigned. */
@@ -97,41 +113,56 @@ function createRegisterTally(machine: SettledMachine, register: Register): Regis
     enable,
     samples: machine.samples[index],
     taken: 0,
-    updates: [],
+    takenLast: 0,
+    updates: createEdgeRuns(),
     enabled: enable === null ? 1 : levelAt(plan, values, enable, 0),
   };
 }
 
 function createClockTally({ plan, values }: SettledMachine, clock: Clock): ClockTally {
   const position = plan.positionOf[clock.bit.node];
-  return { clock, position, tally: createTally(levelAt(plan, values, position, clock.bit.bit)) };
+  const level = levelAt(plan, values, position, clock.bit.bit);
+  const register = plan.op[position] === Op.register ? plan.registerIndex[plan.aux[position]] : -1;
+  return { clock, position, register, tally: createTally(level), last: [level, level] };
 }
 
+/** Once round the period, edge by edge or jump by jump. */
 function* tour(
   run: Run,
   { period }: Cycle,
   registers: readonly RegisterTally[],
   clocks: readonly ClockTally[],
 ): Generator<void, void> {
-  const { plan, values } = run.machine;
   const changed = new Set<number>();
-  run.machine.listener = ({ register }) => changed.add(register);
+  /** At which edge of a period each register changed last. */
+  const parities = new Map<number, 0 | 1>();
   let edge = 0;
-  const look = (): void => {
-    for (const tally of registers) {
-      if (changed.has(tally.index)) lookAtBits(run.machine, tally, edge);
-      lookAtEnable(run.machine, tally, edge);
-    }
-    for (const { clock, position, tally } of clocks)
-      tallyLevel(tally, edge, levelAt(plan, values, position, clock.bit.bit));
-    changed.clear();
-    edge += 1;
-  };
-  for (let index = 0; index < period; index++) {
-    stepRun(run, look);
-    if (index % 256 === 255) yield;
-  }
-  run.machine.listener = null;
+  run.listener = ({ register }) => changed.add(register);
+  yield* runFor(run, period, {
+    afterEdge() {
+      const parity = (edge % 2) as 0 | 1;
+      for (const register of changed) parities.set(register, parity);
+      for (const tally of registers) {
+        if (changed.has(tally.index)) lookAtBits(run.machine, tally, edge);
+        lookAtEnable(run.machine, tally, edge);
+      }
+      for (const clock of clocks) lookAtClock(run.machine, clock, edge);
+      changed.clear();
+      edge += 1;
+    },
+    afterJump({ periods, counters }) {
+      const counts = new Map(
+        counters.map(({ register, from, step }) => [
+          register,
+          { from, step, periods, parity: parities.get(register) ?? 0 },
+        ]),
+      );
+      for (const tally of registers) skipRegister(tally, edge, periods, counts.get(tally.index));
+      for (const clock of clocks) skipClock(clock, edge, periods, counts.get(clock.register));
+      edge += 2 * periods;
+    },
+  });
+  run.listener = null;
   for (const { bits } of registers) for (const tally of bits) closeTally(tally, edge);
   for (const { tally } of clocks) closeTally(tally, edge);
 }
@@ -145,47 +176,76 @@ function lookAtBits({ plan, values }: SettledMachine, { position, bits }: Regist
 /** The register took part in this instant if it sampled; whether it was enabled stood fixed before it. */
 function lookAtEnable({ plan, values, samples }: SettledMachine, tally: RegisterTally, edge: number): void {
   if (tally.enable === null) return;
+  if (edge % 2 === 0) tally.takenLast = 0;
   if (samples[tally.index] !== tally.samples) {
     tally.samples = samples[tally.index];
     tally.taken += 1;
-    if (tally.enabled === 1) tally.updates.push(edge);
+    tally.takenLast += 1;
+    if (tally.enabled === 1) addEdge(tally.updates, edge);
   }
   tally.enabled = levelAt(plan, values, tally.enable, 0);
 }
 
+function lookAtClock(
+  { plan, values }: SettledMachine,
+  { clock, position, tally, last }: ClockTally,
+  edge: number,
+): void {
+  const level = levelAt(plan, values, position, clock.bit.bit);
+  last[edge % 2] = level;
+  tallyLevel(tally, edge, level);
+}
+
+/** A register that does not count stays as it is throughout a jump; its enable does so too. */
+function skipRegister(tally: RegisterTally, edge: number, periods: number, count: CountStretch | undefined): void {
+  for (const [index, bit] of tally.bits.entries()) if (count !== undefined) tallyCount(bit, edge, index, count);
+  tally.taken += periods * tally.takenLast;
+  if (tally.enabled !== 1 || tally.takenLast === 0) return;
+  const { runs } = tally.updates;
+  const { first, gap, count: known } = runs[runs.length - 1];
+  addEdgeRun(tally.updates, { first: first + gap * (known - 1) + 2, gap: 2, count: periods * tally.takenLast });
+}
+
+function skipClock(
+  { clock, tally, last }: ClockTally,
+  edge: number,
+  periods: number,
+  count: CountStretch | undefined,
+): void {
+  if (count === undefined) tallyRepeat(tally, edge, periods, last);
+  else tallyCount(tally, edge, clock.bit.bit, count);
+}
+
 function ratiosOf({ bits, enable, updates, taken }: RegisterTally, run: Run, { period }: Cycle): RegisterRatios {
   const descending = [...bits].reverse();
-  const isPeriodic = enable !== null && updates.length > 0 && updates.length < taken && isEven(updates, 2 * period);
+  const isPeriodic = enable !== null && updates.count > 0 && updates.count < taken && areEven(updates, 2 * period);
   return {
     ratios: descending.map((tally) => ratioOf(tally, period)),
     duties: descending.map((tally) => dutyOf(tally, period, run.clock, run.restLevel)),
-    updateEvery: isPeriodic ? fractionOf(period, updates.length) : null,
+    updateEvery: isPeriodic ? fractionOf(period, updates.count) : null,
   };
 }
 
-function isEven(edges: readonly number[], length: number): boolean {
-  const gap = length / edges.length;
-  return edges.every((edge, index) => edge === edges[0] + index * gap);
-}
-
-function clockTimingOf(
-  { clock, tally }: ClockTally,
-  { clock: root, restLevel }: Run,
-  { period, leadIn }: Cycle,
-): ClockTiming {
-  const ratio = ratioOf(tally, period);
+function clockTimingOf({ clock, tally }: ClockTally, { clock: root, restLevel }: Run, cycle: Cycle): ClockTiming {
+  const ratio = ratioOf(tally, cycle.period);
   if (ratio === null) return unknownTiming(clock.id);
-  const rises = tally.rises.map((edge) => (edge + 2 * leadIn) % (2 * period)).sort((left, right) => left - right);
+  const pattern = risePattern(tally.rises, {
+    clock: root,
+    restLevel,
+    risesOn: clock.risesOn,
+    total: 2 * cycle.period,
+    before: 2 * cycle.leadIn,
+  });
   return {
     clock: clock.id,
     ratio,
-    duty: dutyOf(tally, period, root, restLevel),
-    ...risePattern(rises, 2 * period, root, restLevel, clock.risesOn),
+    duty: dutyOf(tally, cycle.period, root, restLevel),
+    ...pattern,
     hertz: (rootHertz(root) * Number(ratio.denominator)) / Number(ratio.numerator),
   };
 }
 
-function rootHertz(root: Run['clock']): number {
+export function rootHertz(root: DriveClock): number {
   const { numerator, denominator } = root.exactPeriod ?? { numerator: root.period, denominator: 1 };
   return (1e12 * denominator) / numerator;
 }

@@ -7,7 +7,9 @@ import type { RegisterId } from '../netlist/netlist';
 import type { ClockTiming } from './prediction';
 import { type RegisterGroup, registerGroups, registersHeardBy } from './ratio-groups';
 import { type RatioTargets, type RegisterRatios, surveyTargets } from './ratio-survey';
+import { toggledClock, toggleRatios } from './ratio-toggles';
 import type { RunContext } from './settled-run';
+import type { EvenToggle } from './settled-toggles';
 
 export interface Ratios {
   /** Absent where nothing was proven. */
@@ -18,14 +20,27 @@ export interface Ratios {
 /** Root periods that several groups together are given. */
 const quickLimit = 4096;
 
-export function* ratiosOfAll(context: RunContext): Generator<void, Ratios> {
+export function* ratiosOfAll(
+  context: RunContext,
+  toggles: ReadonlyMap<RegisterId, EvenToggle>,
+): Generator<void, Ratios> {
   const ratios: Ratios = { registers: new Map(), clocks: new Map() };
+  for (const [id, { power }] of toggles) ratios.registers.set(id, toggleRatios(power));
   const targets = targetsOf(context);
   for (const [root] of context.network.roots.entries()) {
-    const own = targets.flatMap((target, index) => (target.root === root ? [index] : []));
+    const own = targets.flatMap((target, index) => (target.root === root && !isKnown(ratios, target) ? [index] : []));
     yield* prove({ context, targets, root, ratios, unproven: new Set() }, own);
   }
+  for (const { id } of context.network.clocks) {
+    const timing = ratios.clocks.has(id) ? null : toggledClock(context, toggles, id);
+    if (timing !== null) ratios.clocks.set(id, timing);
+  }
   return ratios;
+}
+
+/** Even toggles need no run; a clock made of one is timed afterwards. */
+function isKnown(ratios: Ratios, { registers }: Target): boolean {
+  return registers.length > 0 && registers.every((id) => ratios.registers.has(id));
 }
 
 interface Target extends RatioTargets {

@@ -30,6 +30,27 @@ export function nameSequence(cycle: readonly Reading[], width: number): NamedSeq
   return { kind: names.find(([, holds]) => holds(values, width))?.[0] ?? 'other', modulus: values.length };
 }
 
+/**
+ * Names a sequence that is too long to list by the steps between its readings, the one from the last back to the first
+ * included: one more each time or one less, but for the way back. Null steps: some reading was unknown.
+ */
+export function nameSteps(steps: readonly SequenceStep[] | null): NamedSequence {
+  const moving = (steps ?? []).filter(({ step }) => step !== 0n);
+  const modulus = moving.reduce((sum, { count }) => sum + count, 0);
+  const isCount = (one: bigint) => {
+    const others = moving.filter(({ step }) => step !== one);
+    return others.length === 1 && others[0].count === 1 && others[0].step === one * (1n - BigInt(modulus));
+  };
+  if (isCount(1n)) return { kind: 'up', modulus };
+  return isCount(-1n) ? { kind: 'down', modulus } : { kind: 'other', modulus: null };
+}
+
+export interface SequenceStep {
+  readonly step: bigint;
+  /** How many times in a row. */
+  readonly count: number;
+}
+
 /** The cycle with each stretch of equal neighbours, across the end too, as one. */
 export function withoutHolds(cycle: readonly bigint[]): bigint[] {
   const changes = cycle.filter((value, index) => value !== cycle[(index + cycle.length - 1) % cycle.length]);

@@ -4,14 +4,15 @@
 
 import type { Limits } from '../budget';
 import type { ClockNetwork, Why } from '../clocks/network';
-import { limbCount } from '../netlist/four-state';
-import type { Netlist, NodeId } from '../netlist/netlist';
+import { limbCount, toNumber } from '../netlist/four-state';
+import type { Bit, Netlist, RegisterId } from '../netlist/netlist';
 import type { Drive, DriveClock } from './drive';
 import { createClockEdges } from './drive-edges';
 import { beginUnderDrive, type InputNodes, isHeard, setReset, tick } from './settled-drive';
 import { advance } from './settled';
 import type { StartValues } from './settled';
-import { createMachine, type SettledMachine, type TransferOrder } from './settled-machine';
+import { demandedLimbs } from './settled-demand';
+import { createMachine, type SettledChange, type SettledMachine, type TransferOrder } from './settled-machine';
 import { planSettled, type SettledPlan } from './settled-plan';
 
 /** What every run of one prediction shares. */
@@ -30,10 +31,18 @@ export interface Run {
   readonly clock: DriveClock;
   /** Level of the clock when a root period of the run begins. */
   readonly restLevel: 0 | 1;
-  /** Limbs that hold the state: of registers, latches, and nodes in knots. */
-  readonly state: readonly number[];
+  /** Limbs that hold the state (of registers, latches, and nodes in knots), each with its bits that count. */
+  readonly state: readonly { readonly limb: number; readonly mask: number }[];
+  /** Per register of the plan: the number it began with; NaN where that is unknown or wider than 32 bits. */
+  readonly homes: Float64Array;
+  /** Further bits that a jump must not change: what somebody looks at and no register is. */
+  held: readonly Bit[];
+  /** Registers of the plan that changed since the root period began. */
+  readonly movers: Set<number>;
   /** Whole root periods since the run began. */
   periods: number;
+  /** Told of every change of a register's output. */
+  listener: ((change: SettledChange) => void) | null;
 }
 
 export type RunResult<Value> =
@@ -41,27 +50,54 @@ export type RunResult<Value> =
   | { readonly kind: 'refused'; readonly why: Why };
 
 /**
- * A run of everything that influences these nodes under one root, at rest after the last release of a reset, before the
+ * A run of everything that influences these bits under one root, at rest after the last release of a reset, before the
  * next edge of its clock.
  */
 export function* startRun(
   context: RunContext,
-  watched: Iterable<NodeId>,
+  watched: readonly Bit[],
   root: number | null,
 ): Generator<void, RunResult<Run>> {
-  const plan = planSettled(context.netlist, watched);
+  const plan = planSettled(
+    context.netlist,
+    watched.map(({ node }) => node),
+  );
   const clock = clockOfPlan(context, plan, root);
   if ('reason' in clock) return { kind: 'refused', why: clock };
   const machine = createMachine(plan, { order: context.order, stepLimit: context.limits.instantSteps });
   beginUnderDrive(machine, context.drive, context.inputs, context.start);
-  const level = yield* releaseResets(machine, context.drive, clock);
-  const run: Run = { machine, clock, restLevel: level, state: stateLimbs(plan), periods: 0 };
+  const restLevel = yield* releaseResets(machine, context.drive, clock);
+  const masks = demandedLimbs(machine, watched);
+  const run: Run = {
+    machine,
+    clock,
+    restLevel,
+    state: stateLimbs(plan).flatMap((limb) => (masks[limb] === 0 ? [] : [{ limb, mask: masks[limb] }])),
+    homes: Float64Array.from(plan.registers, ({ position }) => toNumber(machine.values.views[position]) ?? Number.NaN),
+    held: [],
+    movers: new Set(),
+    periods: 0,
+    listener: null,
+  };
+  machine.listener = (change) => {
+    run.movers.add(change.register);
+    run.listener?.(change);
+  };
   return { kind: 'done', value: run };
+}
+
+/** Every bit of these registers. */
+export function bitsOfRegisters(netlist: Netlist, registers: readonly RegisterId[]): Bit[] {
+  return registers.flatMap((id) => {
+    const { node, width } = netlist.registers[id];
+    return Array.from({ length: width }, (_, bit) => ({ node, bit }));
+  });
 }
 
 /** One root period: two edges, with a look after each. */
 export function stepRun(run: Run, afterEdge: (level: 0 | 1) => void): void {
   const first = run.restLevel === 0 ? 1 : 0;
+  run.movers.clear();
   tick(run.machine, run.clock, first);
   afterEdge(first);
   tick(run.machine, run.clock, run.restLevel);
@@ -72,12 +108,12 @@ export function stepRun(run: Run, afterEdge: (level: 0 | 1) => void): void {
 /** The state as a key: equal for equal states of one run. A number where all of it is known and fits exactly. */
 export function stateKey({ machine, state }: Run): string | number {
   const { a, b } = machine.values;
-  if (state.length === 1 && b[state[0]] === 0) return a[state[0]];
-  if (state.length === 2 && (b[state[0]] | b[state[1]]) === 0 && a[state[1]] < 2 ** 20) {
-    return a[state[1]] * 2 ** 32 + a[state[0]];
-  }
+  if (state.length === 1 && b[state[0].limb] === 0) return (a[state[0].limb] & state[0].mask) >>> 0;
   let key = '';
-  for (const limb of state) key += b[limb] === 0 ? `${a[limb]},` : `${a[limb]}/${b[limb]},`;
+  for (const { limb, mask } of state) {
+    key += `${(a[limb] & mask) >>> 0},`;
+    if ((b[limb] & mask) !== 0) key += `/${(b[limb] & mask) >>> 0},`;
+  }
   return key;
 }
 

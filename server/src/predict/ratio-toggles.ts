@@ -1,0 +1,33 @@
+// Ratios of even toggles and of the clocks that are their outputs: powers of two, half of the time high.
+
+import type { ClockId } from '../clocks/network';
+import type { RegisterId } from '../netlist/netlist';
+import type { ClockTiming } from './prediction';
+import { fractionOf } from './ratio-fraction';
+import { type RegisterRatios, rootHertz } from './ratio-survey';
+import type { RunContext } from './settled-run';
+import type { EvenToggle } from './settled-toggles';
+
+export function toggleRatios(power: number): RegisterRatios {
+  return { ratios: [fractionOf(2n ** BigInt(power), 1n)], duties: [fractionOf(1, 2)], updateEvery: null };
+}
+
+/** Null where the clock is no output, straight or inverted, of such a toggle. */
+export function toggledClock(
+  { network, drive }: RunContext,
+  toggles: ReadonlyMap<RegisterId, EvenToggle>,
+  id: ClockId,
+): ClockTiming | null {
+  const { kind, sourceRegisters, root } = network.clocks[id];
+  const toggle = sourceRegisters.length === 1 ? toggles.get(sourceRegisters[0].register) : undefined;
+  const clock = drive.clocks.find((candidate) => candidate.root === root);
+  if (kind !== 'derived' || toggle === undefined || clock === undefined) return null;
+  return {
+    clock: id,
+    ratio: fractionOf(2n ** BigInt(toggle.power), 1n),
+    duty: fractionOf(1, 2),
+    uniform: true,
+    pattern: [],
+    hertz: rootHertz(clock) / 2 ** toggle.power,
+  };
+}
