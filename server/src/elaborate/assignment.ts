@@ -11,6 +11,7 @@ import { holdNode } from './draft-nodes';
 import { type Plane, stretchesOf, writeSlice } from './environment';
 import { isTooDeep } from './expression-depth';
 import { lowerTo } from './lower';
+import { compare } from './narrow-comparison';
 import { type TargetPart, targetOf } from './targets';
 import { giveUp, type Position, surroundingsOf, type Walk, writeHole } from './walk';
 
@@ -129,7 +130,7 @@ function writeBitByBit(
     let assigned = slice?.assigned ?? certain(nodes, 0, place);
     for (let from = 0; from < width; from++) {
       const position = nodes.constant(fromNumber(nodes.nodes.width[index], bit - from), place);
-      const hit = nodes.add(Op.equal, 1, [index, position], 0, place);
+      const hit = compare(nodes, Op.equal, index, position, place);
       const bitValue = sliceOf(nodes, piece, from, 1, place);
       value = nodes.add(Op.mux, 1, [hit, bitValue, value], 0, place);
       assigned = either(nodes, hit, assigned, place);

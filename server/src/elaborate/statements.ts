@@ -111,8 +111,8 @@ function* followIf(
   const whenTrue = { text, node: () => test, at: condition.at };
   const whenFalse = { text: () => negatedText(text()), node: () => negated(nodes, test, place), at: condition.at };
   const branches = [
-    yield* followBranch(walk, position, whenTrue, statement.then, at),
-    yield* followBranch(walk, position, whenFalse, statement.else, at),
+    yield* followBranch(walk, position, whenTrue, statement.then, statement.then.at),
+    yield* followBranch(walk, position, whenFalse, statement.else, statement.else?.at ?? at),
   ];
   const choice: Choice = {
     value: ([one, zero]) => muxOf(nodes, test, one, zero, place),
@@ -121,18 +121,18 @@ function* followIf(
   mergeBranches({ draft: walk.draft, process: walk.process.index, into: position.layer, branches, choice, at });
 }
 
-/** A branch in a layer of its own. A branch that is not written blames the statement around it. */
+/** A branch in a layer of its own. `blamed`: what is pointed at where it leaves a target alone. */
 function* followBranch(
   walk: Walk,
   position: Position,
   condition: Omit<Path, 'outer'>,
   body: Statement | null,
-  around: Statement['at'],
+  blamed: Statement['at'],
 ): Generator<void, Branch> {
   const layer = createLayer(position.layer);
   const path = { ...condition, outer: position.path };
   if (body !== null) yield* followStatement(walk, { ...inside(position), layer, path }, body);
-  return { layer, at: body?.at ?? around };
+  return { layer, at: blamed };
 }
 
 function* followCase(walk: Walk, position: Position, statement: CaseStatement): Generator<void, void> {
