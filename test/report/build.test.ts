@@ -8,6 +8,7 @@ import { publishedSchemas } from '../../server/src/report/published-schemas';
 import type { Report } from '../../server/src/report/report';
 import { writeJson } from '../../server/src/report/write-json';
 import { writeText } from '../../server/src/report/write-text';
+import { finish } from '../predict/timed';
 import { circuit } from '../tools/circuit';
 import { designOf } from './design';
 import { ripple } from './ripple';
@@ -18,17 +19,19 @@ const validates = new Ajv2020({ strict: true, allowUnionTypes: true }).compile(
 
 /** Every report of this file is held to the schema on the way. */
 function reportOf(design: DesignFacts, more: Partial<ReportFacts> = {}): Report {
-  const report = buildReport({
-    options: design.options,
-    files: ['hand.v'],
-    places: design.places,
-    complaints: [],
-    top: 'ripple',
-    otherTops: [],
-    delaySet: design.prediction.delaySet,
-    design,
-    ...more,
-  });
+  const report = finish(
+    buildReport({
+      options: design.options,
+      files: ['hand.v'],
+      places: design.places,
+      complaints: [],
+      top: 'ripple',
+      otherTops: [],
+      delaySet: design.prediction.delaySet,
+      design,
+      ...more,
+    }),
+  );
   expect(validates(JSON.parse(writeJson(report))), JSON.stringify(validates.errors)).toBe(true);
   return report;
 }

@@ -3,13 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { buildPreview } from '../../server/src/report/build-preview';
 import type { PreviewData, PreviewTrace } from '../../server/src/report/preview-data';
 import { writePreviewText } from '../../server/src/report/write-preview-text';
+import { finish } from '../predict/timed';
 import { circuit } from '../tools/circuit';
 import { designOf, type Hand, wavesOf } from './design';
 import { ripple } from './ripple';
 
 function preview(netlist: ReturnType<typeof ripple>, until: number, hand: Hand = {}): PreviewData {
   const design = designOf(netlist, hand);
-  return buildPreview(design, wavesOf(design, until), []);
+  return finish(buildPreview(design, wavesOf(design, until), []));
 }
 
 function trace({ traces }: PreviewData, name: string): PreviewTrace {

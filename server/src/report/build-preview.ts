@@ -2,8 +2,7 @@
 
 import type { DelaySet } from '../delays/delay-set';
 import { cautions } from '../explain/cautions';
-import { limitSentence } from '../explain/complaints';
-import { rateWords } from '../explain/words';
+import { rateWords, shortListWords, timeWords } from '../explain/words';
 import { sourceBit } from '../netlist/trace';
 import type { Waves } from '../predict/waves';
 import { buildAssumptions, buildDelaySet, buildDrive } from './build-drive';
@@ -17,9 +16,16 @@ import { drawTraces } from './preview-traces';
 import type { ReportFinding } from './report';
 import { toolVersion } from './version';
 
-export function buildPreview(facts: DesignFacts, waves: Waves, findings: readonly ReportFinding[]): PreviewData {
+/** Yields after a fixed amount of work. */
+export function* buildPreview(
+  facts: DesignFacts,
+  waves: Waves,
+  findings: readonly ReportFinding[],
+): Generator<void, PreviewData> {
   const { netlist, prediction } = facts;
-  const { table, traces } = drawTraces(facts, waves, listLines(facts));
+  const { table, traces } = yield* drawTraces(facts, waves, listLines(facts));
+  const glitches = markGlitches(facts, waves, traces);
+  yield;
   return {
     foretick: toolVersion,
     top: netlist.instances[netlist.top].module,
@@ -31,13 +37,20 @@ export function buildPreview(facts: DesignFacts, waves: Waves, findings: readonl
     groups: buildGroups(facts, waves),
     traces,
     readings: readReadings(facts, waves, traces),
-    glitches: markGlitches(facts, waves, traces),
+    glitches,
     links: table.links,
     findings,
     counts: buildCounts(facts),
     cautions,
-    cut: waves.cut === null ? null : limitSentence(waves.cut.limit, facts.options.limits[waves.cut.limit], null),
+    cut: waves.cut === null ? null : cutWords(facts, waves.cut),
   };
+}
+
+function cutWords({ names }: DesignFacts, { at, limit, nodes }: NonNullable<Waves['cut']>): string {
+  const where = `the run ends at ${timeWords(at)}`;
+  if (limit === 'changes') return `${where}: a page holds no more changes`;
+  const moving = nodes.map((node) => names.nameOf({ node, bit: 0 })).filter((name) => name !== null);
+  return `${where}: ${shortListWords([...new Set(moving)], 4) || 'the logic'} does not come to rest at that instant`;
 }
 
 /** Where no top could be chosen there is nothing to draw: the findings say why. */

@@ -3,6 +3,9 @@
 
 import type { Prediction } from '../predict/prediction';
 
+/** Changes of all bits, drawn or not, that a page holds. */
+export const previewChanges = 100_000;
+
 const leastPeriods = 16;
 const mostPeriods = 64;
 

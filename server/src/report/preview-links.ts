@@ -5,14 +5,16 @@ import { type AccountContext, type AccountStep, stepOf } from '../explain/accoun
 import { stepWords } from '../explain/account-words';
 import type { PreviewLink } from './preview-data';
 
+const linksPerTurn = 256;
+
 export interface LinkTable {
   readonly links: readonly PreviewLink[];
   /** Index in `links` of a change of the waves; -1 where it is not among them. */
   linkOf(change: number): number;
 }
 
-/** `shown`: the changes that traces show, as indices in the waves. */
-export function buildLinks(context: AccountContext, shown: Iterable<number>): LinkTable {
+/** `shown`: the changes that traces show, as indices in the waves. Yields after a fixed number of links. */
+export function* buildLinks(context: AccountContext, shown: Iterable<number>): Generator<void, LinkTable> {
   const { cause, count } = context.waves.changes;
   const needed = new Uint8Array(count);
   for (let change of shown) {
@@ -37,6 +39,7 @@ export function buildLinks(context: AccountContext, shown: Iterable<number>): Li
       span: step.span,
       words: stepWords(step, namedCause(steps, links, causeLink)),
     });
+    if (links.length % linksPerTurn === 0) yield;
   }
   return { links, linkOf: (change) => position[change] };
 }

@@ -19,9 +19,10 @@ export interface Drawn {
   readonly table: LinkTable;
 }
 
-export function drawTraces(facts: DesignFacts, waves: Waves, lines: readonly Line[]): Drawn {
+/** Yields after each line. */
+export function* drawTraces(facts: DesignFacts, waves: Waves, lines: readonly Line[]): Generator<void, Drawn> {
   const context = accountContext({ ...facts, waves });
-  const table = buildLinks(context, shownChanges(facts, waves, lines));
+  const table = yield* buildLinks(context, shownChanges(facts, waves, lines));
   const pen: Pen = { facts, waves, context, table, roots: rootChanges(waves) };
   const traces: PreviewTrace[] = [];
   for (const line of lines) {
@@ -30,6 +31,7 @@ export function drawTraces(facts: DesignFacts, waves: Waves, lines: readonly Lin
     for (const [index, name] of line.bitNames.entries()) {
       traces.push(drawLine(pen, { ...line, name, bits: [line.bits[index]], note: '' }, parent));
     }
+    yield;
   }
   return { traces, table };
 }

@@ -1,5 +1,6 @@
 // The stages behind elaboration, in their order: clocks, drive, prediction, findings; and a run of the waves.
 
+import type { Limits } from '../budget';
 import { findClocks } from '../clocks/find-clocks';
 import type { DelaySet } from '../delays/delay-set';
 import type { Places } from '../explain/places';
@@ -13,6 +14,7 @@ import { predictWaves } from '../predict/timed-engine';
 import type { Waves } from '../predict/waves';
 import type { DesignFacts } from './design-facts';
 import type { StudyOptions } from './options';
+import { previewChanges, previewEnd } from './preview-end';
 
 export interface DesignSettings {
   readonly options: StudyOptions;
@@ -37,12 +39,23 @@ export function* studyDesign(
 }
 
 /** `until`: ps. */
-export function runWaves(
+export function runWaves(facts: DesignFacts, until: number): Generator<void, Waves> {
+  return runWithin(facts, until, facts.options.limits);
+}
+
+/** The run that the preview draws: no longer than a page can hold, however large the design. */
+export function runPreview(facts: DesignFacts): Generator<void, Waves> {
+  const { limits } = facts.options;
+  const changes = Math.min(limits.changes, previewChanges);
+  return runWithin(facts, previewEnd(facts.prediction), { ...limits, changes });
+}
+
+function runWithin(
   { netlist, network, options, prediction }: DesignFacts,
   until: number,
+  limits: Limits,
 ): Generator<void, Waves> {
   const { delaySet, drive } = prediction;
-  const { limits } = options;
   return predictWaves({ netlist, network, drive, delaySet, until, limits, start: options.drive.start });
 }
 

@@ -18,9 +18,8 @@ import type { DesignFacts } from './design-facts';
 import { once, type Stage } from './once';
 import type { StudyOptions } from './options';
 import type { PreviewData } from './preview-data';
-import { previewEnd } from './preview-end';
 import type { Report } from './report';
-import { answerTime, runWaves, studyDesign } from './study-design';
+import { answerTime, runPreview, runWaves, studyDesign } from './study-design';
 
 export interface StudyInput {
   /** To be compiled, in order. */
@@ -85,7 +84,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     const { complaints: ofReading } = yield* reading();
     const { complaints, otherTops, top } = yield* elaboration();
     const facts = yield* design();
-    return buildReport({
+    return yield* buildReport({
       options,
       files: input.files.map(({ path }) => path),
       places: yield* places(),
@@ -119,7 +118,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
       const { findings } = yield* report();
       const facts = yield* design();
       if (facts === null) return emptyPreview(delaySet, findings);
-      return buildPreview(facts, yield* runWaves(facts, previewEnd(facts.prediction)), findings);
+      return yield* buildPreview(facts, yield* runPreview(facts), findings);
     }),
     *accounts(signal, at) {
       const facts = yield* design();
