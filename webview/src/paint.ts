@@ -1,0 +1,119 @@
+// Puts shapes on a canvas. Dull on purpose: every decision is already in the shapes, every color in the palette.
+
+import type { Picture } from '../../server/src/drawing/picture';
+import { fontSize, type Role, type Shape } from '../../server/src/drawing/shape';
+
+/** Color of each role, as the theme gives it. */
+export type Palette = Readonly<Record<Role, string>> & { readonly background: string };
+
+/** What is used of a canvas' 2D context; tests hand in one that only takes notes. */
+export type Surface = Pick<
+  CanvasRenderingContext2D,
+  | 'fillStyle'
+  | 'strokeStyle'
+  | 'lineWidth'
+  | 'font'
+  | 'textAlign'
+  | 'direction'
+  | 'fillRect'
+  | 'strokeRect'
+  | 'fillText'
+  | 'beginPath'
+  | 'closePath'
+  | 'moveTo'
+  | 'lineTo'
+  | 'stroke'
+  | 'fill'
+  | 'setLineDash'
+  | 'save'
+  | 'restore'
+  | 'rect'
+  | 'clip'
+>;
+
+const strokes = { thin: 0.75, normal: 1.5, bold: 2 } as const;
+
+export function paint(surface: Surface, picture: Picture, palette: Palette): void {
+  surface.fillStyle = palette.background;
+  surface.fillRect(0, 0, picture.width, picture.height);
+  // A name that runs from right to left must not turn the labels around it.
+  surface.direction = 'ltr';
+  for (const shape of picture.shapes) paintShape(surface, shape, palette[shape.role]);
+}
+
+function paintShape(surface: Surface, shape: Shape, color: string): void {
+  surface.fillStyle = color;
+  surface.strokeStyle = color;
+  switch (shape.kind) {
+    case 'path':
+      return paintPath(surface, shape);
+    case 'texture':
+      return paintTexture(surface, shape);
+    case 'box':
+      return paintBox(surface, shape);
+    case 'text':
+      return paintText(surface, shape);
+    case 'mark':
+      return paintMark(surface, shape);
+  }
+}
+
+function paintPath(surface: Surface, { points, weight, dashed }: Shape & { kind: 'path' }): void {
+  surface.lineWidth = strokes[weight];
+  surface.setLineDash(dashed ? [4, 3] : []);
+  surface.beginPath();
+  let isDown = false;
+  for (let index = 0; index < points.length; index += 2) {
+    const [x, y] = [points[index], points[index + 1]];
+    if (Number.isNaN(x)) isDown = false;
+    else if (isDown) surface.lineTo(x, y);
+    else {
+      surface.moveTo(x, y);
+      isDown = true;
+    }
+  }
+  surface.stroke();
+  surface.setLineDash([]);
+}
+
+/** Diagonal strokes 6 px apart, cut to the box; crossed for `unknown`. */
+function paintTexture(surface: Surface, { pattern, x, y, width, height }: Shape & { kind: 'texture' }): void {
+  surface.save();
+  surface.beginPath();
+  surface.rect(x, y, width, height);
+  surface.clip();
+  surface.lineWidth = 1;
+  surface.beginPath();
+  const first = Math.floor((x - height) / 6) * 6;
+  for (let left = first; left < x + width; left += 6) {
+    surface.moveTo(left, y + height);
+    surface.lineTo(left + height, y);
+    if (pattern === 'unknown') {
+      surface.moveTo(left, y);
+      surface.lineTo(left + height, y + height);
+    }
+  }
+  surface.stroke();
+  surface.restore();
+}
+
+function paintBox(surface: Surface, { filled, x, y, width, height }: Shape & { kind: 'box' }): void {
+  if (filled) return surface.fillRect(x, y, width, height);
+  surface.lineWidth = 1.5;
+  surface.strokeRect(x, y, width, height);
+}
+
+function paintText(surface: Surface, { x, y, anchor, face, text }: Shape & { kind: 'text' }): void {
+  surface.font = `${fontSize[face]}px ${face === 'note' ? 'system-ui, sans-serif' : 'monospace'}`;
+  surface.textAlign = anchor === 'middle' ? 'center' : anchor;
+  surface.fillText(text, x, y);
+}
+
+function paintMark(surface: Surface, { x, y, size }: Shape & { kind: 'mark' }): void {
+  surface.beginPath();
+  surface.moveTo(x, y);
+  surface.lineTo(x - size, y - size);
+  surface.lineTo(x + size, y - size);
+  surface.closePath();
+  surface.fill();
+}
