@@ -247,26 +247,84 @@ describe('linear feedback', () => {
   });
 
   const maximalTaps: readonly (readonly [number, ...number[]])[] = [
-    [3, 3, 2],
-    [4, 4, 3],
-    [5, 5, 3],
-    [6, 6, 5],
-    [7, 7, 6],
-    [8, 8, 6, 5, 4],
-    [9, 9, 5],
-    [10, 10, 7],
-    [11, 11, 9],
-    [12, 12, 6, 4, 1],
-    [13, 13, 4, 3, 1],
-    [14, 14, 5, 3, 1],
-    [15, 15, 14],
-    [16, 16, 15, 13, 4],
-  ];
-  published('FUN-10', 'periods of the published tap sets up to 16 stages', () => {
-    for (const [width, ...taps] of maximalTaps) {
+    ...[
+      [3, 3, 2],
+      [4, 4, 3],
+      [5, 5, 3],
+      [6, 6, 5],
+      [7, 7, 6],
+      [8, 8, 6, 5, 4],
+      [9, 9, 5],
+      [10, 10, 7],
+      [11, 11, 9],
+    ],
+    ...[
+      [12, 12, 6, 4, 1],
+      [13, 13, 4, 3, 1],
+      [14, 14, 5, 3, 1],
+      [15, 15, 14],
+      [16, 16, 15, 13, 4],
+      [17, 17, 14],
+    ],
+    ...[
+      [18, 18, 11],
+      [19, 19, 6, 2, 1],
+      [20, 20, 17],
+      [21, 21, 19],
+      [22, 22, 21],
+      [23, 23, 18],
+      [24, 24, 23, 22, 17],
+    ],
+    ...[
+      [25, 25, 22],
+      [26, 26, 6, 2, 1],
+      [27, 27, 5, 2, 1],
+      [28, 28, 25],
+      [29, 29, 27],
+      [30, 30, 6, 4, 1],
+      [31, 31, 28],
+    ],
+    [32, 32, 22, 2, 1],
+  ].map((row) => row as [number, ...number[]]);
+  published('FUN-10', 'periods of the published tap sets, run through up to 13 stages', () => {
+    for (const [width, ...taps] of maximalTaps.filter(([stages]) => stages <= 13)) {
       const count = predictionOf(shift(width, taps, '1'.repeat(width)), { limits: { states: 0 } }).count();
       expect([width, count.period, count.kind]).toEqual([width, 2 ** width - 1, 'lfsr']);
     }
+  });
+
+  published('FUN-10', 'periods of all published tap sets, by algebra, XOR and XNOR', () => {
+    for (const [width, ...taps] of maximalTaps) {
+      for (const inverted of [false, true]) {
+        const netlist = shift(width, taps, `${'0'.repeat(width - 1)}1`, inverted);
+        const { count, register } = predictionOf(netlist, { limits: { period: 1 } });
+        expect(count()).toMatchObject({ period: 2 ** width - 1, kind: 'lfsr', why: null });
+        expect(count().trapped).toEqual([String(inverted ? 2 ** width - 1 : 0)]);
+        expect(register('q').ratios[0]).toEqual({
+          numerator: 2n ** BigInt(width) - 1n,
+          denominator: 2n ** BigInt(width - 2),
+        });
+      }
+    }
+  });
+
+  it('algebra and running through agree on ratios and duties', () => {
+    for (const inverted of [false, true]) {
+      const netlist = shift(8, [8, 6, 5, 4], '00000001', inverted);
+      expect(predictionOf(netlist, { limits: { period: 1 } }).register('q')).toEqual(
+        predictionOf(netlist).register('q'),
+      );
+    }
+  });
+
+  it('a tap set that is not maximal is not called so', () => {
+    // The published set for 19 stages needs four taps: no two will do.
+    const netlist = shift(19, [19, 18], '1'.repeat(19));
+    expect(predictionOf(netlist, { limits: { period: 1000 } }).count()).toMatchObject({
+      period: null,
+      kind: 'other',
+      why: { reason: 'period-not-proven', args: { limit: 1000 } },
+    });
   });
 });
 

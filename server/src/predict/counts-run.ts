@@ -4,19 +4,17 @@
 
 import type { Why } from '../clocks/network';
 import { latestTriple, zeroTriple } from '../delays/triple';
-import type { DelayTriple, RegisterId } from '../netlist/netlist';
+import type { DelayTriple } from '../netlist/netlist';
 import { type BitChange, collectChanges, type EventContext, timeChanges } from './arrival-events';
 import { type CountEntry, offsetsOf, type Reading, readEntry } from './counts-entry';
 import { createReadingLog, type ReadingLog } from './counts-log';
 import { passesOf } from './counts-steps';
 import type { CountStep } from './prediction';
+import type { ClosedForms } from './ratio';
 import { type Cycle, findCycle, type Jump, type RunWatcher } from './settled-cycle';
 import { bitsOfRegisters, type Run, type RunContext, type RunResult, startRun } from './settled-run';
-import type { EvenToggle } from './settled-toggles';
 
-export interface CountContext extends RunContext, EventContext {
-  readonly toggles: ReadonlyMap<RegisterId, EvenToggle>;
-}
+export interface CountContext extends RunContext, EventContext, ClosedForms {}
 
 export interface Readings {
   readonly run: Run;

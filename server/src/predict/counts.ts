@@ -11,7 +11,9 @@ import { findTrapped, type Trapped } from './counts-trapped';
 import { passesOfCount } from './counts-steps';
 import type { ChainTiming, Count, CountStep } from './prediction';
 import { type NamedSequence, nameSequence, nameSteps } from './sequence';
+import type { MaximalShift } from './settled-linear';
 import type { SettledPlan } from './settled-plan';
+import type { Run } from './settled-run';
 
 export interface CountResult {
   readonly count: Count;
@@ -31,6 +33,8 @@ export function* countOf(context: CountContext, entry: CountEntry): Generator<vo
   const ripple = isLong && typeof start === 'bigint' ? rippleCountOf(context, entry, context.toggles, start) : null;
   const held = heldInputs(context, run.machine.plan);
   if (ripple !== null) return rippleResult(entry, ripple, held);
+  const shift = entry.registers.length === 1 ? context.shifts.get(entry.registers[0]) : undefined;
+  if (shift !== undefined) return yield* shiftResult(context, entry, run, shift, held);
   return yield* followedResult(context, entry, yield* followReadings(context, entry, run), held);
 }
 
@@ -62,6 +66,29 @@ function* followedResult(
     why,
   };
   return { count, settling: cycle === null || settle === null ? null : { settle, worst: numbersOf(worst) } };
+}
+
+/** The period is known by algebra; what is listed is run. */
+function* shiftResult(
+  context: CountContext,
+  entry: CountEntry,
+  run: Run,
+  { lockUp }: MaximalShift,
+  held: Count['while'],
+): Generator<void, CountResult> {
+  const limits = { ...context.limits, period: listedOfMany };
+  const followed = yield* followReadings({ ...context, limits }, entry, run);
+  const { count } = yield* followedResult(context, entry, { ...followed, why: null }, held);
+  const period = 2 ** entry.width - 1;
+  const known = {
+    period,
+    valuesTotal: period,
+    kind: 'lfsr',
+    modulus: period,
+    trapped: [String(lockUp)],
+    explored: true,
+  } as const;
+  return { count: { ...count, ...known }, settling: null };
 }
 
 function numbersOf(worst: Readings['worst']): ChainTiming['worst'] {

@@ -19,6 +19,7 @@ import type { ChainTiming, Count, Prediction, RegisterTiming } from './predictio
 import { type Ratios, ratiosOfAll } from './ratio';
 import { unknownTiming } from './ratio-survey';
 import { inputNodesOf } from './settled-drive';
+import { findMaximalShifts } from './settled-linear';
 import { findEvenToggles } from './settled-toggles';
 import { constantRegisters, reachEverything } from './start-constant';
 import { type Starts, startsOf, startText } from './start';
@@ -44,10 +45,11 @@ export function* predict(input: PredictInput): Generator<void, Prediction> {
   const starts = startsOf(netlist, drive, inputs, input.start);
   const order = createTransferOrder({ netlist, network, delaySet, arrivals, logic });
   const runs = { netlist, network, drive, inputs, start: starts, order, limits };
-  const context = { ...runs, delaySet, arrivals, logic, toggles: findEvenToggles(runs) };
+  const closed = { toggles: findEvenToggles(runs), shifts: yield* findMaximalShifts(runs) };
+  const context = { ...runs, ...closed, delaySet, arrivals, logic };
   const constant = constantRegisters(netlist, yield* reachEverything(netlist, starts), starts);
   const unknown = yield* stayingUnknown(context);
-  const ratios = yield* ratiosOfAll(context, context.toggles);
+  const ratios = yield* ratiosOfAll(context, closed);
   const registers = netlist.registers.map(({ id }) =>
     registerTiming(id, {
       arrivals,

@@ -7,8 +7,9 @@ import type { RegisterId } from '../netlist/netlist';
 import type { ClockTiming } from './prediction';
 import { type RegisterGroup, registerGroups, registersHeardBy } from './ratio-groups';
 import { type RatioTargets, type RegisterRatios, surveyTargets } from './ratio-survey';
-import { toggledClock, toggleRatios } from './ratio-toggles';
+import { shiftRatios, toggledClock, toggleRatios } from './ratio-closed';
 import type { RunContext } from './settled-run';
+import type { MaximalShift } from './settled-linear';
 import type { EvenToggle } from './settled-toggles';
 
 export interface Ratios {
@@ -17,15 +18,20 @@ export interface Ratios {
   readonly clocks: Map<ClockId, ClockTiming>;
 }
 
+/** What is known without a run. */
+export interface ClosedForms {
+  readonly toggles: ReadonlyMap<RegisterId, EvenToggle>;
+  readonly shifts: ReadonlyMap<RegisterId, MaximalShift>;
+}
+
 /** Root periods that several groups together are given. */
 const quickLimit = 4096;
 
-export function* ratiosOfAll(
-  context: RunContext,
-  toggles: ReadonlyMap<RegisterId, EvenToggle>,
-): Generator<void, Ratios> {
+export function* ratiosOfAll(context: RunContext, { toggles, shifts }: ClosedForms): Generator<void, Ratios> {
   const ratios: Ratios = { registers: new Map(), clocks: new Map() };
+  const { registers } = context.netlist;
   for (const [id, { power }] of toggles) ratios.registers.set(id, toggleRatios(power));
+  for (const [id, shift] of shifts) ratios.registers.set(id, shiftRatios(registers[id].width, shift));
   const targets = targetsOf(context);
   for (const [root] of context.network.roots.entries()) {
     const own = targets.flatMap((target, index) => (target.root === root && !isKnown(ratios, target) ? [index] : []));
@@ -38,7 +44,7 @@ export function* ratiosOfAll(
   return ratios;
 }
 
-/** Even toggles need no run; a clock made of one is timed afterwards. */
+/** Needs no run; a clock made of one is timed afterwards. */
 function isKnown(ratios: Ratios, { registers }: Target): boolean {
   return registers.length > 0 && registers.every((id) => ratios.registers.has(id));
 }
