@@ -134,6 +134,11 @@ describe('outputs', () => {
     made.output('clock', made.not(clk));
     made.output('pair', made.concat(q, a));
     made.output('tied', made.constant('1'));
+    const r = made.register('r', { clock: clk, data: q, initial: '0' });
+    made.output('muxed', made.mux(r, q, made.not(q)));
+    made.output('same', made.and(r, made.not(q)));
+    made.output('two', made.equal(made.concat(q, r), made.constant('10')));
+    made.output('odd', made.xor(q, r));
     const { outputs } = reportOf(designOf(made.build()));
     expect(outputs.map(({ form, glitchFree, name }) => [name, form, glitchFree])).toEqual([
       ['registered', 'registered', true],
@@ -143,6 +148,10 @@ describe('outputs', () => {
       ['clock', 'clock', null],
       ['pair', 'mixed', null],
       ['tied', 'through', true],
+      ['muxed', 'decoded', null],
+      ['same', 'decoded', true],
+      ['two', 'decoded', true],
+      ['odd', 'decoded', null],
     ]);
   });
 });

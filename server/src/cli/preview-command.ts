@@ -1,17 +1,21 @@
-// `foretick preview [FILE…]`: the run with its causes, as text or as the data that the panel draws. Without a file it shows
-// an example of the package.
+// `foretick preview [FILE…]`: the run with its causes. Without a format: the text, and the page beside it. Without a file
+// it shows an example of the package.
 
 import path from 'node:path';
+import type { PreviewData } from '../report/preview-data';
 import { refuse } from '../report/refusal';
 import { writePreviewText } from '../report/write-preview-text';
 import type { CommonOptions } from './common-options';
 import { exitCodeOf } from './exit-code';
 import { openStudy } from './inputs';
+import { writePage, writePicture } from './preview-files';
 import { runToEnd } from './run-to-end';
 import type { Outcome, World } from './world';
 
 export interface PreviewOptions extends CommonOptions {
-  readonly format: 'text' | 'json';
+  readonly format?: 'text' | 'html' | 'svg' | 'json';
+  /** As given; files are written into it. */
+  readonly out: string;
 }
 
 const example = 'examples/ripple-counter.v';
@@ -20,9 +24,23 @@ export async function runPreview(world: World, files: readonly string[], options
   const opened = files.length > 0 ? await openStudy(world, files, options) : await openExample(world, options);
   const report = runToEnd(opened.report());
   const preview = runToEnd(opened.preview());
-  const exitCode = exitCodeOf(report.findings, options.failOn);
-  if (options.format === 'json') return { output: `${JSON.stringify(preview, null, 2)}\n`, exitCode };
-  return { output: writePreviewText(preview), exitCode };
+  return { output: outputOf(world, preview, options), exitCode: exitCodeOf(report.findings, options.failOn) };
+}
+
+/** What is printed; a file that is written is named, and last. */
+function outputOf(world: World, preview: PreviewData, { format, out }: PreviewOptions): string {
+  switch (format) {
+    case 'json':
+      return `${JSON.stringify(preview, null, 2)}\n`;
+    case 'html':
+      return `${writePage(world, out, preview)}\n`;
+    case 'svg':
+      return `${writePicture(world, out, preview)}\n`;
+    case 'text':
+      return writePreviewText(preview);
+    case undefined:
+      return `${writePreviewText(preview)}\npage: ${writePage(world, out, preview)}\n`;
+  }
 }
 
 /** Read as if one stood in the package's folder, so that its path is the same on every machine. */

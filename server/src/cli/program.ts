@@ -53,7 +53,15 @@ function buildProgram(finish: Finish, world: World): Command {
     .addOption(new Option('--format <format>', 'form of the report').choices(['text', 'json']).default('text'))
     .action(async (files: string[], options: ReportOptions) => finish(await runReport(world, files, options)));
   command('preview', '[files...]', 'the waveforms with their causes (without a file: an example)')
-    .addOption(new Option('--format <format>', 'form of the preview').choices(['text', 'json']).default('text'))
+    .addOption(
+      new Option('--format <format>', 'form of the preview (default: text, and a page)').choices([
+        'text',
+        'html',
+        'svg',
+        'json',
+      ]),
+    )
+    .option('--out <folder>', 'where pages and pictures are written', 'foretick-preview')
     .action(async (files: string[], options: PreviewOptions) => finish(await runPreview(world, files, options)));
   command('account', '<files...>', 'why a signal changed at an instant, or why an edge changed nothing')
     .requiredOption('--signal <name>', 'full name, such as q[3] or u1.done')

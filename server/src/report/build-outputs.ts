@@ -7,6 +7,7 @@ import { topPorts } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { operandsOfBit, sourceBit, sourceBitPastBuffers } from '../netlist/trace';
 import type { DesignFacts } from './design-facts';
+import { isMonotone } from './monotone';
 import type { ReportOutput } from './report';
 import { inOrder } from '../explain/places';
 
@@ -22,12 +23,15 @@ type Form = ReportOutput['form'];
 interface BitIndex {
   readonly clocks: ReadonlyMap<string, Clock>;
   readonly glitching: ReadonlySet<string>;
+  /** Names of signals of which not every transition was looked at. */
+  readonly unsure: ReadonlySet<string>;
 }
 
 function indexBits({ netlist: { nodes }, network, hazards }: DesignFacts): BitIndex {
   return {
     clocks: new Map(network.clocks.map((clock) => [keyOf(sourceBit(nodes, clock.bit)), clock])),
     glitching: new Set(hazards.glitches.map(({ bit }) => keyOf(sourceBit(nodes, bit)))),
+    unsure: new Set(hazards.limits.map(({ args }) => String(args.signal))),
   };
 }
 
@@ -40,7 +44,7 @@ function buildOutput(facts: DesignFacts, index: BitIndex, signal: Signal): Repor
     sourceBit(facts.netlist.nodes, { node: signal.node, bit }),
   );
   const forms = bits.map((bit) => formOf(facts, index, bit)).filter((form) => form !== null);
-  const free = bits.map((bit, position) => glitchFreeOf(index, bit, formOf(facts, index, bits[position])));
+  const free = bits.map((bit) => glitchFreeOf(facts, index, bit));
   return {
     name: signal.name,
     form: mixedOf(forms),
@@ -94,14 +98,20 @@ function leavesOf(nodes: NodeColumns, bit: Bit): readonly Bit[] {
 }
 
 /**
- * A register's output changes once per edge. A decode is judged by the findings; a clock by its gate. What a port
- * passes on depends on what drives the port: null.
+ * A register's output changes once per edge. A decode is judged by the findings where several bits move, and by its
+ * shape where one does; where neither can tell: null. A clock is judged by its gate. What a port passes on depends on
+ * what drives the port: null.
  */
-function glitchFreeOf(index: BitIndex, bit: Bit, form: Form | null): boolean | null {
+function glitchFreeOf(facts: DesignFacts, index: BitIndex, bit: Bit): boolean | null {
+  const form = formOf(facts, index, bit);
   if (form === null || form === 'registered') return true;
   if (index.glitching.has(keyOf(bit))) return false;
-  if (form === 'decoded') return true;
   const clock = index.clocks.get(keyOf(bit));
-  if (form !== 'clock' || clock === undefined) return null;
-  return clock.gate === null ? true : clock.gate.verdict === 'sound' || clock.gate.verdict === 'strapped';
+  if (form === 'clock') return clock === undefined ? null : clock.gate === null || isSound(clock);
+  const isWholly = form === 'decoded' && !index.unsure.has(facts.names.nameOf(bit) ?? '');
+  return isWholly && isMonotone(facts.netlist, bit) ? true : null;
+}
+
+function isSound({ gate }: Clock): boolean {
+  return gate?.verdict === 'sound' || gate?.verdict === 'strapped';
 }

@@ -142,7 +142,16 @@ function outputLines({ outputs }: Report): readonly string[] {
     outputs.map(({ name, form, glitchFree }) => [
       name,
       form,
-      glitchFree === null ? 'depends on what drives it' : glitchFree ? 'changes without glitches' : 'can glitch',
+      glitchFree === null ? openWords[form] : glitchFree ? 'changes without glitches' : 'can glitch',
     ]),
   );
 }
+
+/** Why nothing is said of an output's glitches. */
+const openWords: Readonly<Record<Report['outputs'][number]['form'], string>> = {
+  registered: '',
+  decoded: 'no glitch found; one may come from how its gates are built',
+  through: 'depends on what drives it',
+  mixed: 'depends on what drives it',
+  clock: 'depends on how it is gated',
+};
