@@ -3,6 +3,6 @@ module decoded(input clk, output wire two, output wire five);
   reg [2:0] n;
   initial n = 0;
   always @(posedge clk) n <= n + 1;
-  assign two = (n == 2);  //> two finding decoded-glitch possible hint
+  assign two = (n == 2);  //> n finding decoded-glitch possible hint
   assign five = (n == 5);
 endmodule

@@ -4,5 +4,5 @@ module strobed(input clk, output wire write);
   reg [2:0] n;
   initial n = 0;
   always @(posedge clk) n <= n + 1;
-  assign write = (n == 2);  //> write finding decoded-glitch possible information
+  assign write = (n == 2);  //> n finding decoded-glitch possible information
 endmodule

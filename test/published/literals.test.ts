@@ -3,7 +3,7 @@
 import { expect } from 'vitest';
 import { reportOf } from '../tools/report-of';
 import { published } from './published';
-import { initialValue } from './values';
+import { initialValue, parameterValue } from './values';
 
 published('LIT-1', 'an unsized x fills with x', async () => {
   expect(await initialValue(12, "'hx")).toBe('xxxxxxxxxxxx');
@@ -14,17 +14,17 @@ published('LIT-2', 'an unsized 3x fills with zeros', async () => {
 });
 
 published('LIT-3', 'an unsized z3 fills with z', async () => {
-  expect(await initialValue(12, "'hz3")).toBe('zzzzzzzz0011');
+  expect(await parameterValue(12, "'hz3")).toBe('zzzzzzzz0011');
 });
 
 published('LIT-4', 'an unsized 0z3 fills with zeros', async () => {
-  expect(await initialValue(12, "'h0z3")).toBe('0000zzzz0011');
+  expect(await parameterValue(12, "'h0z3")).toBe('0000zzzz0011');
 });
 
 published('LIT-5', 'unsized 5, x and z at 85 bits', async () => {
   expect(await initialValue(85, "'h5")).toBe(`${'0'.repeat(82)}101`);
   expect(await initialValue(85, "'hx")).toBe('x'.repeat(85));
-  expect(await initialValue(85, "'hz")).toBe('z'.repeat(85));
+  expect(await parameterValue(85, "'hz")).toBe('z'.repeat(85));
 });
 
 published('LIT-6', 'digits of a sized binary literal', async () => {
@@ -44,8 +44,8 @@ published('LIT-9', "minus 8'd6 is 250", async () => {
 });
 
 published('LIT-10', "16'sb? is 16'sbz", async () => {
-  expect(await initialValue(16, "16'sb?")).toBe(await initialValue(16, "16'sbz"));
-  expect(await initialValue(16, "16'sb?")).toBe('z'.repeat(16));
+  expect(await parameterValue(16, "16'sb?")).toBe(await parameterValue(16, "16'sbz"));
+  expect(await parameterValue(16, "16'sb?")).toBe('z'.repeat(16));
 });
 
 published('LIT-11', 'underscores', async () => {

@@ -13,6 +13,13 @@ export async function initialValue(width: number, expression: string, declaratio
   return report.registers.filter(({ signal }) => signal === 'r')[0].start;
 }
 
+/** What a parameter of `width` bits is: digits, where z is told from x. A register's start value tells only x. */
+export async function parameterValue(width: number, expression: string): Promise<string> {
+  const text = `module m(input c, output y); parameter [${width - 1}:0] p = ${expression}; assign y = c; endmodule`;
+  const { parameters } = await reportOf([{ path: 'm.v', text }]);
+  return parameters.p;
+}
+
 /** What `integer` holds after the assignment, as a number. */
 export async function integerValue(expression: string, declarations = ''): Promise<number> {
   return Number(BigInt.asIntN(32, BigInt(`0b${await initialValue(32, expression, declarations)}`)));

@@ -93,9 +93,9 @@ function unary(expression: Expression & { kind: 'unary' }, width: number, signed
   if (operator === '+' || operator === '-' || operator === '~') {
     const operand = evaluate(expression.operand, width, signed);
     if (operator === '~') return [...operand].map(not).join('');
-    return isKnown(operand)
-      ? digitsOf(operator === '-' ? -toUnsigned(operand) : toUnsigned(operand), width)
-      : xs(width);
+    // Table 5-7: unary plus is "the same as m", so that unknown bits stay where they are.
+    if (operator === '+') return operand;
+    return isKnown(operand) ? digitsOf(-toUnsigned(operand), width) : xs(width);
   }
   return extend(reduce(operator, selfDetermined(expression.operand)), width, false);
 }

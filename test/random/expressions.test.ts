@@ -1,10 +1,10 @@
-// Random expressions, sent through the tool twice - as start values (the constant evaluator) and as logic between held
+// Random expressions, sent through the tool twice - as parameters (the constant evaluator) and as logic between held
 // inputs and an output (the netlist) - and held to the evaluator beside this file.
 
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { reportOf, valueAt } from '../tools/report-of';
-import { assigned } from './evaluator';
+import { assigned, digitsOf } from './evaluator';
 import { binaryOperators, type Expression, expressions, literalText, print } from './expression';
 
 const seed = 20260117;
@@ -48,13 +48,14 @@ for (const [name, shape] of Object.entries({ everything, wide })) {
   );
 }
 
+/** As a parameter, which tells z from x; the report prints it in decimal where it is known. */
 async function asConstant(expression: Expression, width: number): Promise<string> {
-  const text = `module m(input c, output reg [${width - 1}:0] r);
-    initial r = ${print(expression, literalText)};
-    always @(posedge c) r <= r;
+  const text = `module m(input c, output y);
+    parameter [${width - 1}:0] p = ${print(expression, literalText)};
+    assign y = c;
   endmodule`;
-  const report = await reportOf([{ path: 'm.v', text }]);
-  return report.registers[0].start;
+  const { p } = (await reportOf([{ path: 'm.v', text }])).parameters;
+  return /[xz]/.test(p) || p.length === width ? p : digitsOf(BigInt(p), width);
 }
 
 /** Every literal becomes an input port that is held at the literal's value. */
