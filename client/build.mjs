@@ -24,12 +24,20 @@ const forNode = {
 /** @type {import('esbuild').BuildOptions} */
 const forBrowser = { platform: 'browser', format: 'iife', target: 'es2022' };
 
+/**
+ * For inside a page: small, and pointing at no other file.
+ * @type {import('esbuild').BuildOptions}
+ */
+const forPage = { ...forBrowser, minify: true, sourcemap: false };
+
 /** @type {readonly { entry: string, output: string | null, options: import('esbuild').BuildOptions }[]} */
 const bundles = [
   { entry: 'server/src/cli/main.ts', output: 'cli.js', options: { ...forNode, banner: { js: '#!/usr/bin/env node' } } },
   { entry: 'server/src/main.ts', output: 'server.js', options: forNode },
   { entry: 'client/src/extension.ts', output: 'extension.js', options: { ...forNode, external: ['vscode'] } },
   { entry: 'webview/src/main.ts', output: 'panel.js', options: forBrowser },
+  { entry: 'webview/src/preview-page.ts', output: 'preview-page.js', options: forPage },
+  { entry: 'webview/src/preview-page.css', output: 'preview-page.css', options: forPage },
   { entry: 'server/src/report/study.ts', output: null, options: forBrowser },
 ];
 
@@ -56,13 +64,13 @@ await writeFile(path.join(outputFolder, 'third-party-notices.txt'), await notice
  */
 async function bundle(entry, output, options) {
   const result = await esbuild.build({
+    sourcemap: output === null ? false : 'linked',
     ...options,
     absWorkingDir: root,
     entryPoints: [entry],
     outfile: path.join(outputFolder, output ?? 'unused.js'),
     write: output !== null,
     bundle: true,
-    sourcemap: output === null ? false : 'linked',
     metafile: true,
     logLevel: 'warning',
   });

@@ -29,6 +29,7 @@ export async function runPreview(world: World, files: readonly string[], options
 
 /** What is printed; a file that is written is named, and last. */
 function outputOf(world: World, preview: PreviewData, { format, out }: PreviewOptions): string {
+  if (format === undefined) return `${writePreviewText(preview)}\npage: ${writePage(world, out, preview)}\n`;
   switch (format) {
     case 'json':
       return `${JSON.stringify(preview, null, 2)}\n`;
@@ -38,8 +39,6 @@ function outputOf(world: World, preview: PreviewData, { format, out }: PreviewOp
       return `${writePicture(world, out, preview)}\n`;
     case 'text':
       return writePreviewText(preview);
-    case undefined:
-      return `${writePreviewText(preview)}\npage: ${writePage(world, out, preview)}\n`;
   }
 }
 

@@ -1,6 +1,8 @@
 // What a person looks at: the window of time, what is folded, what is in focus. Everything the drawing needs to know
 // beside the data, so that the same view gives the same picture on any surface.
 
+import type { PreviewData } from '../report/preview-data';
+
 export type Radix = 'binary' | 'decimal' | 'hexadecimal';
 
 export interface View {
@@ -20,6 +22,11 @@ export interface Focus {
   readonly trace: number;
   /** Index of its change, -1 for its start. */
   readonly change: number;
+}
+
+/** The whole run as a handout shows it: vectors as values, nothing in focus. */
+export function handoutView(data: PreviewData): View {
+  return { width: 1200, from: 0, to: Math.max(1, data.end), unfolded: new Set(), radix: 'decimal', focus: null };
 }
 
 /** Left of the waves: names with their indentation; right of them: a few words per trace. */
