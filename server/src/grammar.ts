@@ -1,9 +1,9 @@
 // The edge's way to the grammar: the only importer of the parser library as a value. Loads the two
 // WebAssembly modules it is handed and gives a ready parser. Reads no file itself.
 
-import { Language, Parser, type Tree } from 'web-tree-sitter';
+import { Language, Parser, type Tree, type TreeCursor } from 'web-tree-sitter';
 import { readLog } from './syntax/parse-log';
-import type { Failure, SliceParser } from './syntax/slice-parser';
+import { errorKind, type Failure, type SliceParser } from './syntax/slice-parser';
 import { impossible } from './text/impossible';
 
 /** The bytes of the parser's runtime and of the grammar. */
@@ -28,7 +28,11 @@ function parseText(parser: Parser, text: string): Tree {
   return parser.parse(text) ?? impossible('the parser stopped although nothing asked it to');
 }
 
+/** Listening to the parser's log costs many times what parsing does: long texts are answered from the tree. */
+const longestLogged = 20_000;
+
 function findFirstFailure(parser: Parser, text: string): Failure | null {
+  if (text.length > longestLogged) return findFirstError(parser, text);
   const log = readLog(text);
   parser.setLogger(log.hear);
   const tree = parseText(parser, text);
@@ -36,6 +40,27 @@ function findFirstFailure(parser: Parser, text: string): Failure | null {
   const damaged = tree.rootNode.hasError;
   tree.delete();
   return damaged ? (log.failure() ?? { start: text.length, end: text.length }) : null;
+}
+
+/** The first stretch that the parser skipped or made up; often a little before or behind the token it failed at. */
+function findFirstError(parser: Parser, text: string): Failure | null {
+  const tree = parseText(parser, text);
+  const cursor = tree.walk();
+  let failure: Failure | null = null;
+  for (let more = tree.rootNode.hasError; more; more = failure === null && nextNode(cursor)) {
+    const isError = cursor.nodeTypeId === errorKind || cursor.nodeIsMissing;
+    if (isError) failure = { start: cursor.startIndex, end: cursor.endIndex };
+  }
+  cursor.delete();
+  tree.delete();
+  return failure;
+}
+
+/** To the next node in reading order; false behind the last. */
+function nextNode(cursor: TreeCursor): boolean {
+  if (cursor.currentNode.hasError && cursor.gotoFirstChild()) return true;
+  while (!cursor.gotoNextSibling()) if (!cursor.gotoParent()) return false;
+  return true;
 }
 
 function exactBuffer(bytes: Uint8Array): ArrayBuffer {

@@ -47,6 +47,21 @@ export function markPaste(sink: Sink): void {
   sink.edge = false;
 }
 
+/** A state of a sink to come back to. */
+export interface SinkMark {
+  readonly chunks: number;
+  readonly length: number;
+}
+
+export function markOf(sink: Sink): SinkMark {
+  return { chunks: sink.chunks.length, length: sink.length };
+}
+
+export function rewind(sink: Sink, mark: SinkMark): void {
+  sink.chunks.length = mark.chunks;
+  sink.length = mark.length;
+}
+
 /** The whole text, and the map from its offsets to the files. */
 export function finish(sink: Sink): { readonly text: string; readonly map: OriginMap } {
   let offset = 0;

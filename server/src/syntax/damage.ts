@@ -19,6 +19,8 @@ export function remarkOnFailure(damaged: DamagedText, stretch: Failing, failing:
   const number = badNumberAt(text, failing);
   if (number !== null)
     return remark('bad-number', { text: shortened(text.slice(number.start, number.end)) }, at(number));
+  const open = openString(damaged, stretch);
+  if (open !== null) return remark('unclosed', { what: 'string', expected: '"' }, at(open));
   const token = nextToken(text, failing.start);
   if (failing.start >= stretch.end || token.start >= stretch.end) {
     const last = lastTokenIn(damaged, stretch);
@@ -48,6 +50,15 @@ function badNumberAt(text: string, failing: Failing): Failing | null {
 }
 
 const numberPart = /[A-Za-z0-9_$'?]/;
+
+/** A string that its line ends (IEEE 1364-2005 3.6). */
+function openString({ text, structure }: DamagedText, stretch: Failing): Failing | null {
+  const strings = wordsIn(structure, stretch.start, stretch.end).filter(
+    (index) => structure.tokens[index].kind === 'string',
+  );
+  const open = strings.find((index) => !/^"[\s\S]*"$/.test(structure.words[index]));
+  return open === undefined ? null : structure.tokens[open];
+}
 
 function lastTokenIn({ structure }: DamagedText, stretch: Failing): Failing {
   const last = wordsIn(structure, stretch.start, stretch.end).at(-1);

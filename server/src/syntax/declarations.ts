@@ -85,12 +85,14 @@ export function unreadDeclaration(reader: Reader, node: number, what: string | n
 
 /** Names that declarators below `node` declare, enumeration names and a typedef's own name included. */
 export function declaredNames(reader: Reader, node: number): readonly Named[] {
-  return childrenOf(reader.tree, node).flatMap((child) => {
-    const kind = kindOf(reader.tree, child);
-    if (declaratorKinds.has(kind)) return [nameOf(reader, unwrapFirst(reader, child))];
-    if (isName(kind)) return kindOf(reader.tree, node) === 'type_declaration' ? [nameOf(reader, child)] : [];
-    return isLeaf(reader.tree, child) || kind === 'struct_union_member' ? [] : declaredNames(reader, child);
-  });
+  const names: Named[] = [];
+  for (let part = node; part < reader.tree.after[node]; part += 1) {
+    const kind = kindOf(reader.tree, part);
+    if (kind === 'struct_union_member') part = reader.tree.after[part] - 1;
+    else if (kind === 'type_declaration') names.push(...namesIn(reader, part));
+    else if (declaratorKinds.has(kind)) names.push(nameOf(reader, unwrapFirst(reader, part)));
+  }
+  return names;
 }
 
 function unwrapFirst(reader: Reader, node: number): number {

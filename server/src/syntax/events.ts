@@ -2,7 +2,7 @@
 
 import { atOf, childrenOf, kindOf, unwrap } from './flat-tree';
 import { readExpression } from './expressions';
-import { type Reader, textOf, unsupported } from './reader';
+import { mayDescend, type Reader, textOf, unsupported } from './reader';
 import type { EventControl, Sensitivity } from './tables';
 
 /** @*, @(*), @name or @(list). */
@@ -43,7 +43,7 @@ function readOne(reader: Reader, node: number): readonly Sensitivity[] {
   const inner = innermostEvent(reader, node);
   const parts = childrenOf(reader.tree, inner);
   const kinds = parts.map((part) => kindOf(reader.tree, part));
-  if (kinds[0] === '(') return readList(reader, parts[1]);
+  if (kinds[0] === '(') return readNested(reader, parts[1]);
   if (kinds.includes('iff')) unsupported(reader, inner, 'iff');
   const hasEdge = kinds[0] === 'edge_identifier';
   const edge = hasEdge ? (textOf(reader, parts[0]) as 'posedge' | 'negedge' | 'edge') : null;
@@ -54,6 +54,15 @@ function readOne(reader: Reader, node: number): readonly Sensitivity[] {
       expression: readExpression(reader, hasEdge ? parts[1] : (parts[0] ?? inner)),
     },
   ];
+}
+
+/** A list in parentheses of its own. */
+function readNested(reader: Reader, node: number): readonly Sensitivity[] {
+  if (!mayDescend(reader, node)) return [];
+  reader.depth += 1;
+  const items = readList(reader, node);
+  reader.depth -= 1;
+  return items;
 }
 
 const marks: ReadonlySet<string> = new Set(['@', '(', ')']);

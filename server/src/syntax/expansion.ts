@@ -3,7 +3,7 @@
 import { type Budget, budget, type Limits } from '../budget';
 import type { Site } from '../text/origin';
 import type { FileOffset, FileRange, UnitOffset } from '../text/place';
-import { append, type Chunk, emptySink, type Sink } from './chunks';
+import { append, type Chunk, emptySink, markOf, rewind, type Sink, type SinkMark } from './chunks';
 import type { Settings } from './directives';
 import type { FileShelf } from './includes';
 import type { Macro, Stretch } from './macros';
@@ -51,6 +51,8 @@ export interface Run {
   readonly wanted: Set<string>;
   /** Files that led back to themselves until the limit: not included again. */
   readonly refused: Set<number>;
+  /** The main text's length before the outermost use or include now being expanded. */
+  safe: SinkMark;
   stopped: boolean;
 }
 
@@ -66,6 +68,7 @@ export function openRun(carried: CarriedState, options: ExpansionOptions): Run {
     settings: [{ offset: 0, settings: carried.settings }],
     wanted: new Set(),
     refused: new Set(),
+    safe: markOf(main),
     stopped: false,
   };
 }
@@ -91,22 +94,32 @@ export function makeText(run: Run, source: Source, stretch: Stretch, text: strin
   emit(run, { text, kind: 'made', range: typedRange(source, stretch), site: source.site });
 }
 
-/** Appends, unless the work allowed for one file is used up: then says so, once, and stops the file there. */
+/** Appends, unless the work allowed for one file is used up. */
 export function emit(run: Run, chunk: Chunk): void {
   if (run.stopped) return;
-  append(run.sink, run.work.spend(chunk.text.length) ? chunk : stopAt(run, chunk));
+  if (run.work.spend(Math.max(chunk.text.length, leastCost))) append(run.sink, chunk);
+  else stopAt(run, chunk);
 }
 
 /** Work that leaves no text behind counts too, or empty macros could double without end. */
 export function spend(run: Run, source: Source, stretch: Stretch, amount: number): void {
-  if (!run.work.spend(amount))
-    emit(run, { text: ' ', kind: 'made', range: typedRange(source, stretch), site: source.site });
+  if (run.stopped || run.work.spend(Math.max(amount, leastCost))) return;
+  stopAt(run, { text: ' ', kind: 'made', range: typedRange(source, stretch), site: source.site });
 }
 
-function stopAt(run: Run, chunk: Chunk): Chunk {
-  note(run, 'limit', { limit: 'expandedCharacters', value: run.work.limit });
+/** A piece of text costs more than its characters: a million empty ones are work. */
+const leastCost = 16;
+
+/** Says so, once, and ends the file there; the use or include that was too much leaves nothing but a blank. */
+function stopAt(run: Run, { range, site }: Chunk): void {
   run.stopped = true;
-  return { ...chunk, kind: 'made', text: ' ' };
+  rewind(run.main, run.safe);
+  const kept = run.remarks.filter((each) => each.at.start < run.main.length);
+  run.remarks.splice(0, run.remarks.length, ...kept);
+  note(run, 'limit', { limit: 'expandedCharacters', value: run.work.limit });
+  let outermost = site;
+  while (outermost !== null && outermost.outer !== null) outermost = outermost.outer;
+  append(run.main, { text: ' ', kind: 'made', range: outermost?.range ?? range, site: null });
 }
 
 /**

@@ -52,12 +52,16 @@ function findFile(run: Run, source: Source, written: string): number | null {
   return null;
 }
 
+/** Deeper than this expansion would itself run out of stack, whatever the setting. */
+const deepestInclude = 200;
+
 /** Including deeper than the limit is refused, and a file that got there through itself is not tried again. */
 function mayEnter(run: Run, source: Source, file: number, path: string): boolean {
   if (run.refused.has(file)) return false;
-  if (source.includeDepth < run.options.limits.includeDepth) return true;
+  const includeDepth = Math.min(run.options.limits.includeDepth, deepestInclude);
+  if (source.includeDepth < includeDepth) return true;
   if (isInside(source, file)) note(run, 'recursive-include', { path });
-  else note(run, 'limit', { limit: 'includeDepth', value: run.options.limits.includeDepth });
+  else note(run, 'limit', { limit: 'includeDepth', value: includeDepth });
   run.refused.add(file);
   return false;
 }

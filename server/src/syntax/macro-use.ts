@@ -44,8 +44,11 @@ function expandBody(run: Run, body: Source, whole: Stretch, expand: Expander): v
   markEdge(run.sink);
 }
 
+/** Deeper than this expansion would itself run out of stack, whatever the setting. */
+const deepestUse = 500;
+
 function mayUse(run: Run, source: Source, name: string): boolean {
-  const { macroDepth } = run.options.limits;
+  const macroDepth = Math.min(run.options.limits.macroDepth, deepestUse);
   const recursive = isInside(source.site, name);
   if (recursive) note(run, 'recursive-macro', { name });
   else if (source.macroDepth >= macroDepth) note(run, 'limit', { limit: 'macroDepth', value: macroDepth });
@@ -113,7 +116,8 @@ function bindArguments(
 export function capture(run: Run, source: Source, stretch: Stretch, expand: Expander): readonly Chunk[] {
   const outer = run.sink;
   run.sink = emptySink();
-  expand(run, source, stretch);
+  // Arguments inside arguments nest like uses inside uses.
+  expand(run, { ...source, macroDepth: source.macroDepth + 1 }, stretch);
   const { chunks } = run.sink;
   run.sink = outer;
   return chunks;

@@ -9,12 +9,12 @@ import { namesDrivenIn, namesTouchedIn } from './driven-names';
 import { type Edit, editsWithin } from './edits';
 import { type Structure, structureOf } from './item-words';
 import { putBacks } from './put-back';
-import { type Failing, probe, probeWhole, type ProbeTools } from './probe';
-import type { StandIn } from './reader';
+import { type Failing, isWhole, probe, type ProbeTools, probeWhole } from './probe';
+import { nestingLimitOf, type StandIn } from './reader';
 import { type Remark, remark } from './remark';
 import { rescueEdits, type Words } from './rescue';
 import type { SliceParser } from './slice-parser';
-import { type Construct, wordsIn } from './word-walk';
+import { type Construct, firstFrom, wordsIn } from './word-walk';
 
 export interface Mended {
   readonly edits: readonly Edit[];
@@ -39,54 +39,62 @@ interface Mending extends ProbeTools {
   readonly standIns: Map<number, StandIn>;
   readonly remarks: Remark[];
   readonly lost: Set<Construct>;
+  /** With this many losses mending gives up. */
+  readonly lossLimit: number;
   edits: readonly Edit[];
   headerWhole: boolean;
 }
 
 export function mendModule(text: string, options: MendOptions): Mended {
-  const structure = structureOf(text, options.limits.nesting);
+  const structure = structureOf(text, nestingLimitOf(options.limits));
   const mending: Mending = {
     parser: options.parser,
     text,
-    work: text.length * probesPerCharacter + 10_000,
+    work: Math.min(text.length * probesPerCharacter, text.length * 4 + 1_000_000) + 10_000,
     structure,
     noted: options.noted,
     standIns: new Map(),
     remarks: [...structure.remarks],
     lost: new Set(),
+    lossLimit: options.limits.complaints,
     edits: [...options.edits, ...structure.edits],
     headerWhole: true,
   };
   mendConstruct(mending, structure.header);
-  mendItems(mending, options.limits.complaints);
+  mendItems(mending);
   settle(mending);
   return mending;
 }
 
-/** Text with this much damage is no module any more: what is left of it is lost as one. */
-function mendItems(mending: Mending, lossLimit: number): void {
+/** Text with this much damage is no module any more: what is left of it, from here on, is lost as one. */
+function mendItems(mending: Mending): void {
   const { items } = mending.structure;
   for (const item of items) {
-    if (mending.lost.size >= lossLimit || mending.work < 0) {
-      const rest: Construct = { kind: 'item', start: item.start, end: items[items.length - 1].end, inner: [] };
-      const at = { start: rest.start as UnitOffset, end: rest.end as UnitOffset };
-      mending.remarks.push(remark('construct', { what: 'text too damaged to mend' }, at));
-      lose(mending, rest);
-      return;
-    }
     mendConstruct(mending, item);
+    if (!isExhausted(mending)) continue;
+    const rest: Construct = { kind: 'item', start: item.start, end: items[items.length - 1].end, inner: [] };
+    const at = { start: rest.start as UnitOffset, end: rest.end as UnitOffset };
+    mending.remarks.push(remark('construct', { what: 'text too damaged to mend' }, at));
+    lose(mending, rest);
+    return;
   }
 }
 
-/** Every level of nesting around a damaged place is parsed anew; this bounds the whole. */
+function isExhausted({ lost, lossLimit, work }: Mending): boolean {
+  return lost.size >= lossLimit || work < 0;
+}
+
+/** Every level of nesting around a damaged place is parsed anew; this, and less for long text, bounds the whole. */
 const probesPerCharacter = 30;
 
 /** Inner constructs first, so that no more is lost than must be. */
 function mendConstruct(mending: Mending, construct: Construct): void {
+  if (isWhole(mending, construct, mending.edits)) return;
+  for (const inner of construct.inner) {
+    mendConstruct(mending, inner);
+    if (isExhausted(mending)) return;
+  }
   let failing = probe(mending, construct, mending.edits);
-  if (failing === null) return;
-  for (const inner of construct.inner) mendConstruct(mending, inner);
-  if (construct.inner.length > 0) failing = probe(mending, construct, mending.edits);
   for (let tries = 0; failing !== null && tries < rescueTries; tries += 1) {
     const next = rescue(mending, construct, failing);
     if (next === failing) break;
@@ -104,15 +112,18 @@ const rescueTries = 8;
 /** What still fails after the edits of `rescue.ts`; `failing` itself where they do not help. */
 function rescue(mending: Mending, construct: Construct, failing: Failing): Failing | null {
   const { edits, standIns } = rescueEdits(wordsOutside(mending, construct), failing.start);
-  const fresh = edits.filter(
-    (edit) => !mending.edits.some(({ start, end }) => start === edit.start && end === edit.end),
-  );
+  const made = new Set(mending.edits.map(placeOf));
+  const fresh = edits.filter((edit) => !made.has(placeOf(edit)));
   if (fresh.length === 0) return failing;
   const next = probe(mending, construct, [...mending.edits, ...fresh]);
   if (next !== null && next.start <= failing.start) return failing;
   mending.edits = [...mending.edits, ...fresh];
   for (const standIn of standIns) mending.standIns.set(standIn.at.start, standIn);
   return next;
+}
+
+function placeOf({ start, end }: Edit): string {
+  return `${start} ${end}`;
 }
 
 /** The construct's own words, without those of what it holds. */
@@ -128,7 +139,7 @@ function wordsOutside({ structure }: Mending, { start, end, inner }: Construct):
 function putBack(mending: Mending, construct: Construct, failing: Failing): boolean {
   const { start, end, kind } = construct;
   for (const { edit, remark, until } of putBacks(mending, construct, failing)) {
-    if (probe(mending, { start, end: until, kind }, [...mending.edits, edit]) !== null) continue;
+    if (!isWhole(mending, { start, end: until, kind }, [...mending.edits, edit])) continue;
     mending.edits = [...mending.edits, edit];
     mending.remarks.push(remark);
     const [next] = wordsIn(mending.structure, until, end);
@@ -141,7 +152,9 @@ function putBack(mending: Mending, construct: Construct, failing: Failing): bool
 }
 
 function remarkOn(mending: Mending, { start, end }: Construct, failing: Failing): void {
-  const isInside = (offset: number) => offset >= start && offset < end;
+  const { tokens } = mending.structure;
+  const reach = tokens[firstFrom(mending.structure, end)]?.start ?? mending.text.length;
+  const isInside = (offset: number) => offset >= start && offset < Math.max(end, reach);
   // A macro without text or a closing word that is missing has been said: what follows from it is not.
   if (mending.noted.some(isInside) || mending.structure.remarks.some((each) => isInside(each.at.start))) return;
   mending.remarks.push(remarkOnFailure(mending, { start, end }, failing));

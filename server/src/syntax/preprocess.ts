@@ -4,7 +4,7 @@
 
 import { firstOffset } from '../text/line-index';
 import type { OriginMap } from '../text/origin';
-import { finish, markPaste } from './chunks';
+import { finish, markOf, markPaste } from './chunks';
 import { type Arm, isActive, nextArm, openArm } from './conditionals';
 import { expandDirective } from './directive-use';
 import type { Settings } from './directives';
@@ -58,6 +58,7 @@ export function expandFile(file: number, carried: CarriedState, options: Expansi
 function expandStretch(run: Run, source: Source, { start, end }: Stretch): void {
   const arms: Arm[] = [];
   for (let offset = start; offset < end && !run.stopped; ) {
+    if (source.site === null && run.sink === run.main) run.safe = markOf(run.main);
     if (source.text[offset] === '`') offset = expandMark(run, source, { start: offset, end }, arms);
     else if (isActive(arms)) offset = passPlain(run, source, { start: offset, end });
     else offset = plainEnd(source, { start: offset, end });

@@ -18,24 +18,37 @@ export interface Failing {
   readonly end: number;
 }
 
-/** Null where the stretch is whole. Once the work is used up everything counts as damaged. */
-export function probe(
-  tools: ProbeTools,
-  { start, end, kind }: Pick<Construct, 'start' | 'end' | 'kind'>,
-  edits: readonly Edit[],
-): Failing | null {
-  const inside = editsWithin(edits, start, end);
-  const moved = inside.map((edit) => ({ ...edit, start: edit.start - start, end: edit.end - start }));
-  const edited = applyEdits(tools.text.slice(start, end), moved);
-  tools.work -= edited.text.length;
+type Stretch = Pick<Construct, 'start' | 'end' | 'kind'>;
+
+/** Whether the grammar reads the stretch as it is with those edits. Once the work is used up, nothing is whole. */
+export function isWhole(tools: ProbeTools, stretch: Stretch, edits: readonly Edit[]): boolean {
+  const edited = editedStretch(tools, stretch, edits);
+  if (tools.work < 0) return false;
+  const [before, after] = frames[stretch.kind];
+  return !isDamaged(tools.parser, before + edited.text + after);
+}
+
+/** Where reading fails; null where the stretch is whole. Several times the cost of `isWhole`. */
+export function probe(tools: ProbeTools, stretch: Stretch, edits: readonly Edit[]): Failing | null {
+  const { start, end, kind } = stretch;
+  const edited = editedStretch(tools, stretch, edits);
   if (tools.work < 0) return { start: end, end };
   const failing = failingIn(tools.parser, edited, frames[kind]);
   return failing === null ? null : { start: start + failing.start, end: start + failing.end };
 }
 
+function editedStretch(tools: ProbeTools, { start, end }: Stretch, edits: readonly Edit[]): EditedText {
+  const inside = editsWithin(edits, start, end);
+  const moved = inside.map((edit) => ({ ...edit, start: edit.start - start, end: edit.end - start }));
+  const edited = applyEdits(tools.text.slice(start, end), moved);
+  tools.work -= edited.text.length;
+  return edited;
+}
+
 /** The same for the unit as a whole; not counted as work. */
 export function probeWhole({ parser, text }: ProbeTools, edits: readonly Edit[]): Failing | null {
-  return failingIn(parser, applyEdits(text, edits), ['', '']);
+  const edited = applyEdits(text, edits);
+  return isDamaged(parser, edited.text) ? failingIn(parser, edited, ['', '']) : null;
 }
 
 function failingIn(
@@ -43,9 +56,8 @@ function failingIn(
   edited: EditedText,
   [before, after]: readonly [string, string],
 ): Failing | null {
-  const framed = before + edited.text + after;
-  if (!isDamaged(parser, framed)) return null;
-  const failure = parser.firstFailure(framed) ?? { start: framed.length, end: framed.length };
+  const failure = parser.firstFailure(before + edited.text + after);
+  if (failure === null) return null;
   const toUnit = edited.openMap();
   const inside = (offset: number) => Math.max(0, Math.min(offset - before.length, edited.text.length));
   const start = toUnit(inside(failure.start));

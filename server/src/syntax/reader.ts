@@ -3,7 +3,7 @@
 
 import type { Limits } from '../budget';
 import type { UnitOffset } from '../text/place';
-import { atOf, type FlatTree } from './flat-tree';
+import { atOf, type FlatTree, kindOf } from './flat-tree';
 import { type Reason, type ReasonTable, shortened } from './reasons';
 import { type Remark, remark } from './remark';
 import type { At, Expression, Named } from './tables';
@@ -24,15 +24,18 @@ export interface StandIn {
   readonly names: readonly Named[];
 }
 
-/** Deeper than this the walk itself would run out of stack, whatever the setting. */
-const deepestWalk = 2_000;
+/** Deeper than this a walk would itself run out of stack, whatever the setting: some levels cost ten calls. */
+const deepestWalk = 400;
+
+export function nestingLimitOf(limits: Limits): number {
+  return Math.min(limits.nesting, deepestWalk);
+}
 
 export function openReader(
   source: Pick<Reader, 'tree' | 'text' | 'standIns'>,
   options: { readonly limits: Limits; readonly remarks: Remark[] },
 ): Reader {
-  const nestingLimit = Math.min(options.limits.nesting, deepestWalk);
-  return { ...source, remarks: options.remarks, nestingLimit, depth: 0 };
+  return { ...source, remarks: options.remarks, nestingLimit: nestingLimitOf(options.limits), depth: 0 };
 }
 
 export function textOf(reader: Reader, node: number): string {
@@ -45,7 +48,10 @@ export function remarkOn<R extends Reason>(reader: Reader, node: number, reason:
 
 /** Says that the node is recognized and not read. */
 export function unsupported(reader: Reader, node: number, what: string): void {
-  remarkOn(reader, node, 'construct', { what: shortened(what) });
+  // Damage that mending left is no construct.
+  if (kindOf(reader.tree, node) === 'ERROR')
+    remarkOn(reader, node, 'unexpected', { text: shortened(textOf(reader, node)) });
+  else remarkOn(reader, node, 'construct', { what: shortened(what) });
 }
 
 export function holeExpression(reader: Reader, node: number, what: string): Expression {

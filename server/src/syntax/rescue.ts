@@ -36,9 +36,8 @@ function renamedWord(words: Words, failing: number): readonly Edit[] {
   const index = words.tokens.findIndex((token) => token.start >= failing);
   const places = index < 0 ? [words.tokens.length - 1] : [index, index - 1];
   const word = places.map((place) => words.words[place]).find((each) => each !== undefined && isAddedKeyword(each));
-  return renamedWords(words).filter(
-    (edit) => words.words[words.tokens.findIndex(({ start }) => start === edit.start)] === word,
-  );
+  const same = words.tokens.filter((_token, place) => words.words[place] === word);
+  return renamedWords({ tokens: same, words: same.map(() => word ?? '') });
 }
 
 /**
@@ -58,7 +57,7 @@ function openFirstConnections({ tokens, words }: Words): readonly number[] {
 }
 
 function placeholder(offset: number): Edit {
-  return { start: offset, end: offset, text: 'open', owner: offset };
+  return insertion(offset, 'open');
 }
 
 function emptyPlace(offset: number): StandIn {
@@ -66,26 +65,32 @@ function emptyPlace(offset: number): StandIn {
 }
 
 /** !!a, ~~a, -~a: the standard asks for parentheses (IEEE 1364-2005 A.8.3); nobody reads it in two ways. */
-function nestedUnary({ tokens, words }: Words): readonly Edit[] {
+function nestedUnary(own: Words): readonly Edit[] {
+  const { tokens, words } = own;
   const edits: Edit[] = [];
-  for (let index = 1; index < tokens.length; index += 1) {
-    if (!unary.has(words[index - 1]) || !unary.has(words[index]) || isOperandEnd(tokens, words, index - 2)) continue;
-    const end = primaryEnd({ tokens, words }, index + 1);
-    const { start } = tokens[index];
-    edits.push({ start, end: start, text: '(', owner: start }, { start: end, end, text: ')', owner: start });
+  for (let index = 0; index < tokens.length; index += 1) {
+    if (!unary.has(words[index]) || isOperandEnd(own, index - 1)) continue;
+    let last = index;
+    while (unary.has(words[last + 1])) last += 1;
+    for (let sign = index + 1; sign <= last; sign += 1) edits.push(insertion(tokens[sign].start, '('));
+    if (last > index) edits.push(insertion(primaryEnd(own, last + 1), ')'.repeat(last - index)));
+    index = last;
   }
   return edits;
 }
 
-function isOperandEnd(tokens: readonly Token[], words: readonly string[], index: number): boolean {
+function insertion(offset: number, text: string): Edit {
+  return { start: offset, end: offset, text, owner: offset };
+}
+
+function isOperandEnd({ tokens, words }: Words, index: number): boolean {
   const kind = tokens[index]?.kind;
   return kind === 'name' || kind === 'number' || kind === 'string' || (index >= 0 && closing.has(words[index]));
 }
 
-/** Behind a primary: further unary signs, a name or number or bracketed thing, and the selects behind it. */
+/** Behind a primary: a name or number or bracketed thing, and the selects behind it. */
 function primaryEnd({ tokens, words }: Words, from: number): number {
   let index = from;
-  while (unary.has(words[index])) index += 1;
   if (!opening.has(words[index])) index += 1;
   for (;;) {
     if (opening.has(words[index])) index = behindBrackets(words, index);

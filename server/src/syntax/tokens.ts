@@ -64,6 +64,16 @@ export function commentEnd(text: string, start: number): number {
   return close < 0 ? text.length : close + 2;
 }
 
+/** Where the text's last comment begins, if it is a block comment that nothing closes. */
+export function openComment(text: string): number | null {
+  let end = 0;
+  for (let token = nextToken(text, 0); token.kind !== 'end'; token = nextToken(text, token.end)) end = token.end;
+  for (let start = text.indexOf('/', end); start >= 0; start = text.indexOf('/', skipOne(text, start))) {
+    if (text.charCodeAt(start + 1) === star && text.indexOf('*/', start + 2) < 0) return start;
+  }
+  return null;
+}
+
 /** Behind the string at `start`: its closing quote, or the end of its line. A backslash guards what follows it. */
 export function stringEnd(text: string, start: number): number {
   let offset = start + 1;
@@ -77,8 +87,8 @@ export function stringEnd(text: string, start: number): number {
 }
 
 /**
- * Behind the attribute at `start`; `start` where none begins: `(*)` is a sensitivity list, and a semicolon
- * before `*)` means that `(*` opened no attribute (IEEE 1364-2005 3.8).
+ * Behind the attribute at `start`; `start` where none begins: `(*)` is a sensitivity list, and a semicolon or
+ * another `(*` before `*)` means that this one opened no attribute (IEEE 1364-2005 3.8).
  */
 function attributeEnd(text: string, start: number): number {
   let offset = start + 2;
@@ -86,7 +96,7 @@ function attributeEnd(text: string, start: number): number {
   if (text.charCodeAt(offset) === closing) return start;
   for (; offset < text.length; offset += 1) {
     const code = text.charCodeAt(offset);
-    if (code === semicolon) return start;
+    if (code === semicolon || (code === parenthesis && text.charCodeAt(offset + 1) === star)) return start;
     if (code === quote) offset = stringEnd(text, offset) - 1;
     else if (code === star && text.charCodeAt(offset + 1) === closing) return offset + 2;
   }

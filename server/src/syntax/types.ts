@@ -22,8 +22,8 @@ export function readType(reader: Reader, nodes: readonly number[]): WrittenType 
   const words = typeWords(reader, nodes);
   const net = words.find((word) => netTypes.has(word)) as NetType | undefined;
   const variable = words.find((word) => variableTypes.has(word));
-  const ranges = typeRanges(reader, nodes);
   const unread = words.find((word) => !understood(word));
+  const ranges = unread === undefined ? typeRanges(reader, nodes) : [];
   return {
     net: net ?? null,
     variable: variable === undefined ? null : (renamedTypes.get(variable) ?? (variable as VariableType)),
@@ -37,22 +37,25 @@ export function readType(reader: Reader, nodes: readonly number[]): WrittenType 
 
 /** [msb:lsb] of packed dimensions, outermost first. */
 function typeRanges(reader: Reader, nodes: readonly number[]): readonly Range[] {
-  return nodes.flatMap((node) =>
-    kindOf(reader.tree, node) === 'packed_dimension'
-      ? readRange(reader, node)
-      : typeRanges(
-          reader,
-          childrenOf(reader.tree, node).filter((child) => !isLeaf(reader.tree, child)),
-        ),
-  );
+  return nodes.flatMap((node) => {
+    const found: number[] = [];
+    for (let part = node; part < reader.tree.after[node]; part += 1) {
+      if (kindOf(reader.tree, part) === 'packed_dimension') found.push(part);
+    }
+    return found.flatMap((dimension) => readRange(reader, dimension));
+  });
 }
 
 /** The words of a type without its ranges. A type of another kind gives its keyword or its name. */
 function typeWords(reader: Reader, nodes: readonly number[]): readonly string[] {
   return nodes.flatMap((node) => {
-    const kind = kindOf(reader.tree, node);
-    if (kind === 'packed_dimension' || strengths.has(kind)) return [];
-    return isLeaf(reader.tree, node) ? [textOf(reader, node)] : typeWords(reader, childrenOf(reader.tree, node));
+    const words: string[] = [];
+    for (let part = node; part < reader.tree.after[node]; part += 1) {
+      const kind = kindOf(reader.tree, part);
+      if (kind === 'packed_dimension' || strengths.has(kind)) part = reader.tree.after[part] - 1;
+      else if (isLeaf(reader.tree, part)) words.push(textOf(reader, part));
+    }
+    return words;
   });
 }
 

@@ -16,7 +16,7 @@ import { type Remark, remark } from './remark';
 import type { SliceParser } from './slice-parser';
 import type { UnitSlice } from './units';
 import type { At, Named, OtherUnitTable, UnitTable } from './tables';
-import { nextToken, wordOf } from './tokens';
+import { nextToken, openComment, wordOf } from './tokens';
 import { splitWords } from './word-walk';
 
 export interface UnitReading {
@@ -65,29 +65,49 @@ function parseEdited(parser: SliceParser, text: string, edits: readonly Edit[]):
 }
 
 /** What is known before parsing: a closing word that is missing, and words that are only names here. */
-function prepare({ slice, text, settings }: UnitSlice, remarks: Remark[]): readonly Edit[] {
-  const edits: Edit[] = [];
-  if (settings.verilogWordsOnly) edits.push(...renamedWords(splitWords(text)));
+function prepare(unit: UnitSlice, remarks: Remark[]): readonly Edit[] {
+  const { slice, text, settings } = unit;
+  const edits: Edit[] = settings.verilogWordsOnly ? [...renamedWords(splitWords(text))] : [];
   if (slice.closed) return edits;
-  const opening = nextToken(text, 0);
-  const name = nextToken(text, opening.end);
-  const at: At = {
-    start: opening.start as UnitOffset,
-    end: (name.kind === 'name' ? name.end : opening.end) as UnitOffset,
-  };
-  remarks.push(remark('unclosed', { what: wordOf(text, opening), expected: 'endmodule' }, at));
+  const comment = openComment(text);
+  if (comment !== null) edits.push({ start: comment, end: text.length, text: ' ', owner: comment });
+  if (!isCut(unit)) remarks.push(comment === null ? unclosedUnit(unit) : unclosedComment(text, comment));
   return [...edits, { start: text.length, end: text.length, text: '\nendmodule', owner: text.length }];
 }
 
+/** The text ends here because a limit did, which has been said. */
+function isCut({ noted }: UnitSlice): boolean {
+  return noted.some((each) => each.reason === 'limit');
+}
+
+function unclosedUnit({ text, slice }: UnitSlice): Remark {
+  const opening = nextToken(text, 0);
+  const name = nextToken(text, opening.end);
+  const end = name.kind === 'name' ? name.end : opening.end;
+  const word = wordOf(text, opening);
+  const expected = slice.what === 'module' ? 'endmodule' : `end${word}`;
+  return remark('unclosed', { what: word, expected }, { start: opening.start as UnitOffset, end: end as UnitOffset });
+}
+
+function unclosedComment(text: string, start: number): Remark {
+  const end = Math.min(text.length, start + 2);
+  return remark(
+    'unclosed',
+    { what: 'comment', expected: '*/' },
+    { start: start as UnitOffset, end: end as UnitOffset },
+  );
+}
+
 /** A design unit that is not read: its name, so that uses of it are known. */
-function readOther({ slice, text }: UnitSlice, what: Exclude<OtherUnitTable['what'], 'loose'>): UnitReading {
+function readOther(unit: UnitSlice, what: Exclude<OtherUnitTable['what'], 'loose'>): UnitReading {
+  const { slice, text } = unit;
   const word = nextToken(text, 0);
   const following = nextToken(text, word.end);
   const second = wordOf(text, following) === 'automatic' || wordOf(text, following) === 'static';
   const token = second ? nextToken(text, following.end) : following;
   const at: At = { start: word.start as UnitOffset, end: (token.kind === 'name' ? token.end : word.end) as UnitOffset };
   const remarks = [remark('construct', { what }, at)];
-  if (!slice.closed) remarks.push(remark('unclosed', { what, expected: `end${what}` }, at));
+  if (!slice.closed && !isCut(unit)) remarks.push(unclosedUnit(unit));
   const named: Named = { start: token.start as UnitOffset, end: at.end, name: canonicalName(wordOf(text, token)) };
   return { table: { ...nameless(text, what), name: token.kind === 'name' ? named : null }, remarks };
 }
@@ -95,6 +115,8 @@ function readOther({ slice, text }: UnitSlice, what: Exclude<OtherUnitTable['wha
 /** Text between units: said once for each thing in it, or once where it is damaged. */
 function readLoose({ text, noted }: UnitSlice, { parser, limits }: ReadingTools): UnitReading {
   const table = nameless(text, 'loose');
+  const comment = openComment(text);
+  if (comment !== null) return { table, remarks: [unclosedComment(text, comment)] };
   if (nextToken(text, 0).kind === 'end') return { table, remarks: [] };
   const tree = parseFlat(parser, text, (offset) => offset);
   if (!tree.damaged)

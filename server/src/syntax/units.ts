@@ -5,7 +5,7 @@ import type { Expansion } from './preprocess';
 import type { Settings } from './directives';
 import type { Remark } from './remark';
 import { type Slice, sliceUnits } from './slices';
-import { nextToken, wordOf } from './tokens';
+import { nextToken, openComment, wordOf } from './tokens';
 import { lastAtOrBefore } from '../text/line-index';
 import type { At } from './tables';
 import type { UnitOffset } from '../text/place';
@@ -40,11 +40,11 @@ export function unitsOf(expansion: Expansion): readonly UnitSlice[] {
   });
 }
 
-/** Only blanks, comments, attributes and semicolons. */
+/** Only blanks, closed comments, attributes and semicolons. */
 function saysNothing(text: string, slice: Slice): boolean {
   let token = nextToken(text, slice.start);
   while (token.start < slice.end && wordOf(text, token) === ';') token = nextToken(text, token.end);
-  return token.start >= slice.end;
+  return token.start >= slice.end && (slice.end < text.length || openComment(text.slice(slice.start)) === null);
 }
 
 function movedInto(slice: Slice, at: At): At {
