@@ -198,6 +198,17 @@ describe('the preview command', () => {
     expect(ending.output).toContain('counts up, modulo 4');
   });
 
+  it('writes a page or a picture and prints where', async () => {
+    const files = { 'a.v': ripple, 'package/dist/preview-page.js': '/**/', 'package/dist/preview-page.css': '/**/' };
+    const page = await run(files, 'preview', 'a.v', '--format', 'html', '--out', 'pages');
+    expect(page).toMatchObject({ exitCode: 0, complaint: '', output: 'pages/preview.html\n' });
+    expect(page.written['pages/preview.html']).toContain('<!doctype html>');
+    const picture = await run(files, 'preview', 'a.v', '--format', 'svg');
+    expect(Object.keys(picture.written)).toEqual(['foretick-preview/preview.svg']);
+    const both = await run(files, 'preview', 'a.v');
+    expect(both.output).toMatch(/page: foretick-preview\/preview\.html\n$/);
+  });
+
   it("gives the panel's data as JSON", async () => {
     const { output } = await run({ 'a.v': ripple }, 'preview', 'a.v', '--format', 'json');
     const data = JSON.parse(output);

@@ -32,7 +32,7 @@ function outputOf(world: World, preview: PreviewData, { format, out }: PreviewOp
   if (format === undefined) return `${writePreviewText(preview)}\npage: ${writePage(world, out, preview)}\n`;
   switch (format) {
     case 'json':
-      return `${JSON.stringify(preview, null, 2)}\n`;
+      return `${JSON.stringify(preview)}\n`;
     case 'html':
       return `${writePage(world, out, preview)}\n`;
     case 'svg':
