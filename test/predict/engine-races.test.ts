@@ -316,6 +316,18 @@ describe('asynchronous controls act as levels (definition 13)', () => {
     expect(run.doubts).toEqual(['50 race q']);
     expect(run.at('q', 52)).toBe('0xxx');
   });
+  it('is a race where what is loaded moves as the control lets go', () => {
+    const netlist = counter((c) => {
+      const moving = c.input('moving');
+      return [{ control: c.input('load'), active: 'high', value: c.concat(moving, moving, c.constant('01')) }];
+    });
+    const options = { clocks: { ...clk20, moving: { period: 50 } }, until: 28, delays: 'ideal' };
+    const run = runTimed(netlist, { ...options, resets: { load: { release: 25 } } });
+    expect(run.doubts).toEqual(['25 race q']);
+    expect(run.at('q', 26)).toBe('xx01');
+    expect(runTimed(netlist, { ...options, resets: { load: { release: 25.001 } } }).at('q', 26)).toBe('1101');
+    expect(runTimed(netlist, { ...options, resets: { load: { release: 24.999 } } }).at('q', 26)).toBe('0001');
+  });
   it('clears a ripple decade through a gate (TB-8: flip-flop 10, nand 5, clear 10)', () => {
     const c = circuit();
     const clk = c.input('clk');

@@ -19,6 +19,13 @@ export function unorderedLeaves(state: EngineState, pinChange: number): readonly
   return race.leaves;
 }
 
+/** Whether a change of this instant is an effect of another one. */
+export function isCausedBy(state: EngineState, change: number, other: number): boolean {
+  let at = change;
+  while (at > other && at >= state.instantStart) at = state.log.cause[at];
+  return at === other && other >= state.instantStart;
+}
+
 /** The change behind an edge that logic without delay has only passed on. */
 function originOf(state: EngineState, change: number): number {
   const { cause, kind } = state.log;

@@ -20,52 +20,59 @@ export function captureLevels(
   pinChange: number,
   out: Uint8Array,
 ): SampleVerdict {
-  const unit = state.plan.units[unitIndex];
   const ownBits = feedbackBits(state, unitIndex);
-  const moving = movingLeaves(state, unitIndex, pinChange, ownBits);
-  if (ownBits.length === 0) readData(state, unit, out);
-  else readReplaced(state, unitIndex, ownBits, [], out);
-  const verdict = moving.length === 0 ? 'clean' : readMoving(state, unitIndex, pinChange, ownBits, moving, out);
-  const spoiled = spoilLate(state, unitIndex, pinChange, out);
+  const sample: SampleView = { unitIndex, pinChange, ownBits };
+  const moving = movingLeaves(state, sample);
+  if (ownBits.length === 0) readData(state, state.plan.units[unitIndex], out);
+  else readReplaced(state, sample, [], out);
+  const verdict = moving.length === 0 ? 'clean' : readMoving(state, sample, moving, out);
+  const spoiled = spoilLate(state, sample, out);
   return verdict === 'clean' ? spoiled : verdict;
 }
 
+interface SampleView {
+  readonly unitIndex: number;
+  readonly pinChange: number;
+  /** Own output bits that are read as stored inside. */
+  readonly ownBits: readonly number[];
+}
+
+interface LeafLevel {
+  readonly bit: number;
+  readonly level: number;
+}
+
 /** Reads again with the moving leaves unknown; those that an unrelated clock has moved are old or new by the seed. */
-function readMoving(
-  state: EngineState,
-  unitIndex: number,
-  pinChange: number,
-  ownBits: readonly number[],
-  moving: readonly number[],
-  out: Uint8Array,
-): SampleVerdict {
-  const { width } = state.plan.units[unitIndex];
-  const settled = out.slice(0, width);
-  readReplaced(
-    state,
-    unitIndex,
-    ownBits,
-    moving.map((bit) => ({ bit, level: 3 })),
-    out,
-  );
-  if (settled.every((level, bit) => level === out[bit])) return 'clean';
-  const isCrossing = moving.map((bit) => areUnrelated(state, state.latest[bit], pinChange));
-  if (!isCrossing.includes(true)) return 'race';
-  const levels = moving.map((bit, index) => {
+function readMoving(state: EngineState, sample: SampleView, moving: readonly number[], out: Uint8Array): SampleVerdict {
+  if (!dependsOn(state, sample, moving, out)) return 'clean';
+  const isCrossing = moving.map((bit) => areUnrelated(state, state.latest[bit], sample.pinChange));
+  const levels = moving.map((bit, index): LeafLevel => {
     if (!isCrossing[index]) return { bit, level: 3 };
-    return { bit, level: takesNew(state, unitIndex, bit) ? state.level[bit] : state.prior[bit] };
+    return { bit, level: takesNew(state, sample.unitIndex, bit) ? state.level[bit] : state.prior[bit] };
   });
-  readReplaced(state, unitIndex, ownBits, levels, out);
+  readReplaced(state, sample, levels, out);
   return isCrossing.includes(false) ? 'race' : 'crossing';
 }
 
+/** Whether the sample in `out` is another with the moving leaves unknown or at their new levels. Writes over `out`. */
+function dependsOn(state: EngineState, sample: SampleView, moving: readonly number[], out: Uint8Array): boolean {
+  const old = out.slice(0, state.plan.units[sample.unitIndex].width);
+  const differs = (levelOf: (bit: number) => number): boolean => {
+    readReplaced(
+      state,
+      sample,
+      moving.map((bit) => ({ bit, level: levelOf(bit) })),
+      out,
+    );
+    return old.some((level, bit) => level !== out[bit]);
+  };
+  if (differs(() => 3) || differs((bit) => state.level[bit])) return true;
+  out.set(old);
+  return false;
+}
+
 /** Leaves of the unit's cone that moved in no fixed order with its edge. */
-function movingLeaves(
-  state: EngineState,
-  unitIndex: number,
-  pinChange: number,
-  ownBits: readonly number[],
-): readonly number[] {
+function movingLeaves(state: EngineState, { unitIndex, pinChange, ownBits }: SampleView): readonly number[] {
   const leaves = unorderedLeaves(state, pinChange);
   if (leaves.length === 0) return noBits;
   const cone = coneOf(state, unitIndex);
@@ -101,27 +108,21 @@ function readData(state: EngineState, unit: StorageUnit, out: Uint8Array): void 
   for (let bit = 0; bit < unit.width; bit++) out[bit] = underControls(unit, bit, prior, prior[unit.data[bit]]);
 }
 
-interface LeafLevel {
-  readonly bit: number;
-  readonly level: number;
-}
-
 /** With `ownBits` as stored inside and the moving leaves as told. */
 function readReplaced(
   state: EngineState,
-  unitIndex: number,
-  ownBits: readonly number[],
+  { unitIndex, ownBits }: SampleView,
   moving: readonly LeafLevel[],
   out: Uint8Array,
 ): void {
-  const own = ownBits.map((bit) => ({ bit, level: state.stored[bit] }));
+  const own = ownBits.map((bit): LeafLevel => ({ bit, level: state.stored[bit] }));
   const replaced = replaceLeaves(state, coneOf(state, unitIndex), state.prior, [...own, ...moving]);
   readData(state, state.plan.units[unitIndex], out);
   replaced.restore();
 }
 
 /** Data that moved less than the setup time before the edge, controls released less than the recovery time before it. */
-function spoilLate(state: EngineState, unitIndex: number, pinChange: number, out: Uint8Array): SampleVerdict {
+function spoilLate(state: EngineState, { unitIndex, pinChange }: SampleView, out: Uint8Array): SampleVerdict {
   const { setup, recovery } = state.windows;
   if (setup === 0 && recovery === 0) return 'clean';
   const unit = state.plan.units[unitIndex];

@@ -10,6 +10,7 @@ import { widestCell } from './engine-cells';
 import { evaluateCell, mergeLevels } from './engine-evaluate';
 import { levelCells } from './engine-levels';
 import type { Plan } from './engine-plan';
+import type { StorageUnit } from './engine-storage-plan';
 import { underControls } from './engine-storage-level';
 import { type StartSetting, startLevelOf } from './start-level';
 
@@ -62,13 +63,24 @@ function setStored({ netlist, start }: StartInput, plan: Plan, levels: Uint8Arra
 /** How often stored values may change each other's start before what still changes is unknown. */
 const settlingRounds = 32;
 
+/**
+ * Every round computes afresh from the start values what controls load and open latches pass, so that nothing is left
+ * of a level that was not yet known in the round before.
+ */
 function settleFromStart(netlist: Netlist, plan: Plan, levels: Uint8Array): void {
   const order = orderForStart(plan);
   const scratch = new Uint8Array(widestCell(plan.cells));
+  const initial = levels.slice();
   for (let round = 0; ; round++) {
     settleLogic(netlist, plan, order, levels, scratch);
-    if (!settleStored(plan, levels, round >= settlingRounds)) return;
+    if (!settleStored(plan, levels, initial, round >= settlingRounds)) return;
+    forgetLogic(plan, levels);
   }
+}
+
+/** Loops begin unknown in every round. */
+function forgetLogic({ cells }: Plan, levels: Uint8Array): void {
+  for (let cell = 0; cell < cells.count; cell++) levels.fill(3, cells.out[cell], cells.out[cell] + cells.width[cell]);
 }
 
 /** Cells by depth, delays or not: at time 0 everything has had its time. */
@@ -105,21 +117,25 @@ function settleLogic(netlist: Netlist, plan: Plan, order: Uint32Array, levels: U
 }
 
 /** Active controls and open latches; true where something changed. `merging`: what still changes becomes unknown. */
-function settleStored({ units }: Plan, levels: Uint8Array, merging: boolean): boolean {
+function settleStored({ units }: Plan, levels: Uint8Array, initial: Uint8Array, merging: boolean): boolean {
   let changed = false;
   for (const unit of units) {
-    const open = unit.isLatch ? levels[unit.pin] : unit.captureLevel;
     for (let bit = 0; bit < unit.width; bit++) {
-      const old = levels[unit.base + bit];
-      let level = old;
-      if (open !== unit.captureLevel)
-        level = open < 2 ? levels[unit.data[bit]] : mergeLevels(old, levels[unit.data[bit]]);
-      level = underControls(unit, bit, levels, level);
-      if (merging) level = level === old ? old : 3;
-      if (level === old) continue;
-      levels[unit.base + bit] = level;
+      const at = unit.base + bit;
+      const level = underControls(unit, bit, levels, passedAtStart(unit, bit, levels, initial));
+      if (level === levels[at] || (merging && levels[at] === 3)) continue;
+      levels[at] = merging ? 3 : level;
       changed = true;
     }
   }
   return changed;
+}
+
+/** What an open latch passes; the start value of what is closed, or has no gate. */
+function passedAtStart(unit: StorageUnit, bit: number, levels: Uint8Array, initial: Uint8Array): number {
+  const start = initial[unit.base + bit];
+  const pin = levels[unit.pin];
+  if (!unit.isLatch || pin === unit.captureLevel) return start;
+  const data = levels[unit.data[bit]];
+  return pin < 2 ? data : mergeLevels(start, data);
 }

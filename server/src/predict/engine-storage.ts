@@ -3,10 +3,11 @@
 
 import { mergeLevels } from './engine-evaluate';
 import { scheduleInertial, scheduleStored } from './engine-pending';
+import { isCausedBy } from './engine-race';
 import { captureLevels } from './engine-sample';
 import type { EngineState, Sample } from './engine-state';
 import { underControls } from './engine-storage-level';
-import type { StorageUnit } from './engine-storage-plan';
+import type { Control, StorageUnit } from './engine-storage-plan';
 import { ChangeKind, type Doubt } from './waves';
 
 /** Every register and latch that has heard something in this step. */
@@ -19,13 +20,15 @@ export function updateUnits(state: EngineState): void {
   marked.list.length = 0;
 }
 
-const Capture = { none: 0, certain: 1, perhaps: 2 } as const;
+/** A pulse has come back to the level from before the instant: no width, so perhaps no edge. */
+const Capture = { none: 0, certain: 1, perhaps: 2, pulse: 3 } as const;
 
 function updateUnit(state: EngineState, unitIndex: number): void {
   const unit = state.plan.units[unitIndex];
   const capture = captureOf(state, unitIndex, unit);
   if (capture === Capture.none) holdOrPass(state, unitIndex, unit);
   else takeSample(state, unitIndex, unit, capture);
+  for (const control of unit.controls) if (isReleased(state, control)) holdLoaded(state, unit, control);
 }
 
 function takeSample(state: EngineState, unitIndex: number, unit: StorageUnit, capture: number): void {
@@ -34,12 +37,13 @@ function takeSample(state: EngineState, unitIndex: number, unit: StorageUnit, ca
   const verdict = captureLevels(state, unitIndex, pinChange, captured);
   let isMerged = false;
   for (let bit = 0; bit < unit.width; bit++) {
-    const old = state.stored[unit.base + bit];
+    // A latch has passed its data while its gate pulsed: what it held stands in its output from before the instant.
+    const old = (unit.isLatch ? state.prior : state.stored)[unit.base + bit];
     if (capture === Capture.certain || captured[bit] === old) continue;
     captured[bit] = mergeLevels(old, captured[bit]);
     isMerged = true;
   }
-  if (isMerged) addDoubt(state, unit, 'perhaps-edge', pinChange);
+  if (isMerged) addDoubt(state, unit, capture === Capture.pulse ? 'race' : 'perhaps-edge', pinChange);
   else if (verdict !== 'clean') addDoubt(state, unit, verdict, pinChange);
   state.lastEdge[unitIndex] = state.now;
   if (state.plan.mayStep) keepSample(state, unitIndex, unit, pinChange, isMerged || verdict !== 'clean');
@@ -53,7 +57,9 @@ function captureOf(state: EngineState, unitIndex: number, unit: StorageUnit): nu
   const before = marked.pinBefore[unitIndex];
   const after = level[unit.pin];
   const open = 1 - unit.captureLevel;
-  if (before === open && after === unit.captureLevel) return Capture.certain;
+  if (before === open && after === unit.captureLevel) {
+    return state.prior[unit.pin] === open ? Capture.certain : Capture.pulse;
+  }
   // A latch with an unknown gate already holds the merge of its value and its data.
   if (unit.isLatch) return Capture.none;
   const isPerhaps = (before === open && after >= 2) || (before >= 2 && after === unit.captureLevel);
@@ -79,6 +85,27 @@ function holdOrPass(state: EngineState, unitIndex: number, unit: StorageUnit): v
     store(state, unit, bit, next);
   }
   if (isSpoiled) addDoubt(state, unit, 'setup-hold', state.latest[unit.pin]);
+}
+
+/** A control that was active before this instant and no longer is. */
+function isReleased(state: EngineState, { bit, activeLevel }: Control): boolean {
+  return state.prior[bit] === activeLevel && state.level[bit] !== activeLevel;
+}
+
+/** What a control loads and what moves as it lets go is old or new: a race, unless the letting go is what moves it. */
+function holdLoaded(state: EngineState, unit: StorageUnit, control: Control): void {
+  let isMerged = false;
+  for (let bit = 0; bit < unit.width; bit++) {
+    const value = control.value[bit];
+    const at = unit.base + bit;
+    if (state.prior[value] === state.level[value]) continue;
+    // Holding what was loaded before, or unknown because the control now is.
+    if (state.stored[at] !== state.prior[value] && state.stored[at] !== 3) continue;
+    if (isCausedBy(state, state.latest[value], state.latest[control.bit])) continue;
+    store(state, unit, bit, 3);
+    isMerged = true;
+  }
+  if (isMerged) addDoubt(state, unit, 'race', state.latest[control.bit]);
 }
 
 /** Strictly less than the hold time after the edge; the edge's own instant is a race and judged there (15.2.2). */
@@ -154,7 +181,8 @@ export function reviewSamples(state: EngineState): void {
 function reviewSample(state: EngineState, sample: Sample): void {
   const { old, taken } = sample;
   const unit = state.plan.units[sample.unit];
-  const isPulse = state.level[unit.pin] === state.prior[unit.pin];
+  // The pin has left the level that captured in the same instant: a pulse without width, or an edge into the unknown.
+  const isPulse = state.level[unit.pin] !== unit.captureLevel;
   const verdict = captureLevels(state, sample.unit, sample.pinChange, state.captured);
   let kind: Doubt['kind'] | null = verdict === 'crossing' && !isPulse ? verdict : null;
   for (let bit = 0; bit < unit.width; bit++) {
