@@ -201,6 +201,11 @@ function movingSources(context: Context, node: Bit['node'], operand: number): Bi
   return distinct(operandSources(context, node, operand).filter((bit) => constantLevel(context, bit) === null));
 }
 
+/** Operators that make something new of all they hear: no buffer or inverter, however they are used. */
+export function isArithmetic(op: number): boolean {
+  return (op >= Op.lessUnsigned && op <= Op.shiftRightSigned) || op === Op.writeAt || op === Op.memoryRead;
+}
+
 /** Each bit once, in first order. */
 export function distinct(bits: readonly Bit[]): Bit[] {
   const seen = new Set<number>();

@@ -2,8 +2,8 @@
 
 import { bitKey } from '../netlist/bit-key';
 import type { Bit } from '../netlist/netlist';
-import { type Context, sourceOf } from './context';
-import { stepOf } from './gate-shape';
+import { type Context, opOf, sourceOf } from './context';
+import { isArithmetic, stepOf } from './gate-shape';
 
 export interface Peeled {
   readonly bit: Bit;
@@ -20,6 +20,8 @@ export function peel(context: Context, bit: Bit): Peeled {
 export function peelTrail(context: Context, bit: Bit): Peeled[] {
   let current: Peeled = { bit: sourceOf(context, bit), inverted: false };
   const trail = [current];
+  // Asking further would list every operand, once for each bit of a wide result.
+  if (isArithmetic(opOf(context, current.bit))) return trail;
   let step = stepOf(context, current.bit);
   if (step.kind !== 'pass') return trail;
   const seen = new Set([bitKey(current.bit)]);

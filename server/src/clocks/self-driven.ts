@@ -6,7 +6,7 @@ import { bitKey } from '../netlist/bit-key';
 import type { Bit, Register } from '../netlist/netlist';
 import { isSource } from '../netlist/operators';
 import { coneOperands, coneStart } from './cone-bits';
-import { constantLevel, type Context, opOf, sourceOf } from './context';
+import { constantLevel, type Context, opOf } from './context';
 import { type GateStep, stepOf } from './gate-shape';
 
 interface Study {
@@ -14,8 +14,9 @@ interface Study {
   readonly register: Register;
   /** Inputs from outside that turn bits by an exclusive or or are counted: one enables, several are data. */
   readonly enables: Set<number>;
-  /** What operands are computed from, by key. */
+  /** What operands are computed from, and what gates do, by key. */
   readonly heard: Map<number, Hearing>;
+  readonly gates: Map<number, ThroughGate | null>;
   /** Work left: a counter's own logic is small, so a large cone is no counter. */
   left: number;
 }
@@ -28,8 +29,8 @@ interface Hearing {
 
 export function isSelfDriven(context: Context, register: Register): boolean {
   const left = 4_000 + 200 * register.width;
-  const study: Study = { context, register, enables: new Set(), heard: new Map(), left };
-  const movers: (readonly number[])[] = [];
+  const study: Study = { context, register, enables: new Set(), heard: new Map(), gates: new Map(), left };
+  const movers: (readonly number[])[][] = [];
   for (let bit = 0; bit < register.width; bit++) {
     const moving = moversOf(study, bit);
     if (moving === null) return false;
@@ -39,11 +40,12 @@ export function isSelfDriven(context: Context, register: Register): boolean {
 }
 
 /** Whether some bit hangs on itself, by way of others or turned over: what is left when all else has settled. */
-function comesRound(movers: readonly (readonly number[])[]): boolean {
+function comesRound(movers: readonly (readonly (readonly number[])[])[]): boolean {
+  if (movers.some((lists, bit) => lists.some((list) => list.includes(bit)))) return true;
   const followers = movers.map((): number[] => []);
-  for (const [bit, moving] of movers.entries()) for (const mover of moving) followers[mover].push(bit);
-  const waitsFor = movers.map((moving) => moving.length);
-  const settled = movers.flatMap((moving, bit) => (moving.length === 0 ? [bit] : []));
+  const waitsFor = movers.map((lists) => lists.reduce((sum, list) => sum + list.length, 0));
+  for (const [bit, lists] of movers.entries()) for (const mover of lists.flat()) followers[mover].push(bit);
+  const settled = waitsFor.flatMap((count, bit) => (count === 0 ? [bit] : []));
   let count = 0;
   for (let bit = settled.pop(); bit !== undefined; bit = settled.pop()) {
     count += 1;
@@ -56,38 +58,52 @@ function comesRound(movers: readonly (readonly number[])[]): boolean {
  * The own bits that can move one bit: any but itself as it is, which only holds. Follows every branch that its data may
  * come by; what selects between them is an enable or a clear. Null where data comes from elsewhere.
  */
-function moversOf(study: Study, index: number): number[] | null {
+function moversOf(study: Study, index: number): (readonly number[])[] | null {
   const { context, register } = study;
-  const movers = new Set<number>();
+  const movers: (readonly number[])[] = [];
   const seen = new Set<number>();
-  const waiting = [{ bit: sourceOf(context, { node: register.data, bit: index }), inverted: false }];
+  const waiting = [{ bit: coneStart(context, { node: register.data, bit: index }), inverted: false }];
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
     const { bit, inverted } = next;
     const key = bitKey(bit) * 2 + (inverted ? 1 : 0);
     if (seen.has(key) || constantLevel(context, bit) !== null) continue;
     seen.add(key);
     if (--study.left < 0) return null;
-    const step = stepOf(context, bit);
-    if (step.kind === 'register' && step.register === register.id) {
-      if (step.bit !== index || inverted) movers.add(step.bit);
-    } else if (step.kind === 'pass') {
-      waiting.push({ bit: step.operand, inverted: inverted !== step.inverted });
-    } else if (step.kind === 'gate') {
-      const through = throughGate(study, step);
-      if (through === null) return null;
-      for (const mover of through.movers) movers.add(mover);
-      for (const operand of through.follow) waiting.push({ bit: operand, inverted: inverted !== step.inverted });
-    } else {
-      return null;
+    if (bit.node === register.node) {
+      if (bit.bit !== index || inverted) movers.push([bit.bit]);
+      continue;
+    }
+    const through = throughBit(study, bit);
+    if (through === null) return null;
+    if (through.movers.length > 0) movers.push(through.movers);
+    for (const operand of through.follow) {
+      waiting.push({ bit: coneStart(context, operand), inverted: inverted !== through.inverted });
     }
   }
-  return [...movers];
+  return movers;
 }
 
 interface ThroughGate {
+  /** Own bits, each of which moves the output. */
   readonly movers: readonly number[];
   /** Operands that pass on what they are. */
   readonly follow: readonly Bit[];
+  readonly inverted: boolean;
+}
+
+/** Asked once per gate: a wide adder stands behind every bit of its register. */
+function throughBit(study: Study, bit: Bit): ThroughGate | null {
+  const known = study.gates.get(bitKey(bit));
+  if (known !== undefined) return known;
+  const step = stepOf(study.context, bit);
+  const through =
+    step.kind === 'gate'
+      ? throughGate(study, step)
+      : step.kind === 'pass'
+        ? { movers: [], follow: [step.operand], inverted: step.inverted }
+        : null;
+  study.gates.set(bitKey(bit), through);
+  return through;
 }
 
 /**
@@ -95,12 +111,15 @@ interface ThroughGate {
  * any other gate it may be one bit for the whole register.
  */
 function throughGate(study: Study, step: GateStep): ThroughGate | null {
-  if (step.shape === 'choice') return { movers: [], follow: step.operands };
+  const { inverted } = step;
+  if (step.shape === 'choice') return { movers: [], follow: step.operands, inverted };
   const open = step.operands.filter((operand) => constantLevel(study.context, operand) === null);
   const hearings = open.map((operand) => hearingOf(study, operand));
   const own = open.filter((_, index) => hearings[index].own.length > 0);
   if (own.length === 0) return null;
-  if ((step.shape === 'and' || step.shape === 'or') && own.length === 1) return { movers: [], follow: own };
+  if ((step.shape === 'and' || step.shape === 'or') && own.length === 1) {
+    return { movers: [], follow: own, inverted };
+  }
   if (step.shape !== 'and' && step.shape !== 'or') {
     for (const [index, operand] of open.entries()) {
       if (hearings[index].own.length === 0) study.enables.add(bitKey(operand));
@@ -109,7 +128,8 @@ function throughGate(study: Study, step: GateStep): ThroughGate | null {
   }
   // A function of several operands is none of them: every own bit in it moves the result. What stands below is followed
   // all the same, to see that nothing else comes in.
-  return { movers: hearings.flatMap((hearing) => hearing.own), follow: step.shape === 'other' ? [] : own };
+  const movers = [...new Set(hearings.flatMap((hearing) => hearing.own))];
+  return { movers, follow: step.shape === 'other' ? [] : own, inverted };
 }
 
 function hearingOf(study: Study, start: Bit): Hearing {
