@@ -2,9 +2,12 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { complaintSentences, complaintWords } from '../../server/src/explain/complaints';
+import { findingSentences } from '../../server/src/explain/findings';
 import { whySentences, whyWords } from '../../server/src/explain/why';
 import { readingIds } from '../../server/src/elaborate/reasons';
 import { glitchLimitReasons, glitchReasons } from '../../server/src/hazards/reasons-glitch';
+import { rules } from '../../server/src/hazards/all';
+import { findingFacts } from '../../server/src/report/finding-facts';
 import { readingReasons } from '../../server/src/syntax/reasons';
 
 const source = new URL('../../server/src/', import.meta.url);
@@ -30,6 +33,12 @@ describe('every reason has a sentence', () => {
   it.each(['clocks', 'predict', 'hazards'])('of %s', (room) => {
     const missing = reasonsOf(room).filter(({ reason }) => !Object.hasOwn(whySentences, reason));
     expect(missing).toEqual([]);
+  });
+
+  it('of findings, which also name their facts in the schema', () => {
+    const ids = rules.map(({ id }) => id);
+    expect(ids.filter((id) => !Object.hasOwn(findingSentences, id))).toEqual([]);
+    expect(ids.filter((id) => !Object.hasOwn(findingFacts, id))).toEqual([]);
   });
 
   it('of verdicts about glitches', () => {
