@@ -7,7 +7,7 @@ import { concatOf, sliceOf } from '../netlist/node-makers';
 import { Op } from '../netlist/operators';
 import type { Statement } from '../syntax/tables';
 import { certain, either, isCertain } from './conditions';
-import { holdNode } from './draft-nodes';
+import { type BitRange, holdNode } from './draft-nodes';
 import { type Plane, stretchesOf, writeSlice } from './environment';
 import { isTooDeep } from './expression-depth';
 import { lowerTo } from './lower';
@@ -62,9 +62,8 @@ function writePart(
   const plane: Plane = statement.blocking ? 'now' : 'next';
   const { signal, width } = part;
   const range = part.kind === 'slice' ? { low: part.low, width } : { low: 0, width: signal.shape.width };
-  const { path, scope } = position;
-  const { blocking, delay, at } = statement;
-  walk.process.assignments.push({ signal: signal.index, ...range, blocking, path, delay, scope, at });
+  const { at } = statement;
+  recordAssignment(walk, position, statement, signal.index, range);
   if (part.kind === 'variable') {
     writeAtIndex(walk, position, statement, part, value);
     return;
@@ -72,6 +71,22 @@ function writePart(
   const { nodes, source } = walk.draft;
   const assigned = certain(nodes, 1, source.place(at));
   writeSlice(position.layer, plane, signal.index, { ...range, value, assigned, holdAt: null }, nodes);
+}
+
+/** Turns of a loop that assign the same bits under the same conditions are one assignment. */
+function recordAssignment(
+  { process }: Walk,
+  { path, scope }: Position,
+  { at, blocking, delay }: AssignStatement,
+  signal: number,
+  { low, width }: BitRange,
+): void {
+  const last = process.lastAssignments.get(at);
+  const isSame = last?.signal === signal && last.low === low && last.width === width && last.path === path;
+  if (isSame) return;
+  const assignment = { signal, low, width, blocking, path, delay, scope, at };
+  process.lastAssignments.set(at, assignment);
+  process.assignments.push(assignment);
 }
 
 type VariablePart = Extract<TargetPart<NodeId>, { kind: 'variable' }>;

@@ -2,16 +2,24 @@
 
 import type { NodeId } from '../netlist/netlist';
 import type { NodeBuilder } from '../netlist/node-builder';
-import { bitsOf } from '../netlist/four-state';
+import { digitBits } from '../netlist/four-state';
 import { gateOf, muxOf, notOf } from '../netlist/node-makers';
 import { Op } from '../netlist/operators';
 import type { Place } from '../text/place';
 
+const certainNodes = new WeakMap<NodeBuilder, NodeId[]>();
+
+/** Constant 0 or 1 of width 1. */
 export function certain(nodes: NodeBuilder, value: 0 | 1, place: Place): NodeId {
-  return nodes.constant(bitsOf(`${value}`), place);
+  const known = certainNodes.get(nodes) ?? [];
+  certainNodes.set(nodes, known);
+  known[value] ??= nodes.constant(digitBits(value === 1 ? '1' : '0'), place);
+  return known[value];
 }
 
 export function isCertain(nodes: NodeBuilder, condition: NodeId, value: 0 | 1): boolean {
+  const known = certainNodes.get(nodes)?.[value];
+  if (known !== undefined) return known === condition;
   const bits = nodes.constantOf(condition);
   return bits !== null && bits.a[0] === value && bits.b[0] === 0;
 }

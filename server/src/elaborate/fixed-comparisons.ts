@@ -15,27 +15,28 @@ interface NumberRange {
 /** The value the comparison always has; null where it can be both, or where both sides are constants. */
 export function fixedComparison(nodes: NodeBuilder, { op, left, right }: Comparison<NodeId>): 0 | 1 | null {
   if (nodes.constantOf(left) !== null && nodes.constantOf(right) !== null) return null;
+  if (op === Op.equal || op === Op.notEqual) {
+    const isApart = areApart(nodes, left, right, false) || areApart(nodes, left, right, true);
+    return isApart ? (op === Op.equal ? 0 : 1) : null;
+  }
   const signed = op === Op.lessSigned || op === Op.lessEqualSigned;
   const leftRange = rangeOf(nodes, left, signed);
   const rightRange = rangeOf(nodes, right, signed);
   if (leftRange === null || rightRange === null) return null;
-  switch (op) {
-    case Op.equal:
-      return areApart(leftRange, rightRange) ? 0 : null;
-    case Op.notEqual:
-      return areApart(leftRange, rightRange) ? 1 : null;
-    case Op.lessUnsigned:
-    case Op.lessSigned:
-      if (leftRange.max < rightRange.min) return 1;
-      return leftRange.min >= rightRange.max ? 0 : null;
-    default:
-      if (leftRange.max <= rightRange.min) return 1;
-      return leftRange.min > rightRange.max ? 0 : null;
+  if (op === Op.lessUnsigned || op === Op.lessSigned) {
+    if (leftRange.max < rightRange.min) return 1;
+    return leftRange.min >= rightRange.max ? 0 : null;
   }
+  if (leftRange.max <= rightRange.min) return 1;
+  return leftRange.min > rightRange.max ? 0 : null;
 }
 
-function areApart(left: NumberRange, right: NumberRange): boolean {
-  return left.max < right.min || right.max < left.min;
+/** No number that the one can be is one that the other can be, read as unsigned or as two's complement. */
+function areApart(nodes: NodeBuilder, left: NodeId, right: NodeId, signed: boolean): boolean {
+  const leftRange = rangeOf(nodes, left, signed);
+  const rightRange = rangeOf(nodes, right, signed);
+  if (leftRange === null || rightRange === null) return false;
+  return leftRange.max < rightRange.min || rightRange.max < leftRange.min;
 }
 
 /** From the constant bits on top; null for a constant with x or z. */

@@ -50,6 +50,7 @@ export function lowerAs<Value>(at: Surroundings<Value>, expression: Expression, 
   const { algebra } = at.reader;
   switch (expression.kind) {
     case 'number':
+      if ((expression.size ?? 0) > at.context.limits.width) return algebra.hole(type.width, -1, expression.at);
       return fitLiteral(at, expression, literalBits(expression, type.width), type);
     case 'fill':
       return algebra.constant(bitsOf(expression.digit.repeat(type.width)), expression.at);

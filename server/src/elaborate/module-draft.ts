@@ -99,6 +99,8 @@ export interface ProcessDraft extends ReadLog {
   readonly sensitivity: EdgeDraft[];
   implicitSensitivity: boolean;
   readonly assignments: AssignmentDraft[];
+  /** The last one of each statement. */
+  readonly lastAssignments: Map<At, AssignmentDraft>;
 }
 
 export interface EdgeDraft {

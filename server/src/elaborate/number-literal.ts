@@ -7,9 +7,19 @@ import type { Expression } from '../syntax/tables';
 
 export type NumberLiteral = Extract<Expression, { kind: 'number' }>;
 
+const widths = new WeakMap<NumberLiteral, number>();
+const values = new WeakMap<NumberLiteral, Bits>();
+
 /** Width on its own, before any context widens it. */
 export function literalWidth(literal: NumberLiteral): number {
-  if (literal.size !== null) return literal.size;
+  const known = literal.size ?? widths.get(literal);
+  if (known !== undefined) return known;
+  const width = unsizedWidth(literal);
+  widths.set(literal, width);
+  return width;
+}
+
+function unsizedWidth(literal: NumberLiteral): number {
   const digits = binaryDigits(literal);
   const first = digits.search(/[^0]/);
   const needed = first < 0 ? 1 : digits.length - first;
@@ -21,10 +31,14 @@ export function literalWidth(literal: NumberLiteral): number {
  * any other widening is left to the caller, who knows the sign of the context.
  */
 export function literalBits(literal: NumberLiteral, width: number): Bits {
+  const known = values.get(literal);
+  if (known !== undefined) return known;
   const digits = binaryDigits(literal);
   const fill = digits[0] === 'x' || digits[0] === 'z' ? digits[0] : '0';
   const own = literal.size ?? (fill === '0' ? literalWidth(literal) : width);
-  return slice(bitsOf(digits.padStart(own, fill)), 0, own);
+  const bits = slice(bitsOf(digits.padStart(own, fill)), 0, own);
+  if (literal.size !== null || fill === '0') values.set(literal, bits);
+  return bits;
 }
 
 /** Eight bits per character, the first most significant; the empty string is one zero byte (3.6). */

@@ -31,6 +31,7 @@ export function addProcess(draft: ModuleDraft, flavor: ProcessDraft['flavor'], a
     readKeys: new Set(),
     innerReads: new Set(),
     assignments: [],
+    lastAssignments: new Map(),
   };
   draft.processes.push(process);
   return process;

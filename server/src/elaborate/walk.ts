@@ -49,7 +49,8 @@ export function surroundingsOf({ draft, process }: Walk, { layer, scope }: Posit
 export function giveUp(walk: Walk, position: Position, statement: Statement, complaint: number): void {
   for (const name of assignedNames(statement)) {
     const signal = lookUp(position.scope, name);
-    if (signal?.kind === 'signal') writeHole(walk, position, signal.index, statement, complaint);
+    if (signal?.kind === 'signal' && signal.shape.kind === 'variable')
+      writeHole(walk, position, signal.index, statement, complaint);
   }
 }
 
