@@ -4,10 +4,11 @@ import type { Why } from '../clocks/network';
 import type { Certainty } from './finding';
 import type { Glitch, GlitchEnd, GlitchTransition } from './glitch';
 import type { EndPin } from './glitch-ends';
-import type { FreeInputs } from './glitch-inputs';
+import { type FreeInputs, levelIn } from './glitch-inputs';
 import type { Workshop } from './glitch-parts';
 import { registerBitsOf } from './glitch-sources';
-import type { Followed, Way } from './glitch-states';
+import type { Followed } from './glitch-follow';
+import type { Way } from './glitch-states';
 import type { FoundTransition, Tally } from './glitch-tally';
 import type { Basis } from './glitch-verdict';
 import type { HazardContext } from './context';
@@ -68,19 +69,18 @@ function numberOf(digits: string): string {
 }
 
 /** Inputs at the first edge, and from then on those that change, by root period. Empty where there is no choice. */
-function witnessOf({ choices }: FreeInputs, last: Way): GlitchTransition['witness'] {
-  if (choices.length === 0) return [];
+function witnessOf(inputs: FreeInputs, last: Way): GlitchTransition['witness'] {
+  if (inputs.choices.length === 0) return [];
   const ways: Way[] = [];
   for (let way: Way | null = last; way !== null; way = way.before) ways.push(way);
-  let before: number | null = null;
+  let before: readonly string[] = [];
   const witness: GlitchTransition['witness'][number][] = [];
-  for (const { choice, period } of ways.reverse()) {
-    const changed = before === null ? -1 : before ^ choice;
-    const inputs = choices
-      .map(({ signal, usual }, index) => ({ signal, value: String(usual ^ ((choice >>> index) & 1)) }))
-      .filter((_, index) => ((changed >>> index) & 1) === 1);
-    if (inputs.length > 0) witness.push({ period, inputs });
-    before = choice;
+  for (const { setting, period } of ways.reverse()) {
+    const levels = inputs.choices.map((_, choice) => String(levelIn(inputs, setting, choice)));
+    const changed = inputs.choices.map(({ signal }, choice) => ({ signal, value: levels[choice] }));
+    const set = changed.filter((_, choice) => levels[choice] !== before[choice]);
+    if (set.length > 0) witness.push({ period, inputs: set });
+    before = levels;
   }
   return witness;
 }

@@ -12,6 +12,7 @@ import type { SettledMachine } from '../predict/settled-machine';
 import type { Workshop } from './glitch-parts';
 
 export interface Choice {
+  readonly variable: number;
   readonly bit: Bit;
   readonly signal: string;
   /** Level while nothing is chosen otherwise. */
@@ -24,12 +25,14 @@ export interface Choice {
 
 export interface FreeInputs {
   readonly choices: readonly Choice[];
-  /** How many there would be without the limit. */
-  readonly total: number;
+  /** How many settings are tried, numbered from 0, where everything is as usual. */
+  readonly settings: number;
+  /** False where there are more bits than can be set in every way. */
+  readonly complete: boolean;
   readonly foreign: number;
 }
 
-/** Bits chosen in every way; more than these are left as the drive has them, and said. */
+/** Bits set in every way. With more, each further bit is the parity of some of these: any two still take all four values. */
 const mostFree = 10;
 
 export interface InputsContext {
@@ -52,17 +55,38 @@ export function freeInputs(context: InputsContext, held: readonly number[], mach
     if (context.static.some((name) => name === signal || signal.startsWith(`${name}[`))) continue;
     const isForeign = kind === 'register' || kind === 'latch';
     const clock = isForeign ? rootName(workshop, variable) : null;
-    choices.push({ bit, signal, usual: readBit(machine, bit) === 1 ? 1 : 0, isForeign, clock });
+    choices.push({ variable, bit, signal, usual: readBit(machine, bit) === 1 ? 1 : 0, isForeign, clock });
   }
-  const kept = choices.slice(0, mostFree);
-  return { choices: kept, total: choices.length, foreign: kept.filter(({ isForeign }) => isForeign).length };
+  return {
+    choices,
+    settings: 2 ** Math.min(choices.length, mostFree),
+    complete: choices.length <= mostFree,
+    foreign: choices.filter(({ isForeign }) => isForeign).length,
+  };
 }
 
-/** Sets the choices as the number says: bit i is whether choice i differs from its usual level. */
-export function choose(machine: SettledMachine, { choices }: FreeInputs, number: number): void {
-  choices.forEach(({ bit, usual }, index) => {
-    setSourceBit(machine, bit, (usual ^ ((number >>> index) & 1)) as 0 | 1);
+/** The level of one choice in a setting. */
+export function levelIn({ choices }: FreeInputs, setting: number, choice: number): 0 | 1 {
+  return (choices[choice].usual ^ parity(setting & maskOf(choice))) as 0 | 1;
+}
+
+export function choose(machine: SettledMachine, inputs: FreeInputs, setting: number): void {
+  inputs.choices.forEach(({ bit }, choice) => {
+    setSourceBit(machine, bit, levelIn(inputs, setting, choice));
   });
+}
+
+/** A mask of its own for each choice: one bit each, then sums of several. */
+function maskOf(choice: number): number {
+  if (choice < mostFree) return 1 << choice;
+  const sums = 2 ** mostFree - 1;
+  return sums - ((choice - mostFree) % sums);
+}
+
+function parity(number: number): number {
+  let rest = number;
+  for (let shift = 16; shift > 0; shift >>= 1) rest ^= rest >>> shift;
+  return rest & 1;
 }
 
 function rootName({ netlist, network, logic }: Workshop, variable: number): string | null {

@@ -12,7 +12,8 @@ import { type GlitchContext, glitchesOf } from './glitch-entries';
 import { type Group, groupCandidates } from './glitch-groups';
 import { createWorkshop } from './glitch-parts';
 import { registerBitsOf } from './glitch-sources';
-import { type Followed, followStates, type StatesContext } from './glitch-states';
+import { type Followed, followStates } from './glitch-follow';
+import type { StatesContext } from './glitch-states';
 import { createJudge, mostJudged, type Tally } from './glitch-tally';
 import { mostTried } from './glitch-verdict';
 import type { Glitch } from './glitch';
@@ -66,15 +67,19 @@ function* followGroup(context: StatesContext, group: Group): Generator<void, Fol
   return { tallies: judges.map(({ tally }) => tally), followed };
 }
 
-/** One complaint per reason for all signals that were followed together. */
+/**
+ * One complaint per reason for all signals that were followed together and of which nothing was found: where a glitch
+ * stands in the list, the reader is warned already.
+ */
 function limitsOf({ tallies, followed }: FollowedGroup, limits: Limits): Complaint[] {
   const { inputs } = followed;
   const hasReached = (limit: Followed['limits'][number]) => followed.limits.includes(limit);
-  const reaching = (limit: 'transitions' | 'orders') => tallies.filter((tally) => tally.limits.has(limit));
+  const silent = tallies.filter(({ certain, possible }) => certain.length + possible.length === 0);
+  const reaching = (limit: 'transitions' | 'orders') => silent.filter((tally) => tally.limits.has(limit));
   return [
-    ...about(hasReached('states') || hasReached('work') ? tallies : [], 'glitch-states-limit', followed.states),
-    ...about(hasReached('inputs') ? tallies : [], 'glitch-inputs-limit', 2 ** inputs.choices.length),
-    ...about(hasReached('starts') ? tallies : [], 'glitch-starts-limit', followed.starts),
+    ...about(hasReached('states') || hasReached('work') ? silent : [], 'glitch-states-limit', followed.states),
+    ...about(hasReached('inputs') ? silent : [], 'glitch-inputs-limit', inputs.settings),
+    ...about(hasReached('starts') ? silent : [], 'glitch-starts-limit', followed.starts),
     ...about(reaching('transitions'), 'glitch-transitions-limit', mostJudged(limits)),
     ...about(reaching('orders'), 'glitch-orders-limit', mostTried(limits)),
   ];
