@@ -73,7 +73,7 @@ describe('the schema of the project file', () => {
 describe('the report as text', () => {
   it('tells of drive, registers, readings and what was not seen', () => {
     const text = writeText(smallReport);
-    expect(text).toContain('clk     20 ns (50 MHz), high for 10 ns, first rise at 10 ns  assumed');
+    expect(text).toContain('clk  20 ns (50 MHz), high for 10 ns, first rise at 10 ns  assumed');
     expect(text).toContain(
       'q[0]  stage 1  on clk falling  changes 1 ns after clk falling  repeats every 2 periods  line 2',
     );

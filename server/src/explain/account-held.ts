@@ -9,6 +9,7 @@ import type { Waves } from '../predict/waves';
 import type { Span } from '../text/place';
 import { type Operand, sampledOperands } from './account-operands';
 import type { Places } from './places';
+import { shortListWords } from './words';
 import { digitAfter, digitBefore, digitSampled } from './wave-reading';
 
 export type HeldReason =
@@ -16,7 +17,7 @@ export type HeldReason =
   | { readonly kind: 'other-edge'; readonly clock: string; readonly edge: EdgeKind; readonly span: Span }
   /** An asynchronous control is active and holds it. */
   | { readonly kind: 'control'; readonly control: string; readonly active: 'high' | 'low'; readonly span: Span }
-  /** The condition under which it is assigned is not met. */
+  /** None of the conditions under which it is assigned is met. */
   | {
       readonly kind: 'not-enabled';
       readonly condition: string;
@@ -54,10 +55,18 @@ export function heldReasonOf(context: Context, register: Register, bit: number, 
     const signal = context.names.canonicalNameOf(control.control) ?? places.textOf(control.place);
     return { kind: 'control', control: signal, active: control.active, span: places.spanOf(control.place) };
   }
-  const region = register.enables.find((enable) => covers(enable, bit));
-  if (region !== undefined && sampled(context, { node: region.condition, bit: 0 }, at) === '0') {
-    const operands = sampledOperands(context, { node: region.condition, bit: 0 }, at);
-    return { kind: 'not-enabled', condition: region.text, operands, span: places.spanOf(region.place) };
+  const regions = register.enables.filter((enable) => covers(enable, bit));
+  const conditions = regions.map(({ condition }) => ({ node: condition, bit: 0 }));
+  if (regions.length > 0 && conditions.every((condition) => sampled(context, condition, at) === '0')) {
+    return {
+      kind: 'not-enabled',
+      condition: shortListWords(
+        regions.map(({ text }) => text),
+        3,
+      ),
+      operands: distinct(conditions.flatMap((condition) => sampledOperands(context, condition, at))),
+      span: places.spanOf(regions[0].place),
+    };
   }
   const data = { node: register.data, bit };
   const operands = sampledOperands(context, data, at);
@@ -76,6 +85,13 @@ export function isActiveEdge(
   const [from, to] = register.edge === 'rising' ? ['0', '1'] : ['1', '0'];
   return before !== to && after !== from && before !== after;
 }
+
+function distinct(operands: readonly Operand[]): readonly Operand[] {
+  return [...new Map(operands.map((operand) => [operand.signal, operand])).values()].slice(0, mostOperands);
+}
+
+/** As many as a sentence can hold. */
+const mostOperands = 8;
 
 function covers({ low, width }: EnableRegion, bit: number): boolean {
   return bit >= low && bit < low + width;

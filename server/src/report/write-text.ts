@@ -43,9 +43,8 @@ function driveLines({ drive, delaySet, top }: Report): readonly string[] {
       sourceWords(source),
     ]),
     ...drive.inputs.map(({ signal, value, source }) => [signal, `held at ${value}`, sourceWords(source)]),
-    ['delays', delayWords(delaySet), ''],
   ];
-  return columns(rows);
+  return [...columns(rows), `delays: ${delayWords(delaySet)}`];
 }
 
 function clockRow({ signal, period, high, phase, source }: Report['drive']['clocks'][number]): readonly string[] {
