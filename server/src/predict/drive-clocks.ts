@@ -31,11 +31,18 @@ export function driveClocks({ network, ports, options, taken }: ClockInput): Dri
   const periods = createPeriods(options);
   const add = (source: ClockSource): void => {
     takeBit(taken, source.bit);
-    clocks.push(clockOf(source, options.clocks[source.name], periods.next(), assumptions));
+    clocks.push(
+      clockOf(
+        source,
+        Object.hasOwn(options.clocks, source.name) ? options.clocks[source.name] : undefined,
+        periods.next(),
+        assumptions,
+      ),
+    );
   };
   network.roots.forEach((root, index) => {
     const { bit, name, place } = root;
-    if (name in options.clocks || isDriven(network, root, index)) add({ root: index, bit, name, place });
+    if (Object.hasOwn(options.clocks, name) || isDriven(network, root, index)) add({ root: index, bit, name, place });
     else if (root.kind === 'inout') {
       pulls.push({ bit, name });
       assumptions.push({

@@ -126,7 +126,7 @@ export function isConstantNode({ nodes }: Netlist, node: NodeId): boolean {
 
 function resetOf(input: ResetInput, found: FoundReset, assumptions: Assumption[]): DriveReset {
   const { bit, name, port, depth } = found;
-  const given = input.options.resets[name];
+  const given = Object.hasOwn(input.options.resets, name) ? input.options.resets[name] : undefined;
   const place = port.signal.place;
   let periods = given?.periods ?? usualPeriods + depth;
   if (!Number.isSafeInteger(periods) || periods < 0) {
