@@ -88,9 +88,11 @@ export interface Steps {
   readonly order: readonly number[];
 }
 
+const either = May.beZero | May.beOne;
+
 /**
- * The order in which the target changes most often. Values that may be either count as the one that differs. Blocks
- * are walked one after the other; within one, sets of events from the smallest to the largest.
+ * The order in which the target changes most often. Blocks are walked one after the other; within one, sets of events
+ * from the smallest to the largest.
  */
 export function restlessOrder({ blocks }: Blocks, vertices: Vertices): Steps {
   const { may } = vertices;
@@ -130,7 +132,8 @@ function improve({ best, cameBy }: Walk, may: Uint8Array, from: number, to: numb
     if ((may[to] & (level === 1 ? May.beOne : May.beZero)) === 0) continue;
     for (const before of [0, 1]) {
       const changes = best[2 * from + before];
-      if (changes < 0) continue;
+      // Where it may be either, no change is counted; that it may be either is told apart.
+      if (changes < 0 || (may[to] === either && level !== before)) continue;
       const total = changes + (level === before ? 0 : 1);
       if (total <= best[2 * to + level]) continue;
       best[2 * to + level] = total;

@@ -198,7 +198,7 @@ function conclude(
   if (!found.possible && !isUnknown && !isVague) return quiet;
   const world = forestWorld(scene, transition, timed, observed);
   const certain = found.certain && !isUnknown;
-  const basis = found.possible ? found.basis : isUnknown ? 'unknown-bits' : 'unknown-structure';
+  const basis = found.possible ? found.basis : isUnknown ? unknownBasis(scene) : 'unknown-structure';
   return shown(scene, world, (instant) => timed.typical[instant - 1], { ...found, certain, basis });
 }
 
@@ -211,14 +211,18 @@ function concludeOrders<State>(
   if (!found.possible && !found.unknown && !found.vague) {
     return found.complete ? quiet : { ...quiet, kind: 'undecided', basis: 'not-all-tried' };
   }
-  return shown(scene, world, typicalAt, { ...found, basis: basisOf(found) });
+  return shown(scene, world, typicalAt, { ...found, basis: basisOf(scene, found) });
 }
 
-function basisOf({ certain, possible, unknown, complete }: OrdersVerdict): Basis {
+function basisOf(scene: Scene, { certain, possible, unknown, complete }: OrdersVerdict): Basis {
   if (certain) return 'order';
   if (!complete) return 'not-all-tried';
   if (possible) return 'open-order';
-  return unknown ? 'unknown-bits' : 'unknown-structure';
+  return unknown ? unknownBasis(scene) : 'unknown-structure';
+}
+
+function unknownBasis({ observed, part }: Scene): Basis {
+  return observed.some((variable) => part(variable).kind === 'opaque') ? 'unknown-structure' : 'unknown-bits';
 }
 
 /** The typical run where it shows a level too many, else the example. */
