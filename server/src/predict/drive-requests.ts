@@ -6,6 +6,7 @@ import { bitKey } from '../netlist/bit-key';
 import type { Bit, Netlist, NodeId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
+import { operandsOf } from './drive-spots';
 
 export interface PortRequest {
   readonly bit: Bit;
@@ -24,7 +25,7 @@ export function requestsFor(netlist: Netlist, wish: Wish): PortRequest[] {
   const found: PortRequest[] = [];
   const seen = new Set<number>();
   const pending: PortRequest[] = [wish];
-  for (let request = pending.pop(); request !== undefined; request = pending.pop()) {
+  for (let request = pending.pop(); request !== undefined && seen.size < largestWalk; request = pending.pop()) {
     const bit = sourceBit(nodes, request.bit);
     if (seen.has(bitKey(bit))) continue;
     seen.add(bitKey(bit));
@@ -34,52 +35,63 @@ export function requestsFor(netlist: Netlist, wish: Wish): PortRequest[] {
   return found;
 }
 
+/** Bits walked over for one wish; a port behind more than that is not asked. */
+const largestWalk = 256;
+
 function stepBack(netlist: Netlist, { bit, level, choices, storage }: Wish): PortRequest[] {
   const { nodes } = netlist;
-  const { node } = bit;
-  const operands = Array.from(
-    nodes.pool.subarray(nodes.first[node], nodes.first[node] + nodes.arity[node]),
-  ) as NodeId[];
-  const sameBit = (wanted: 0 | 1) =>
-    operands.map((operand) => ({ bit: { node: operand, bit: bit.bit }, level: wanted }));
-  const allBits = (operand: NodeId, wanted: 0 | 1) =>
-    Array.from({ length: nodes.width[operand] }, (_, index) => ({ bit: { node: operand, bit: index }, level: wanted }));
   const opposite = level === 1 ? 0 : 1;
   const isPlain = (plainLevel: 0 | 1) => level === plainLevel || choices === 'all';
-  switch (nodes.op[node]) {
+  switch (nodes.op[bit.node]) {
     case Op.buf:
     case Op.delay:
-      return sameBit(level);
+      return sameBits(netlist, bit, level);
     case Op.not:
-      return sameBit(opposite);
+      return sameBits(netlist, bit, opposite);
     case Op.and:
-      return isPlain(1) ? sameBit(level) : [];
+      return isPlain(1) ? sameBits(netlist, bit, level) : [];
     case Op.or:
-      return isPlain(0) ? sameBit(level) : [];
+      return isPlain(0) ? sameBits(netlist, bit, level) : [];
     case Op.nand:
-      return isPlain(0) ? sameBit(opposite) : [];
+      return isPlain(0) ? sameBits(netlist, bit, opposite) : [];
     case Op.nor:
-      return isPlain(1) ? sameBit(opposite) : [];
+      return isPlain(1) ? sameBits(netlist, bit, opposite) : [];
     case Op.reduceAnd:
-      return isPlain(1) ? allBits(operands[0], level) : [];
+      return isPlain(1) ? allBits(netlist, bit.node, level) : [];
     case Op.reduceOr:
-      return isPlain(0) ? allBits(operands[0], level) : [];
+      return isPlain(0) ? allBits(netlist, bit.node, level) : [];
     case Op.equal:
-      return level === 1 ? equalTo(netlist, operands) : [];
+      return level === 1 ? equalTo(netlist, bit.node) : [];
     case Op.notEqual:
-      return level === 0 ? equalTo(netlist, operands) : [];
+      return level === 0 ? equalTo(netlist, bit.node) : [];
     case Op.register:
-    case Op.latch: {
-      const { data } = (nodes.op[node] === Op.register ? netlist.registers : netlist.latches)[nodes.aux[node]];
-      return storage === 'passes' ? [{ bit: { node: data, bit: bit.bit }, level }] : [];
-    }
+    case Op.latch:
+      return storage === 'passes' ? [dataOf(netlist, bit, level)] : [];
     default:
       return [];
   }
 }
 
+/** The bit of every operand that stands where this one does. */
+function sameBits(netlist: Netlist, { node, bit }: Bit, level: 0 | 1): PortRequest[] {
+  return operandsOf(netlist, node).map((operand) => ({ bit: { node: operand, bit }, level }));
+}
+
+/** Every bit of the only operand. */
+function allBits(netlist: Netlist, node: NodeId, level: 0 | 1): PortRequest[] {
+  const [operand] = operandsOf(netlist, node);
+  return Array.from({ length: netlist.nodes.width[operand] }, (_, bit) => ({ bit: { node: operand, bit }, level }));
+}
+
+function dataOf({ nodes, registers, latches }: Netlist, { node, bit }: Bit, level: 0 | 1): PortRequest {
+  const { data } = (nodes.op[node] === Op.register ? registers : latches)[nodes.aux[node]];
+  return { bit: { node: data, bit }, level };
+}
+
 /** One side a constant: the other side's bits at its digits. */
-function equalTo({ nodes, constants }: Netlist, [left, right]: readonly NodeId[]): PortRequest[] {
+function equalTo(netlist: Netlist, node: NodeId): PortRequest[] {
+  const { nodes, constants } = netlist;
+  const [left, right] = operandsOf(netlist, node);
   const [constant, compared] = nodes.op[right] === Op.constant ? [right, left] : [left, right];
   if (nodes.op[constant] !== Op.constant) return [];
   const { a, b } = constants[nodes.aux[constant]];
