@@ -3,7 +3,7 @@
 import { readExpression } from './expressions';
 import { atOf, childrenOf, kindOf, none } from './flat-tree';
 import { isName, nameOf } from './names';
-import { type Reader, emptyAt } from './reader';
+import { type Reader, emptyAt, standInOf } from './reader';
 import type { Connection } from './tables';
 
 /**
@@ -39,8 +39,12 @@ function readConnection(reader: Reader, node: number): Connection {
   if (first === '.') return readNamed(reader, node, parts);
   const at = atOf(reader.tree, node);
   if (first === '.*') return { at, name: null, value: null, implied: 'all' };
-  const isEmpty = reader.standIns.get(at.start)?.at.end === at.start;
-  return { at, name: null, value: isEmpty ? null : readExpression(reader, node), implied: 'none' };
+  return {
+    at,
+    name: null,
+    value: standInOf(reader, node) !== null ? null : readExpression(reader, node),
+    implied: 'none',
+  };
 }
 
 /** .name, .name() or .name(value) */

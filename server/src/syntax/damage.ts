@@ -52,7 +52,7 @@ function badNumberAt(text: string, failing: Failing): Failing | null {
 const numberPart = /[A-Za-z0-9_$'?]/;
 
 /** A string that its line ends (IEEE 1364-2005 3.6). */
-function openString({ text, structure }: DamagedText, stretch: Failing): Failing | null {
+function openString({ structure }: DamagedText, stretch: Failing): Failing | null {
   const strings = wordsIn(structure, stretch.start, stretch.end).filter(
     (index) => structure.tokens[index].kind === 'string',
   );

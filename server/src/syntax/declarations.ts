@@ -6,13 +6,13 @@ import { readExpression } from './expressions';
 import { isName, nameOf } from './names';
 import { type Reader, textOf, unsupported } from './reader';
 import type { Declarator, Item, Named } from './tables';
-import { plainType, readDelayOf, readDimensions, readType, remarkOnStrength } from './types';
+import { plainType, readDelayOf, readDimensions, readType, remarkOnStrength, type WrittenType } from './types';
 
 export function readNet(reader: Reader, node: number): Item {
   const list = childOf(reader.tree, node, 'list_of_net_decl_assignments');
   const written = readType(reader, partsBefore(reader, node, list));
   if (list === none || written.net === null || written.unread !== null)
-    return unreadDeclaration(reader, node, written.unread);
+    return unreadDeclaration(reader, node, unreadType(written));
   remarkOnStrength(reader, node);
   const delay = readDelayOf(reader, node);
   const declarators = readDeclarators(reader, list, 'net_decl_assignment');
@@ -22,7 +22,7 @@ export function readNet(reader: Reader, node: number): Item {
 export function readVariable(reader: Reader, node: number): Item {
   const list = childOf(reader.tree, node, 'list_of_variable_decl_assignments');
   const written = readType(reader, partsBefore(reader, node, list));
-  if (list === none || written.unread !== null) return unreadDeclaration(reader, node, written.unread);
+  if (list === none || written.unread !== null) return unreadDeclaration(reader, node, unreadType(written));
   const declarators = readDeclarators(reader, list, 'variable_decl_assignment');
   // IEEE 1800-2017 6.8: `var` and a bare range declare a logic.
   return {
@@ -43,7 +43,7 @@ export function readParameter(reader: Reader, node: number, { local }: { readonl
     partsBefore(reader, node, names).filter((part) => !isKeywordOf(reader, part)),
   );
   if (names === none || written.unread !== null)
-    return unreadDeclaration(reader, node, written.unread ?? 'type parameter');
+    return unreadDeclaration(reader, node, unreadType(written) ?? 'type parameter');
   const declarators = readDeclarators(reader, names, 'param_assignment');
   return {
     kind: 'parameter',
@@ -77,9 +77,13 @@ function readDeclarator(reader: Reader, node: number): Declarator {
   };
 }
 
+export function unreadType({ unread }: WrittenType): string | null {
+  return unread === null ? null : `type ${unread}`;
+}
+
 /** A declaration we recognize and cannot hold: its names stay known. */
 export function unreadDeclaration(reader: Reader, node: number, what: string | null): Item {
-  unsupported(reader, node, what === null ? 'declaration' : `type ${what}`);
+  unsupported(reader, node, what ?? 'declaration');
   return { kind: 'hole', at: atOf(reader.tree, node), names: declaredNames(reader, node) };
 }
 

@@ -6,7 +6,7 @@ import type { FlatTree } from './flat-tree';
 import { atOf, childOf, childrenOf, isLeaf, kindOf, unwrap } from './flat-tree';
 import { isName, nameOf } from './names';
 import { readBased, readDecimal, readFill, readReal, readString, readTime } from './numbers';
-import { between, holeExpression, mayDescend, type Reader, textOf } from './reader';
+import { between, holeExpression, mayDescend, type Reader, standInOf, textOf } from './reader';
 import type { BinaryOperator, Expression, UnaryOperator } from './tables';
 
 export function readExpression(reader: Reader, node: number): Expression {
@@ -40,8 +40,8 @@ export function readArguments(reader: Reader, list: number): readonly Expression
 type NodeReader = (reader: Reader, node: number) => Expression;
 
 function readLeaf(reader: Reader, node: number): Expression {
-  const standIn = reader.standIns.get(reader.tree.start[node]);
-  if (standIn !== undefined && standIn.at.end === reader.tree.end[node]) return { kind: 'hole', at: standIn.at };
+  const standIn = standInOf(reader, node);
+  if (standIn !== null) return { kind: 'hole', at: standIn.at };
   const read = leaves.get(kindOf(reader.tree, node));
   return read === undefined ? holeExpression(reader, node, textOf(reader, node)) : read(reader, node);
 }
@@ -51,9 +51,9 @@ function readComposite(reader: Reader, node: number): Expression {
   return read === undefined ? holeExpression(reader, node, wordsOf(kindOf(reader.tree, node))) : read(reader, node);
 }
 
-/** "assignment_pattern" → "assignment pattern": the standard's own names of its productions. */
+/** "assignment_pattern" → "assignment pattern": the standard's own names of its productions, save where nobody knows them. */
 export function wordsOf(kind: string): string {
-  return kind.replaceAll('_', ' ');
+  return commonWords.get(kind) ?? kind.replaceAll('_', ' ');
 }
 
 function readName(reader: Reader, node: number): Expression {
@@ -227,6 +227,13 @@ function isArgumentList(tree: FlatTree, node: number): boolean {
   return kindOf(tree, node) === 'list_of_arguments' && childOf(tree, node, '.') < 0;
 }
 
+const commonWords: ReadonlyMap<string, string> = new Map([
+  ['parameter_override', 'defparam'],
+  ['blocking_assignment', 'repeat before an event inside an assignment'],
+  ['function_declaration', 'function'],
+  ['task_declaration', 'task'],
+  ['type_declaration', 'typedef'],
+]);
 const listMarks: ReadonlySet<string> = new Set(['{', '}', ',']);
 const unreadQualifiers: ReadonlySet<string> = new Set([
   'class_qualifier',

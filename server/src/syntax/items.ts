@@ -6,7 +6,7 @@ import { atOf, childAmong, childrenOf, isLeaf, kindOf, none, unwrap } from './fl
 import { readGenerate } from './generate';
 import { readGate, readInstances, readPrimitiveInstances } from './instances';
 import { readBodyPorts } from './ports';
-import { type Reader, textOf } from './reader';
+import { type Reader, standInOf, textOf } from './reader';
 import { readStatement } from './statements';
 import type { Item, ProcessFlavor } from './tables';
 import { readDelayOf, remarkOnStrength } from './types';
@@ -21,9 +21,8 @@ export function readItems(reader: Reader, node: number): readonly Item[] {
 
 /** A semicolon alone is nothing, unless it stands in for an item that could not be read. */
 function readMark(reader: Reader, node: number): readonly Item[] {
-  const at = atOf(reader.tree, node);
-  const standIn = reader.standIns.get(at.start);
-  if (standIn === undefined || standIn.at.end !== at.end) return [];
+  const standIn = standInOf(reader, node);
+  if (standIn === null) return [];
   return [{ kind: 'hole', at: standIn.at, names: standIn.names }];
 }
 

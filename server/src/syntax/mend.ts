@@ -152,6 +152,14 @@ function putBack(mending: Mending, construct: Construct, failing: Failing): bool
 }
 
 function remarkOn(mending: Mending, { start, end }: Construct, failing: Failing): void {
+  const [first] = wordsIn(mending.structure, start, end);
+  if (mending.structure.words[first] === 'specify') {
+    // The grammar refuses some timing checks that the standard allows, and the block would not be read anyway.
+    mending.remarks.push(
+      remark('construct', { what: 'specify block' }, { start: start as UnitOffset, end: end as UnitOffset }),
+    );
+    return;
+  }
   const { tokens } = mending.structure;
   const reach = tokens[firstFrom(mending.structure, end)]?.start ?? mending.text.length;
   const isInside = (offset: number) => offset >= start && offset < Math.max(end, reach);
@@ -177,7 +185,8 @@ function loseHeader(mending: Mending, header: Construct): void {
   const name = tokens.findIndex((token) => token.kind === 'name');
   const from = name < 0 || tokens[name].end > header.end ? header.start : tokens[name].end;
   const inside = new Set(editsWithin(mending.edits, header.start, header.end));
-  const text = from === header.start ? 'module unnamed;' : ';';
+  // A list of ports lets port declarations stand in the body.
+  const text = from === header.start ? 'module unnamed(open);' : '(open);';
   mending.edits = [
     ...mending.edits.filter((edit) => !inside.has(edit)),
     { start: from, end: header.end, text, owner: header.start },

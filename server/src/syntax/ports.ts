@@ -1,11 +1,11 @@
 // Ports: the two forms of a module's header, and port declarations in a body. In an ANSI header a port that
 // says nothing of its own takes over what the port before it said (IEEE 1364-2005 12.3.4).
 
-import { unreadDeclaration } from './declarations';
+import { unreadDeclaration, unreadType } from './declarations';
 import { readExpression } from './expressions';
 import { atOf, childAmong, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
 import { isName, nameOf } from './names';
-import { type Reader, emptyAt, textOf, unsupported } from './reader';
+import { holeExpression, type Reader, standInOf, textOf, unsupported } from './reader';
 import type { Declarator, Direction, Item, PortSlot, PortTable } from './tables';
 import { readDimensions, readType, type WrittenType } from './types';
 
@@ -57,27 +57,18 @@ function readPortName(reader: Reader, node: number): Declarator {
   return { at: atOf(reader.tree, node), name: nameOf(reader, name), dimensions: readDimensions(reader, parts), value };
 }
 
-/** `list` is the grammar's list of port references: a, b[3:0], and places left empty. */
+/** `list` is the grammar's list of port references: a, b[3:0]. */
 export function readSlots(reader: Reader, list: number): readonly PortSlot[] {
-  const slots: PortSlot[] = [];
-  let filled = true;
-  const parts = childrenOf(reader.tree, list);
-  for (const part of parts) {
-    const kind = kindOf(reader.tree, part);
-    if (kind === 'port') slots.push(readSlot(reader, part));
-    else if (!filled && separators.has(kind) && parts.length > 2) slots.push(emptySlot(reader.tree.start[part]));
-    filled = kind === 'port';
-    if (kind === '(') filled = false;
-  }
-  return slots;
+  return childrenOfKind(reader.tree, list, 'port').map((port) => readSlot(reader, port));
 }
 
 function readSlot(reader: Reader, node: number): PortSlot {
-  return { at: atOf(reader.tree, node), external: null, expression: readExpression(reader, node) };
-}
-
-function emptySlot(offset: number): PortSlot {
-  return { at: emptyAt(offset), external: null, expression: null };
+  const at = atOf(reader.tree, node);
+  const external = reader.externals.get(at.start) ?? null;
+  const standIn = standInOf(reader, node);
+  if (standIn === null) return { at, external, expression: readExpression(reader, node) };
+  if (standIn.names.length === 0) return { at, external, expression: null };
+  return { at, external, expression: holeExpression(reader, node, 'concatenation of ports') };
 }
 
 /** input [3:0] a, b; in the body of a module with a non-ANSI header: one item a name. */
@@ -90,7 +81,7 @@ export function readBodyPorts(reader: Reader, node: number): readonly Item[] {
   );
   const direction = directionIn(reader, declaration);
   if (list === none || written.unread !== null || direction === null || direction === 'ref') {
-    return [unreadDeclaration(reader, node, written.unread ?? 'port')];
+    return [unreadDeclaration(reader, node, unreadType(written) ?? 'port')];
   }
   return splitNames(reader, list).map((parts): Item => {
     const declarator = readListed(reader, parts);
@@ -133,7 +124,6 @@ const headKinds: ReadonlySet<string> = new Set([
   'port_direction',
 ]);
 const directions: ReadonlySet<string> = new Set(['input', 'output', 'inout', 'ref']);
-const separators: ReadonlySet<string> = new Set([',', ')']);
 const nameLists: ReadonlySet<string> = new Set([
   'list_of_port_identifiers',
   'list_of_variable_identifiers',

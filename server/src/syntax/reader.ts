@@ -15,6 +15,8 @@ export interface Reader {
   readonly remarks: Remark[];
   /** Stretches that stand in for what could not be read, by their start: their remark has been made. */
   readonly standIns: ReadonlyMap<number, StandIn>;
+  /** External names of a header's ports, by where the port's expression begins. */
+  readonly externals: ReadonlyMap<number, Named>;
   readonly nestingLimit: number;
   depth: number;
 }
@@ -32,10 +34,16 @@ export function nestingLimitOf(limits: Limits): number {
 }
 
 export function openReader(
-  source: Pick<Reader, 'tree' | 'text' | 'standIns'>,
+  source: Pick<Reader, 'tree' | 'text' | 'standIns' | 'externals'>,
   options: { readonly limits: Limits; readonly remarks: Remark[] },
 ): Reader {
   return { ...source, remarks: options.remarks, nestingLimit: nestingLimitOf(options.limits), depth: 0 };
+}
+
+/** The stand-in that the node is, if it is one. */
+export function standInOf(reader: Reader, node: number): StandIn | null {
+  const standIn = reader.standIns.get(reader.tree.start[node]);
+  return standIn !== undefined && standIn.at.end === reader.tree.end[node] ? standIn : null;
 }
 
 export function textOf(reader: Reader, node: number): string {

@@ -10,8 +10,8 @@ import { readArguments, readExpression, wordsOf } from './expressions';
 import { atOf, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
 import { readLoop } from './loops';
 import { nameOf } from './names';
-import { mayDescend, type Reader, remarkOn, textOf, unsupported } from './reader';
-import type { Expression, Named, Statement } from './tables';
+import { mayDescend, type Reader, remarkOn, standInOf, textOf, unsupported } from './reader';
+import type { Expression, Statement } from './tables';
 import { readDelay } from './types';
 
 export function readStatement(reader: Reader, node: number): Statement {
@@ -38,8 +38,8 @@ function holeOver(reader: Reader, node: number): Statement {
 /** A semicolon alone does nothing, unless it stands in for a statement that could not be read. */
 function readLoneMark(reader: Reader, node: number): Statement {
   const at = atOf(reader.tree, node);
-  const standIn = reader.standIns.get(at.start);
-  if (standIn !== undefined && standIn.at.end === at.end) return { kind: 'hole', at: standIn.at, names: standIn.names };
+  const standIn = standInOf(reader, node);
+  if (standIn !== null) return { kind: 'hole', at: standIn.at, names: standIn.names };
   return kindOf(reader.tree, node) === ';' ? { kind: 'null', at } : unreadStatement(reader, node, textOf(reader, node));
 }
 
@@ -148,7 +148,7 @@ function readDisable(reader: Reader, node: number): Statement {
 function readTask(reader: Reader, node: number): Statement {
   const call = unwrap(reader.tree, childrenOf(reader.tree, node)[0]);
   const at = atOf(reader.tree, node);
-  if (taskKinds.has(kindOf(reader.tree, call))) return { kind: 'call', at, ...readTaskParts(reader, call) };
+  if (taskKinds.has(kindOf(reader.tree, call))) return readOwnTask(reader, call);
   const value = readExpression(reader, call);
   if (value.kind === 'call') return { kind: 'call', at, name: value.name, args: value.args };
   if (value.kind === 'hole') return holeOver(reader, node);
@@ -156,10 +156,11 @@ function readTask(reader: Reader, node: number): Statement {
 }
 
 /** $finish, $fatal and the like have productions of their own in the grammar. */
-function readTaskParts(reader: Reader, node: number): { readonly name: Named; readonly args: readonly Expression[] } {
-  const name = nameOf(reader, isLeaf(reader.tree, node) ? node : node + 1);
+function readOwnTask(reader: Reader, node: number): Statement {
+  const [name] = childrenOf(reader.tree, node);
   const list = childOf(reader.tree, node, 'list_of_arguments');
-  return { name, args: list === none ? [] : readArguments(reader, list) };
+  const args = list === none ? [] : readArguments(reader, list);
+  return { kind: 'call', at: atOf(reader.tree, node), name: nameOf(reader, name), args };
 }
 
 const taskKinds: ReadonlySet<string> = new Set(['simulation_control_task', 'severity_system_task']);
@@ -182,6 +183,6 @@ const statementReaders: ReadonlyMap<string, StatementReader> = new Map<string, S
   ['wait_statement', readWait],
   ['disable_statement', readDisable],
   ['subroutine_call_statement', readTask],
-  ['simulation_control_task', readTask],
-  ['severity_system_task', readTask],
+  ['simulation_control_task', readOwnTask],
+  ['severity_system_task', readOwnTask],
 ]);

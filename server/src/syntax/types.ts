@@ -104,9 +104,9 @@ export function readDelay(reader: Reader, node: number): DelayTable {
   return { at: atOf(reader.tree, node), values: values.map((value) => readExpression(reader, value)) };
 }
 
-/** Strengths are read over: every driver is taken as strong (said once per place). */
+/** Strengths are read over, and that is said: every driver is taken as strong. */
 export function remarkOnStrength(reader: Reader, node: number): void {
-  const strength = childAmong(reader.tree, node, strengths);
+  const strength = childAmong(reader.tree, node, driveStrengths);
   if (strength !== none) remarkOn(reader, strength, 'construct', { what: 'strength' });
 }
 
@@ -176,12 +176,8 @@ const silentWords: ReadonlySet<string> = new Set([
   'output',
   'inout',
 ]);
-const strengths: ReadonlySet<string> = new Set([
-  'drive_strength',
-  'charge_strength',
-  'pullup_strength',
-  'pulldown_strength',
-]);
+const driveStrengths: ReadonlySet<string> = new Set(['drive_strength', 'pullup_strength', 'pulldown_strength']);
+const strengths: ReadonlySet<string> = new Set([...driveStrengths, 'charge_strength']);
 const dimensionKinds: ReadonlySet<string> = new Set([
   'unpacked_dimension',
   'unsized_dimension',

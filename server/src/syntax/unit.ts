@@ -1,34 +1,19 @@
-// One slice read: a module's text is parsed whole, mended where it is damaged, and walked once into a table.
-// Other design units are known by name only.
+// One slice read. Modules become tables; other design units are known by name only, and text between units
+// is said to be unread.
 
-import type { Limits } from '../budget';
 import type { UnitOffset } from '../text/place';
-import { applyEdits, type Edit } from './edits';
-import { mendModule } from './mend';
-import { renamedWords } from './rescue';
-import { childrenOf, type FlatTree, kindOf, parseFlat } from './flat-tree';
 import { wordsOf } from './expressions';
-import { readModule } from './module';
+import { childrenOf, type FlatTree, kindOf, parseFlat } from './flat-tree';
+import { readModuleUnit } from './module-unit';
 import { canonicalName } from './names';
-import { openReader } from './reader';
 import { shortened } from './reasons';
 import { type Remark, remark } from './remark';
 import type { SliceParser } from './slice-parser';
-import type { UnitSlice } from './units';
-import type { At, Named, OtherUnitTable, UnitTable } from './tables';
+import type { At, Named, OtherUnitTable } from './tables';
 import { nextToken, openComment, wordOf } from './tokens';
-import { splitWords } from './word-walk';
-
-export interface UnitReading {
-  readonly table: UnitTable;
-  /** Placed in the unit's text, in no order. */
-  readonly remarks: readonly Remark[];
-}
-
-export interface ReadingTools {
-  readonly parser: SliceParser;
-  readonly limits: Limits;
-}
+import { isCut, unclosedComment, unclosedUnit } from './unclosed';
+import { namelessUnit, type ReadingTools, type UnitReading } from './unit-reading';
+import type { UnitSlice } from './units';
 
 export function readUnit(unit: UnitSlice, tools: ReadingTools): UnitReading {
   switch (unit.slice.what) {
@@ -39,63 +24,6 @@ export function readUnit(unit: UnitSlice, tools: ReadingTools): UnitReading {
     default:
       return readOther(unit, unit.slice.what);
   }
-}
-
-function readModuleUnit(unit: UnitSlice, tools: ReadingTools): UnitReading {
-  const { text, settings } = unit;
-  const remarks: Remark[] = [];
-  const prepared = prepare(unit, remarks);
-  const first = parseEdited(tools.parser, text, prepared);
-  const mended = first.damaged
-    ? mendModule(text, { ...tools, edits: prepared, noted: unit.noted.map(({ at }) => at.start) })
-    : null;
-  const tree = mended === null ? first : parseEdited(tools.parser, text, mended.edits);
-  if (mended !== null) remarks.push(...mended.remarks);
-  const reader = openReader({ tree, text, standIns: mended?.standIns ?? new Map() }, { limits: tools.limits, remarks });
-  const node = childrenOf(tree, 0).find((child) => kindOf(tree, child) === 'module_declaration');
-  const module = node === undefined ? null : readModule(reader, node, settings);
-  const headerWhole = mended?.headerWhole ?? true;
-  return { table: module === null ? nameless(text, 'loose') : { ...module, headerWhole }, remarks };
-}
-
-function parseEdited(parser: SliceParser, text: string, edits: readonly Edit[]): FlatTree {
-  if (edits.length === 0) return parseFlat(parser, text, (offset) => offset);
-  const edited = applyEdits(text, edits);
-  return parseFlat(parser, edited.text, edited.openMap());
-}
-
-/** What is known before parsing: a closing word that is missing, and words that are only names here. */
-function prepare(unit: UnitSlice, remarks: Remark[]): readonly Edit[] {
-  const { slice, text, settings } = unit;
-  const edits: Edit[] = settings.verilogWordsOnly ? [...renamedWords(splitWords(text))] : [];
-  if (slice.closed) return edits;
-  const comment = openComment(text);
-  if (comment !== null) edits.push({ start: comment, end: text.length, text: ' ', owner: comment });
-  if (!isCut(unit)) remarks.push(comment === null ? unclosedUnit(unit) : unclosedComment(text, comment));
-  return [...edits, { start: text.length, end: text.length, text: '\nendmodule', owner: text.length }];
-}
-
-/** The text ends here because a limit did, which has been said. */
-function isCut({ noted }: UnitSlice): boolean {
-  return noted.some((each) => each.reason === 'limit');
-}
-
-function unclosedUnit({ text, slice }: UnitSlice): Remark {
-  const opening = nextToken(text, 0);
-  const name = nextToken(text, opening.end);
-  const end = name.kind === 'name' ? name.end : opening.end;
-  const word = wordOf(text, opening);
-  const expected = slice.what === 'module' ? 'endmodule' : `end${word}`;
-  return remark('unclosed', { what: word, expected }, { start: opening.start as UnitOffset, end: end as UnitOffset });
-}
-
-function unclosedComment(text: string, start: number): Remark {
-  const end = Math.min(text.length, start + 2);
-  return remark(
-    'unclosed',
-    { what: 'comment', expected: '*/' },
-    { start: start as UnitOffset, end: end as UnitOffset },
-  );
 }
 
 /** A design unit that is not read: its name, so that uses of it are known. */
@@ -109,12 +37,12 @@ function readOther(unit: UnitSlice, what: Exclude<OtherUnitTable['what'], 'loose
   const remarks = [remark('construct', { what }, at)];
   if (!slice.closed && !isCut(unit)) remarks.push(unclosedUnit(unit));
   const named: Named = { start: token.start as UnitOffset, end: at.end, name: canonicalName(wordOf(text, token)) };
-  return { table: { ...nameless(text, what), name: token.kind === 'name' ? named : null }, remarks };
+  return { table: { ...namelessUnit(text, what), name: token.kind === 'name' ? named : null }, remarks };
 }
 
 /** Text between units: said once for each thing in it, or once where it is damaged. */
 function readLoose({ text, noted }: UnitSlice, { parser, limits }: ReadingTools): UnitReading {
-  const table = nameless(text, 'loose');
+  const table = namelessUnit(text, 'loose');
   const comment = openComment(text);
   if (comment !== null) return { table, remarks: [unclosedComment(text, comment)] };
   if (nextToken(text, 0).kind === 'end') return { table, remarks: [] };
@@ -146,8 +74,4 @@ function firstUnexpected(text: string, parser: SliceParser): Remark {
   const token = nextToken(text, failure.start < text.length ? failure.start : 0);
   const at = { start: token.start as UnitOffset, end: token.end as UnitOffset };
   return remark('unexpected', { text: shortened(wordOf(text, token)) }, at);
-}
-
-function nameless(text: string, what: OtherUnitTable['what']): OtherUnitTable {
-  return { kind: 'other', at: { start: 0 as UnitOffset, end: text.length as UnitOffset }, what, name: null };
 }

@@ -1,0 +1,60 @@
+// A module's unit read: its text parsed whole, mended where it is damaged, and walked once into a table.
+
+import { applyEdits, type Edit } from './edits';
+import { childrenOf, type FlatTree, kindOf, parseFlat } from './flat-tree';
+import { plainHeaderPorts } from './header-ports';
+import { mendModule } from './mend';
+import { readModule } from './module';
+import { openReader, type StandIn } from './reader';
+import type { Remark } from './remark';
+import { renamedWords } from './rescue';
+import type { SliceParser } from './slice-parser';
+import type { ModuleTable } from './tables';
+import { namelessUnit, type ReadingTools, type UnitReading } from './unit-reading';
+import { isCut, unclosedComment, unclosedUnit } from './unclosed';
+import type { UnitSlice } from './units';
+import { openComment } from './tokens';
+import { splitWords } from './word-walk';
+
+export function readModuleUnit(unit: UnitSlice, tools: ReadingTools): UnitReading {
+  const { text, settings } = unit;
+  const remarks: Remark[] = [];
+  const header = plainHeaderPorts(text);
+  const prepared = [...header.edits, ...prepare(unit, remarks)];
+  const first = parseEdited(tools.parser, text, prepared);
+  const noted = unit.noted.map(({ at }) => at.start);
+  const mended = first.damaged ? mendModule(text, { ...tools, edits: prepared, noted }) : null;
+  const tree = mended === null ? first : parseEdited(tools.parser, text, mended.edits);
+  if (mended !== null) remarks.push(...mended.remarks);
+  const standIns = new Map([...header.standIns.map(byStart), ...(mended?.standIns ?? [])]);
+  const reader = openReader({ tree, text, standIns, externals: header.externals }, { limits: tools.limits, remarks });
+  const node = childrenOf(tree, 0).find((child) => kindOf(tree, child) === 'module_declaration');
+  const module = node === undefined ? null : readModule(reader, node, settings);
+  if (module === null || module.name.name === '') return { table: namelessUnit(text, 'loose'), remarks };
+  return { table: mended?.headerWhole === false ? withoutHeader(module) : { ...module, headerWhole: true }, remarks };
+}
+
+function withoutHeader(module: Omit<ModuleTable, 'headerWhole'>): ModuleTable {
+  return { ...module, parameters: [], ports: [], slots: [], headerWhole: false };
+}
+
+function byStart(standIn: StandIn): readonly [number, StandIn] {
+  return [standIn.at.start, standIn];
+}
+
+function parseEdited(parser: SliceParser, text: string, edits: readonly Edit[]): FlatTree {
+  if (edits.length === 0) return parseFlat(parser, text, (offset) => offset);
+  const edited = applyEdits(text, edits);
+  return parseFlat(parser, edited.text, edited.openMap());
+}
+
+/** What is known before parsing: a closing word that is missing, and words that are only names here. */
+function prepare(unit: UnitSlice, remarks: Remark[]): readonly Edit[] {
+  const { slice, text, settings } = unit;
+  const edits: Edit[] = settings.verilogWordsOnly ? [...renamedWords(splitWords(text))] : [];
+  if (slice.closed) return edits;
+  const comment = openComment(text);
+  if (comment !== null) edits.push({ start: comment, end: text.length, text: ' ', owner: comment });
+  if (!isCut(unit)) remarks.push(comment === null ? unclosedUnit(unit) : unclosedComment(text, comment));
+  return [...edits, { start: text.length, end: text.length, text: '\nendmodule', owner: text.length }];
+}

@@ -1,0 +1,22 @@
+// What reading one unit takes and gives.
+
+import type { Limits } from '../budget';
+import type { UnitOffset } from '../text/place';
+import type { Remark } from './remark';
+import type { SliceParser } from './slice-parser';
+import type { OtherUnitTable, UnitTable } from './tables';
+
+export interface UnitReading {
+  readonly table: UnitTable;
+  /** Placed in the unit's text, in no order. */
+  readonly remarks: readonly Remark[];
+}
+
+export interface ReadingTools {
+  readonly parser: SliceParser;
+  readonly limits: Limits;
+}
+
+export function namelessUnit(text: string, what: OtherUnitTable['what']): OtherUnitTable {
+  return { kind: 'other', at: { start: 0 as UnitOffset, end: text.length as UnitOffset }, what, name: null };
+}
