@@ -3,7 +3,7 @@
 // loop have no such order; they are placed by number and settle by repeated passes.
 
 import type { Cells } from './engine-cells';
-import { type Lists, listOf } from './engine-lists';
+import type { Lists } from './engine-lists';
 
 export interface Levels {
   /** Level of each cell; cells with delay all stand at `top`, above the others. */
@@ -52,7 +52,9 @@ function countDrivers(cells: Cells, hasDelay: Uint8Array): Uint32Array {
   const waiting = new Uint32Array(cells.count);
   const seen = new Int32Array(cells.driverOf.length).fill(-1);
   for (let cell = 0; cell < cells.count; cell++) {
-    for (const bit of listOf(cells, cell)) {
+    const end = cells.first[cell] + cells.arity[cell];
+    for (let entry = cells.first[cell]; entry < end; entry++) {
+      const bit = cells.pool[entry];
       if (seen[bit] === cell) continue;
       seen[bit] = cell;
       const driver = cells.driverOf[bit];

@@ -37,23 +37,34 @@ export interface PlanInput extends StorageInput {
   readonly drive: Drive;
 }
 
-export function createPlan(input: PlanInput): Plan {
+/** Yields between its parts. */
+export function* createPlan(input: PlanInput): Generator<void, Plan> {
   const { netlist, delaySet, corner } = input;
   const bits = createDenseBits(netlist);
+  yield;
   const cells = createCells(netlist, bits);
+  yield;
   const table = createDelayTable();
   const classes = delayClassesOf(netlist, delaySet, table, corner);
   const units = createStorageUnits(input, bits, table);
-  const cellDelay = Uint16Array.from(cells.node, (node) => classes[node]);
-  const hasDelay = Uint8Array.from(cellDelay, (delay) => (delay === 0 ? 0 : 1));
+  const cellDelay = new Uint16Array(cells.count);
+  const hasDelay = new Uint8Array(cells.count);
+  for (let cell = 0; cell < cells.count; cell++) {
+    cellDelay[cell] = classes[cells.node[cell]];
+    hasDelay[cell] = cellDelay[cell] === 0 ? 0 : 1;
+  }
+  yield;
   const readers = readersOf(cells, bits.count);
+  yield;
+  const levels = levelCells(cells, readers, hasDelay);
+  yield;
   return {
     bits,
     cells,
     units,
     cellDelay,
     delayPs: Float64Array.from(table.ps),
-    levels: levelCells(cells, readers, hasDelay),
+    levels,
     readers,
     sinks: sinksOf(units, bits.count, delaySet.hold !== null && delaySet.hold[corner] > 0),
     feedsData: findDataSources(cells, units, hasDelay, bits.count),
@@ -72,7 +83,9 @@ function readersOf(cells: Cells, bitCount: number): Lists {
   return packLists(bitCount, (add) => {
     const seen = new Int32Array(bitCount).fill(-1);
     for (let cell = 0; cell < cells.count; cell++) {
-      for (const bit of listOf(cells, cell)) {
+      const end = cells.first[cell] + cells.arity[cell];
+      for (let entry = cells.first[cell]; entry < end; entry++) {
+        const bit = cells.pool[entry];
         if (seen[bit] === cell) continue;
         seen[bit] = cell;
         add(bit, cell);

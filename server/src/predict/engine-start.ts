@@ -9,6 +9,7 @@ import { type DenseBits, denseOf, levelAtBit } from './engine-bits';
 import { widestCell } from './engine-cells';
 import { evaluateCell, mergeLevels } from './engine-evaluate';
 import { levelCells } from './engine-levels';
+import { packLists } from './engine-lists';
 import type { Plan } from './engine-plan';
 import type { StorageUnit } from './engine-storage-plan';
 import { underControls } from './engine-storage-level';
@@ -21,13 +22,14 @@ export interface StartInput {
   readonly start: StartSetting;
 }
 
-export function computeStart(input: StartInput, plan: Plan): Uint8Array {
+/** Yields between the rounds that it takes for everything to hold. */
+export function* computeStart(input: StartInput, plan: Plan): Generator<void, Uint8Array> {
   const levels = new Uint8Array(plan.bits.count).fill(3);
   levels.set([0, 1, 2, 3]);
   setSources(input, plan.bits, levels);
   setStored(input, plan, levels);
   for (let bit = 0; bit < levels.length; bit++) levels[bit] = pulled(plan, bit, levels[bit]);
-  settleFromStart(input.netlist, plan, levels);
+  yield* settleFromStart(input.netlist, plan, levels);
   return levels;
 }
 
@@ -67,11 +69,12 @@ const settlingRounds = 32;
  * Every round computes afresh from the start values what controls load and open latches pass, so that nothing is left
  * of a level that was not yet known in the round before.
  */
-function settleFromStart(netlist: Netlist, plan: Plan, levels: Uint8Array): void {
+function* settleFromStart(netlist: Netlist, plan: Plan, levels: Uint8Array): Generator<void, void> {
   const order = orderForStart(plan);
   const scratch = new Uint8Array(widestCell(plan.cells));
   const initial = levels.slice();
   for (let round = 0; ; round++) {
+    yield;
     settleLogic(netlist, plan, order, levels, scratch);
     if (!settleStored(plan, levels, initial, round >= settlingRounds)) return;
     forgetLogic(plan, levels);
@@ -85,10 +88,10 @@ function forgetLogic({ cells }: Plan, levels: Uint8Array): void {
 
 /** Cells by depth, delays or not: at time 0 everything has had its time. */
 function orderForStart({ cells, readers }: Plan): Uint32Array {
-  const { of: level } = levelCells(cells, readers, new Uint8Array(cells.count));
-  return Uint32Array.from({ length: cells.count }, (_, cell) => cell).sort(
-    (left, right) => level[left] - level[right] || left - right,
-  );
+  const { of: level, top } = levelCells(cells, readers, new Uint8Array(cells.count));
+  return packLists(top + 1, (add) => {
+    for (let cell = 0; cell < cells.count; cell++) add(level[cell], cell);
+  }).items;
 }
 
 /** How many passes a combinational loop may take before a bit that still changes is unknown. */

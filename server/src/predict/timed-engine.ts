@@ -41,9 +41,8 @@ export interface TimedRun {
 /** Yields after a fixed count of work, so that a caller can pause or leave. */
 export function* predictWaves(run: TimedRun): Generator<void, Waves> {
   const { netlist, until, limits, triple: corner = 'typ' } = run;
-  const plan = createPlan({ ...run, corner });
-  yield;
-  const start = computeStart(run, plan);
+  const plan = yield* createPlan({ ...run, corner });
+  const start = yield* computeStart(run, plan);
   const state = createState(netlist, plan, start, {
     delaySet: run.delaySet,
     corner,
