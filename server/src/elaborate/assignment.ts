@@ -12,7 +12,7 @@ import { type Plane, stretchesOf, writeSlice } from './environment';
 import { isTooDeep } from './expression-depth';
 import { lowerTo } from './lower';
 import { compare } from './narrow-comparison';
-import { type TargetPart, targetOf } from './targets';
+import { sayNets, type TargetPart, targetOf } from './targets';
 import { giveUp, type Position, surroundingsOf, type Walk, writeHole } from './walk';
 
 export type AssignStatement = Extract<Statement, { kind: 'assign' }>;
@@ -34,7 +34,9 @@ export function followAssignment(walk: Walk, position: Position, statement: Assi
     draft.log.add('limit', args, draft.source.place(statement.target.at));
     return;
   }
-  const { parts, width } = targetOf(at, statement.target);
+  const target = targetOf(at, statement.target);
+  const { parts, width } = target;
+  sayNets(at, target, statement.target.at);
   const value = width === null ? null : lowerTo(at, statement.value, width);
   let above = width ?? 0;
   for (const part of parts) {

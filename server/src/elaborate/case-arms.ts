@@ -11,7 +11,7 @@ import { Op } from '../netlist/operators';
 import type { Expression, Statement } from '../syntax/tables';
 import type { Place } from '../text/place';
 import { certain, isCertain, negated } from './conditions';
-import { commonType, lowerAs } from './lower';
+import { commonType, lowerIn } from './lower';
 import type { Choice } from './merge-layers';
 import { surroundingsOf, type Position, type Walk } from './walk';
 
@@ -36,10 +36,10 @@ export function armsOf(walk: Walk, position: Position, statement: CaseStatement)
   const at = surroundingsOf(walk, position);
   const labels = statement.items.flatMap((item) => item.labels);
   const type = commonType(at.context, [statement.selector, ...labels]);
-  const selector = lowerAs(at, statement.selector, type);
+  const selector = lowerIn(at, statement.selector, type);
   const arms = statement.items.flatMap(({ labels: own }, item) =>
     own.flatMap((expression) => {
-      const arm = armOf(walk, statement, expression, lowerAs(at, expression, type), item);
+      const arm = armOf(walk, statement, expression, lowerIn(at, expression, type), item);
       return arm === null ? [] : [arm];
     }),
   );

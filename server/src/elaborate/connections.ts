@@ -20,13 +20,24 @@ export function connectChild(draft: ModuleDraft, child: ChildDraft, template: Te
   const inputs = new Map<number, Piece[]>();
   connectedExpressions(draft, child, template.ports).forEach((expression, index) => {
     const port = template.ports[index];
-    if (expression === null || port.width === 0) return;
+    if (expression === null) return;
+    if (port.width === 0) {
+      leaveUnknown(draft, child, port, expression);
+      return;
+    }
     if (port.direction !== 'output') addInput(draft, child, port, expression, inputs);
     if (port.direction !== 'input') addOutput(draft, child, template, port, expression);
   });
   for (const [signal, pieces] of inputs) {
     child.inputs.set(signal, wholeSignal(draft, child, template.signals[signal].width, pieces));
   }
+}
+
+/** What a port that could not be read may drive is unknown, not undriven. */
+function leaveUnknown(draft: ModuleDraft, child: ChildDraft, port: PortShape, expression: Expression): void {
+  if (port.direction === 'input') return;
+  const target = targetOf(surroundings(draft, child), expression);
+  driveTarget(draft, child.scope, null, target, { at: expression.at, value: null, delay: null, releases: false });
 }
 
 interface Piece {

@@ -1,13 +1,13 @@
 // Constant expressions by IEEE 1364-2005 5 to the letter: parameters, ranges, delays, generate conditions. Real
 // arithmetic (4.8) stands here too, since only constants may be real.
 
-import { allX, type Bits } from '../netlist/four-state';
+import { allX, type Bits, digitBits } from '../netlist/four-state';
 import type { BinaryOperator, Expression } from '../syntax/tables';
 import { bitsAlgebra, type Reader } from './algebra';
 import { type ConstantValue, integerValue, numberOf } from './constant-value';
 import { isTooDeep } from './expression-depth';
 import type { ExpressionContext } from './expression-context';
-import { typeOf } from './expression-type';
+import { isTest, typeOf } from './expression-type';
 import { lower, lowerTo } from './lower';
 import { isReference, type ReferenceExpression, resolveReference } from './references';
 import type { Scope } from './scope';
@@ -33,6 +33,8 @@ export function constantOf(context: ExpressionContext, expression: Expression): 
   if (isTooDeep(context, expression)) return null;
   const call = constantCall(context, expression);
   if (call !== undefined) return call;
+  const test = realTest(context, expression);
+  if (test !== undefined) return test;
   const type = typeOf(context, expression);
   if (!type.known) return null;
   if (type.real) return realOf(context, expression);
@@ -82,6 +84,39 @@ function ceilingLog2(value: ConstantValue | null): ConstantValue | null {
   let power = 0;
   while (2 ** power < number) power++;
   return integerValue(power);
+}
+
+/** A comparison of reals; undefined where the expression is none. */
+function realTest(context: ExpressionContext, expression: Expression): ConstantValue | null | undefined {
+  if (expression.kind !== 'binary' || !isTest(expression.operator)) return undefined;
+  const { left, right, operator } = expression;
+  if (!typeOf(context, left).real && !typeOf(context, right).real) return undefined;
+  const [first, second] = [realNumber(context, left), realNumber(context, right)];
+  const holds = first === null || second === null ? null : compareReals(operator, first, second);
+  return holds === null ? null : { kind: 'bits', bits: digitBits(holds ? '1' : '0'), signed: false };
+}
+
+function compareReals(operator: BinaryOperator, left: number, right: number): boolean | null {
+  switch (operator) {
+    case '==':
+      return left === right;
+    case '!=':
+      return left !== right;
+    case '<':
+      return left < right;
+    case '<=':
+      return left <= right;
+    case '>':
+      return left > right;
+    case '>=':
+      return left >= right;
+    case '&&':
+      return left !== 0 && right !== 0;
+    case '||':
+      return left !== 0 || right !== 0;
+    default:
+      return null;
+  }
 }
 
 function realOf(context: ExpressionContext, expression: Expression): ConstantValue | null {

@@ -54,7 +54,7 @@ export interface ModuleSummary {
 export function* elaborate(input: ElaborationInput): Generator<void, Elaboration> {
   const uses = findModules(input.units);
   const given = new Map(uses.modules.map((module) => [module.table.name.name, givenModule(input, module)] as const));
-  const templates = createTemplates(given, input.limits);
+  const templates = createTemplates(given, otherUnits(input), input.limits);
   const choice = yield* chooseTop(input, uses.modules, given, templates);
   if (choice.top === null) {
     const complaints = gatherComplaints({ tree: null, choice, repeated: uses.repeated }).complaints;
@@ -77,6 +77,14 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
 
 function givenModule({ units }: ElaborationInput, { table, unit }: ModuleUse): GivenModule {
   return { table, source: createUnitSource(unit, units[unit].text) };
+}
+
+function otherUnits({ units }: ElaborationInput): Map<string, string> {
+  return new Map(
+    units.flatMap(({ table }) =>
+      table.kind === 'other' && table.name !== null ? [[table.name.name, table.what]] : [],
+    ),
+  );
 }
 
 function summary({ table, unit, isInstantiated, isTestBench }: ModuleUse, used: ReadonlySet<string>): ModuleSummary {

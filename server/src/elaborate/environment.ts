@@ -94,6 +94,12 @@ export function stretchesOf(
   return found;
 }
 
+/** Whether slices, as a layer keeps them, have a bit. */
+export function hasBit(slices: readonly Slice[] | undefined, bit: number): boolean {
+  const slice = slices?.[firstEndingAbove(slices, bit)];
+  return slice !== undefined && slice.low <= bit;
+}
+
 /** Index of the first slice that reaches above a bit. */
 function firstEndingAbove(slices: readonly Slice[], bit: number): number {
   let from = 0;

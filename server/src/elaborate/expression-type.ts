@@ -4,6 +4,7 @@
 import type { BinaryOperator, Expression, UnaryOperator } from '../syntax/tables';
 import { integerOf } from './constant-value';
 import type { ExpressionContext } from './expression-context';
+import { isTooDeep } from './expression-depth';
 import { literalWidth } from './number-literal';
 import { type Reference, resolveReference, type Select } from './references';
 
@@ -16,6 +17,7 @@ export interface ExpressionType {
 }
 
 export function typeOf(context: ExpressionContext, expression: Expression): ExpressionType {
+  if (isTooDeep(context, expression)) return unknownType;
   switch (expression.kind) {
     case 'number':
       return limited(context, expression, literalWidth(expression), expression.signed);

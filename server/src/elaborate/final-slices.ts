@@ -1,16 +1,22 @@
 // What a process leaves in its targets once all its statements have been followed: nonblocking assignments take effect
 // over what blocking ones have left (IEEE 1364-2005 11.4).
 
+import { operand } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { either, isCertain } from './conditions';
 import { type BitRange, holdNode } from './draft-nodes';
-import { type Layer, type Slice, type Stretch, stretchesOf } from './environment';
+import { hasBit, type Layer, type Slice, type Stretch, stretchesOf } from './environment';
 import type { ModuleDraft } from './module-draft';
 
 /** The ranges that one layer (not the layers around it) has assigned, maximal, lowest first. */
 export function assignedIn(layer: Layer, signal: number): BitRange[] {
   const slices = [...(layer.now.get(signal) ?? []), ...(layer.next.get(signal) ?? [])];
   return joined(slices);
+}
+
+/** Whether one layer (not the layers around it) has assigned a bit. */
+export function assignsBit(layer: Layer, signal: number, bit: number): boolean {
+  return hasBit(layer.now.get(signal), bit) || hasBit(layer.next.get(signal), bit);
 }
 
 /** Signals that one layer has assigned, in order of declaration. */
@@ -48,9 +54,15 @@ function over(draft: ModuleDraft, layer: Layer, signal: number, now: Stretch): S
   const [{ slice: next }] = stretchesOf(layer, 'next', signal, now, nodes);
   if (next === null || now.slice === null) return next;
   const place = nodes.places[nodes.nodes.place[next.value]];
-  const value = nodes.add(Op.mux, now.width, [next.assigned, next.value, now.slice.value], 0, place);
+  const value = nodes.add(Op.mux, now.width, [next.assigned, whereAssigned(draft, next), now.slice.value], 0, place);
   const assigned = either(nodes, next.assigned, now.slice.assigned, place);
   return { low: now.low, width: now.width, value, assigned, holdAt: now.slice.holdAt };
+}
+
+/** What a nonblocking assignment gives where it is made: without the hold that stands for the other paths. */
+function whereAssigned({ nodes }: ModuleDraft, { value, assigned }: Slice): Slice['value'] {
+  const isChosen = nodes.nodes.op[value] === Op.mux && operand(nodes.nodes, value, 0) === assigned;
+  return isChosen ? operand(nodes.nodes, value, 1) : value;
 }
 
 /** All boundaries inside a range where some layer changes from one stretch to the next, both ends included. */

@@ -14,10 +14,14 @@ import type { DriverDraft, LatchDraft, RegisterDraft } from './module-draft';
 import { type DriverPiece, piecesOf } from './pieces';
 import type { SharedDrivers } from './template';
 
-export function driveNets(finishing: Finishing): SharedDrivers[] {
+/** Yields now and then. */
+export function* driveNets(finishing: Finishing): Generator<void, SharedDrivers[]> {
   const shared: SharedDrivers[] = [];
+  let count = 0;
   for (const finished of finishing.signals) {
     for (const { net, piece } of finished.pieces) {
+      count++;
+      if (count % 256 === 0) yield;
       finishing.made.drive(net, pieceValue(finishing, finished.signal, piece));
       if (piece.drivers.length > 1) shared.push(sharedDrivers(finishing, finished.signal, piece));
     }

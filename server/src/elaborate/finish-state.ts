@@ -24,8 +24,14 @@ import { pathNode, pathText } from './path-text';
 import type { SettledDrivers } from './settle-drivers';
 import type { ResetInEnable } from './template';
 
-export function finishRegisters(finishing: Finishing): Omit<Register, 'instance'>[] {
-  return finishing.settled.registers.map((register, index) => finishRegister(finishing, register, index));
+/** Yields now and then. */
+export function* finishRegisters(finishing: Finishing): Generator<void, Omit<Register, 'instance'>[]> {
+  const finished: Omit<Register, 'instance'>[] = [];
+  for (const [index, register] of finishing.settled.registers.entries()) {
+    finished.push(finishRegister(finishing, register, index));
+    if (index % 256 === 255) yield;
+  }
+  return finished;
 }
 
 function finishRegister(finishing: Finishing, register: RegisterDraft, index: number): Omit<Register, 'instance'> {

@@ -5,6 +5,7 @@ import { budget } from '../budget';
 import type { BlackBoxPin, NodeId, Parameter, Process, ProcessId, SignalId } from '../netlist/netlist';
 import { createNodeBuilder } from '../netlist/node-builder';
 import { Op } from '../netlist/operators';
+import type { At } from '../syntax/tables';
 import { type SettledBlackBoxes, settleBlackBoxes } from './black-boxes';
 import { createConverter } from './convert-draft';
 import { driveNets, exportsOf, releasingSignals } from './finish-drivers';
@@ -16,24 +17,20 @@ import { settleDrivers } from './settle-drivers';
 import type { StartValues } from './start-store';
 import type { Template, TemplateBlackBox, TemplateChild, TemplateSignal, Totals } from './template';
 
-export function finishTemplate(draft: ModuleDraft, start: StartValues): Template {
+/** Yields now and then. */
+export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generator<void, Template> {
   const boxes = settleBlackBoxes(draft);
   const finishing = startFinishing(draft, start);
   const { made, settled } = finishing;
-  const sharedDrivers = driveNets(finishing);
+  const sharedDrivers = yield* driveNets(finishing);
   const exports = exportsOf(finishing, sharedDrivers);
-  const registers = finishRegisters(finishing);
+  const registers = yield* finishRegisters(finishing);
   const latches = finishLatches(finishing);
   const resetsInEnable = finishResetsInEnable(finishing);
   const processes = draft.processes.map((process) => finishProcess(finishing, process));
   const blackBoxes = finishBlackBoxes(finishing, boxes);
   const children = draft.children.flatMap((child) => finishChild(finishing, child));
-  const fixedComparisons = draft.comparisons.map(({ node, value, at }) => ({
-    node: finishing.convert(node),
-    value,
-    place: draft.source.place(at),
-    text: draft.source.textOf(at),
-  }));
+  const fixedComparisons = finishComparisons(finishing);
   const nodes = made.columns();
   return {
     moduleName: draft.moduleName,
@@ -167,6 +164,19 @@ function finishChild({ draft, convert }: Finishing, child: ChildDraft): Template
   if (template === null) return [];
   const converted = new Map([...inputs].map(([signal, node]) => [signal, convert(node)] as const));
   return [{ index, path, place: draft.source.place(at), template, inputs: converted }];
+}
+
+/** Once each: a test may be looked at twice. */
+function finishComparisons({ draft, convert }: Finishing): Template['fixedComparisons'] {
+  const seen = new Map<At, Set<NodeId>>();
+  return draft.comparisons.flatMap(({ node: drafted, value, at }) => {
+    const node = convert(drafted);
+    const nodes = seen.get(at) ?? new Set();
+    seen.set(at, nodes);
+    if (nodes.has(node)) return [];
+    nodes.add(node);
+    return [{ node, value, place: draft.source.place(at), text: draft.source.textOf(at) }];
+  });
 }
 
 /** Real parameters have no bits and are left out. */

@@ -1,6 +1,6 @@
 // A module's ports as seen from outside (IEEE 1364-2005 12.3.1 to 12.3.4): each a name and the signal bits behind it.
 
-import type { At, Expression, Item, ModuleTable, PortSlot } from '../syntax/tables';
+import type { Expression, Item, ModuleTable, PortSlot, PortTable } from '../syntax/tables';
 import { contextIn } from './constants';
 import type { ModuleDraft, PortDraft, PortPart } from './module-draft';
 import { createNodeReader } from './process-reader';
@@ -28,14 +28,16 @@ function namesIn(expression: Expression | null): string[] {
 }
 
 export function addPorts(draft: ModuleDraft): void {
-  if (draft.table.ansi) for (const { declarator } of draft.table.ports) addAnsiPort(draft, declarator.name);
+  if (draft.table.ansi) for (const port of draft.table.ports) addAnsiPort(draft, port);
   else for (const slot of draft.table.slots) draft.ports.push(slotPort(draft, slot));
 }
 
-function addAnsiPort(draft: ModuleDraft, at: At & { readonly name: string }): void {
+/** A port whose declaration cannot be read keeps its place, without bits. */
+function addAnsiPort(draft: ModuleDraft, { declarator, direction }: PortTable): void {
+  const at = declarator.name;
   const signal = draft.root.names.get(at.name);
   if (signal?.kind !== 'signal' || signal.port === null) {
-    draft.ports.push({ name: at.name, at, direction: 'input', parts: [], width: 0 });
+    draft.ports.push({ name: at.name, at, direction, parts: [], width: 0 });
     return;
   }
   const { width } = signal.shape;
@@ -44,7 +46,7 @@ function addAnsiPort(draft: ModuleDraft, at: At & { readonly name: string }): vo
 
 function slotPort(draft: ModuleDraft, { external, expression, at }: PortSlot): PortDraft {
   const name = external?.name ?? (expression?.kind === 'name' ? expression.name : null);
-  const nothing: PortDraft = { name, at, direction: 'input', parts: [], width: 0 };
+  const nothing: PortDraft = { name, at, direction: declaredDirection(draft, name), parts: [], width: 0 };
   if (expression === null) return nothing;
   const context = contextIn(draft, draft.root);
   const target = targetOf({ context, reader: createNodeReader(draft, draft.otherReads, null) }, expression);
@@ -57,4 +59,10 @@ function slotPort(draft: ModuleDraft, { external, expression, at }: PortSlot): P
   }
   if (target.width === null || parts.length === 0) return nothing;
   return { name, at, direction: parts[0].signal.port ?? 'input', parts, width: target.width };
+}
+
+/** As the body says it, whether or not the rest of the declaration could be read. */
+function declaredDirection({ table }: ModuleDraft, name: string | null): PortDraft['direction'] {
+  const found = table.items.find((item) => item.kind === 'port' && item.port.declarator.name.name === name);
+  return found?.kind === 'port' ? found.port.direction : 'input';
 }

@@ -10,13 +10,13 @@ import { contextIn } from './constants';
 import { assignedNames } from './driven-names';
 import { isTooDeep } from './expression-depth';
 import { typeOf } from './expression-type';
-import { commonType, lower, lowerAs, lowerTo } from './lower';
+import { commonType, lower, lowerIn, lowerTo } from './lower';
 import { addSignal, type ModuleDraft, type ProcessDraft } from './module-draft';
 import { scopeInside } from './procedural-scopes';
 import { createScope, lookUp, type Scope } from './scope';
 import type { Store } from './start-store';
 import { isOutputOnly } from './system-tasks';
-import { targetOf } from './targets';
+import { sayNets, targetOf } from './targets';
 
 export interface Run {
   readonly draft: ModuleDraft;
@@ -118,7 +118,9 @@ function runAssignment(run: Run, scope: Scope, statement: Extract<Statement, { k
   }
   const at = { context: contextIn(draft, scope), reader: store.reader };
   if (isTooDeep(at.context, statement.target)) return past(run, scope, statement, 'nesting');
-  const { parts, width } = targetOf(at, statement.target);
+  const target = targetOf(at, statement.target);
+  const { parts, width } = target;
+  sayNets(at, target, statement.target.at);
   if (width === null) {
     stop(run, scope, statement);
     return 'goes-on';
@@ -174,10 +176,10 @@ function* runCase(
   const at = { context: contextIn(run.draft, scope), reader: run.store.reader };
   const labels = statement.items.flatMap((item) => item.labels);
   const type = commonType(at.context, [statement.selector, ...labels]);
-  const selector = lowerAs(at, statement.selector, type);
+  const selector = lowerIn(at, statement.selector, type);
   const taken =
     statement.items.find((item) =>
-      item.labels.some((label) => caseMatches(statement.match, selector, lowerAs(at, label, type))),
+      item.labels.some((label) => caseMatches(statement.match, selector, lowerIn(at, label, type))),
     ) ?? statement.items.find((item) => item.isDefault);
   return taken === undefined ? 'goes-on' : yield* runStatement(run, scope, taken.body, depth + 1);
 }

@@ -92,14 +92,18 @@ function polarity(nodes: NodeBuilder, node: NodeId): { control: NodeId; active: 
   return { control: operandsOf(nodes, node)[0], active: 'low' };
 }
 
+/** Choices inside one another further down are left as they are: a hold there reads the latch itself. */
+const deepestChoice = 500;
+
 /** The value under the condition that it is assigned: arms that only hold are never taken then. */
-function withoutHolds(nodes: NodeBuilder, value: NodeId): NodeId {
+function withoutHolds(nodes: NodeBuilder, value: NodeId, depth = 0): NodeId {
   const { op, place, width, aux } = nodes.nodes;
+  if (depth > deepestChoice) return value;
   if (op[value] === Op.mux) {
     const [select, whenOne, whenZero] = operandsOf(nodes, value);
-    if (isHold(nodes, whenOne)) return withoutHolds(nodes, whenZero);
-    if (isHold(nodes, whenZero)) return withoutHolds(nodes, whenOne);
-    const arms = [withoutHolds(nodes, whenOne), withoutHolds(nodes, whenZero)];
+    if (isHold(nodes, whenOne)) return withoutHolds(nodes, whenZero, depth + 1);
+    if (isHold(nodes, whenZero)) return withoutHolds(nodes, whenOne, depth + 1);
+    const arms = [whenOne, whenZero].map((arm) => withoutHolds(nodes, arm, depth + 1));
     return nodes.add(Op.mux, width[value], [select, ...arms], 0, nodes.places[place[value]]);
   }
   if (op[value] !== Op.select || aux[value] >= 0) return value;
@@ -107,9 +111,9 @@ function withoutHolds(nodes: NodeBuilder, value: NodeId): NodeId {
   const otherwise = rest.pop() ?? selector;
   const arms: NodeId[] = [];
   for (let index = 0; index < rest.length; index += 2) {
-    if (!isHold(nodes, rest[index + 1])) arms.push(rest[index], withoutHolds(nodes, rest[index + 1]));
+    if (!isHold(nodes, rest[index + 1])) arms.push(rest[index], withoutHolds(nodes, rest[index + 1], depth + 1));
   }
-  const last = isHold(nodes, otherwise) ? (arms.splice(-2)[1] ?? otherwise) : withoutHolds(nodes, otherwise);
+  const last = isHold(nodes, otherwise) ? (arms.splice(-2)[1] ?? otherwise) : withoutHolds(nodes, otherwise, depth + 1);
   return nodes.add(Op.select, width[value], [selector, ...arms, last], -1, nodes.places[place[value]]);
 }
 

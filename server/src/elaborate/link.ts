@@ -44,8 +44,11 @@ export function* link(
   const nodes = yield* linkNodes(tree, ({ template }, complaint) =>
     complaint < 0 ? complaint : complaintOf(template, complaint),
   );
-  const each = <Result>(make: (instance: TreeInstance) => readonly Result[]) => instances.flatMap(make);
-  const copy = (instance: TreeInstance) => copierOf(instance, nodes);
+  const parts: Copied[] = [];
+  for (const instance of instances) {
+    parts.push(copyInstance(instance, nodes));
+    if (instance.id % 64 === 63) yield;
+  }
   const netlist: Netlist = {
     top: 0 as InstanceId,
     nodes,
@@ -53,24 +56,54 @@ export function* link(
     places: templates.flatMap(({ places }) => places),
     caseWildcards: templates.flatMap(({ caseWildcards }) => caseWildcards),
     explicitDelays: templates.flatMap(({ explicitDelays }) => explicitDelays),
-    instances: instances.map(linkInstance),
-    signals: each((instance) => instance.template.signals.map(copy(instance).signal)),
-    pieces: each((instance) => instance.template.pieces.map(copy(instance).piece)),
-    registers: each((instance) => instance.template.registers.map(copy(instance).register)),
-    latches: each((instance) => instance.template.latches.map(copy(instance).latch)),
     memories: [],
-    blackBoxes: each(linkBlackBoxes),
-    blackBoxOutputs: each(({ template, bases }) =>
-      template.blackBoxOutputs.map(({ box, pin }) => ({ box: box + bases.blackBox, pin })),
-    ),
-    processes: each((instance) => instance.template.processes.map(copy(instance).process)),
-    resolutions: each(linkResolutions),
-    sharedDrivers: each((instance) => instance.template.sharedDrivers.map(copy(instance).shared)),
-    fixedComparisons: each((instance) =>
-      instance.template.fixedComparisons.map((fixed) => ({ ...fixed, node: linkedNode(instance, fixed.node) })),
-    ),
+    instances: instances.map(linkInstance),
+    signals: parts.flatMap(({ signals }) => signals),
+    pieces: parts.flatMap(({ pieces }) => pieces),
+    registers: parts.flatMap(({ registers }) => registers),
+    latches: parts.flatMap(({ latches }) => latches),
+    blackBoxes: parts.flatMap(({ blackBoxes }) => blackBoxes),
+    blackBoxOutputs: parts.flatMap(({ blackBoxOutputs }) => blackBoxOutputs),
+    processes: parts.flatMap(({ processes }) => processes),
+    resolutions: parts.flatMap(({ resolutions }) => resolutions),
+    sharedDrivers: parts.flatMap(({ sharedDrivers }) => sharedDrivers),
+    fixedComparisons: parts.flatMap(({ fixedComparisons }) => fixedComparisons),
   };
-  return { netlist, tree, resetsInEnable: each((instance) => linkResets(instance, nodes)) };
+  return { netlist, tree, resetsInEnable: parts.flatMap(({ resetsInEnable }) => resetsInEnable) };
+}
+
+/** What one instance brings of everything a netlist lists. */
+type Copied = Pick<
+  Netlist,
+  | 'signals'
+  | 'pieces'
+  | 'registers'
+  | 'latches'
+  | 'blackBoxes'
+  | 'blackBoxOutputs'
+  | 'processes'
+  | 'resolutions'
+  | 'sharedDrivers'
+  | 'fixedComparisons'
+> &
+  Pick<Linked, 'resetsInEnable'>;
+
+function copyInstance(instance: TreeInstance, nodes: NodeColumns): Copied {
+  const { template, bases } = instance;
+  const copy = copierOf(instance, nodes);
+  return {
+    signals: template.signals.map(copy.signal),
+    pieces: template.pieces.map(copy.piece),
+    registers: template.registers.map(copy.register),
+    latches: template.latches.map(copy.latch),
+    blackBoxes: linkBlackBoxes(instance),
+    blackBoxOutputs: template.blackBoxOutputs.map(({ box, pin }) => ({ box: box + bases.blackBox, pin })),
+    processes: template.processes.map(copy.process),
+    resolutions: linkResolutions(instance),
+    sharedDrivers: template.sharedDrivers.map(copy.shared),
+    fixedComparisons: template.fixedComparisons.map((fixed) => ({ ...fixed, node: linkedNode(instance, fixed.node) })),
+    resetsInEnable: linkResets(instance, nodes),
+  };
 }
 
 function linkInstance({ id, path, template, parent, place, children }: TreeInstance): Instance {

@@ -20,19 +20,22 @@ export interface Surroundings<Value> {
 
 /** On its own: at its self-determined width and sign. */
 export function lower<Value>(at: Surroundings<Value>, expression: Expression): Value {
-  if (isTooDeep(at.context, expression)) return at.reader.algebra.hole(1, tooDeep(at, expression), expression.at);
-  const type = typeOf(at.context, expression);
-  return lowerAs(at, expression, type);
+  return lowerIn(at, expression, typeOf(at.context, expression));
 }
 
 /** As the right-hand side of an assignment to `width` bits: at the larger of both widths, then cut (5.4). */
 export function lowerTo<Value>(at: Surroundings<Value>, expression: Expression, width: number): Value {
-  const { algebra } = at.reader;
-  if (isTooDeep(at.context, expression)) return algebra.hole(width, tooDeep(at, expression), expression.at);
   const type = typeOf(at.context, expression);
   if (type.real) return realAsBits(at, expression, width);
-  const value = lowerAs(at, expression, { ...type, width: Math.max(width, type.width) });
-  return width < type.width ? algebra.narrow(value, width, expression.at) : value;
+  const value = lowerIn(at, expression, { ...type, width: Math.max(width, type.width) });
+  return width < type.width ? at.reader.algebra.narrow(value, width, expression.at) : value;
+}
+
+/** In a context of a given type, whose width is at least the expression's own. */
+export function lowerIn<Value>(at: Surroundings<Value>, expression: Expression, type: ExpressionType): Value {
+  if (isTooDeep(at.context, expression))
+    return at.reader.algebra.hole(type.width, tooDeep(at, expression), expression.at);
+  return lowerAs(at, expression, type);
 }
 
 /** As a condition: whether it is not zero, width 1. */
@@ -45,8 +48,8 @@ export function commonType(context: ExpressionContext, expressions: readonly Exp
   return expressions.map((expression) => typeOf(context, expression)).reduce(wider);
 }
 
-/** In a context of a given type, whose width is at least the expression's own. */
-export function lowerAs<Value>(at: Surroundings<Value>, expression: Expression, type: ExpressionType): Value {
+/** As `lowerIn`, for what is inside an expression whose depth has been looked at. */
+function lowerAs<Value>(at: Surroundings<Value>, expression: Expression, type: ExpressionType): Value {
   const { algebra } = at.reader;
   switch (expression.kind) {
     case 'number':
@@ -136,6 +139,7 @@ function lowerBinary<Value>(
 function lowerComparison<Value>(at: Surroundings<Value>, expression: Extract<Expression, { kind: 'binary' }>): Value {
   const { left, right } = expression;
   const type = commonType(at.context, [left, right]);
+  if (type.real) return realAsBits(at, expression, 1);
   return applyTest(at, expression, lowerAs(at, left, type), lowerAs(at, right, type), type.signed);
 }
 

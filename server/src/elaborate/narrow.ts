@@ -7,11 +7,14 @@ import type { NodeBuilder } from '../netlist/node-builder';
 import { sliceOf } from '../netlist/node-makers';
 import { Op, type OpCode } from '../netlist/operators';
 
+/** Operators inside one another further down keep their width, and are cut. */
+const deepest = 500;
+
 export function narrowed(builder: NodeBuilder, root: NodeId, width: number): NodeId {
   const { nodes } = builder;
   const known = new Map<NodeId, NodeId>();
 
-  function narrow(node: NodeId): NodeId {
+  function narrow(node: NodeId, depth: number): NodeId {
     const found = known.get(node);
     if (found !== undefined) return found;
     const place = builder.places[nodes.place[node]];
@@ -19,14 +22,14 @@ export function narrowed(builder: NodeBuilder, root: NodeId, width: number): Nod
     const operands = Array.from(
       nodes.pool.subarray(nodes.first[node], nodes.first[node] + nodes.arity[node]),
     ) as NodeId[];
-    const kept = keptOperands(op, operands.length);
+    const kept = depth < deepest ? keptOperands(op, operands.length) : null;
     const result =
       kept === null
         ? sliceOf(builder, node, 0, width, place)
         : builder.add(
             op,
             width,
-            operands.map((operand, index) => (kept(index) ? operand : narrow(operand))),
+            operands.map((operand, index) => (kept(index) ? operand : narrow(operand, depth + 1))),
             nodes.aux[node],
             place,
           );
@@ -34,7 +37,7 @@ export function narrowed(builder: NodeBuilder, root: NodeId, width: number): Nod
     return result;
   }
 
-  return nodes.width[root] <= width ? root : narrow(root);
+  return nodes.width[root] <= width ? root : narrow(root, 0);
 }
 
 /** Operators whose low bits hang on their operands' low bits alone: which operands stay whole. Null for all others. */

@@ -42,6 +42,8 @@ export interface TemplateRequest {
 export type TemplateAnswer =
   | { readonly kind: 'template'; readonly template: Template }
   | { readonly kind: 'not-given' }
+  /** Given, as something that is not read: `what` it is. */
+  | { readonly kind: 'not-read'; readonly what: string }
   /** The module stands above itself with the same parameters. */
   | { readonly kind: 'recursive' }
   /** Too many instances below one another. */
@@ -70,7 +72,7 @@ export function* readModule(
       yield* withoutAnswers(readProcess(draft, work.scope, work.item));
   }
   yield;
-  return finishTemplate(draft, start);
+  return yield* withoutAnswers(finishTemplate(draft, start));
 }
 
 /** A generator that only yields to be interruptible, inside one that is also answered. */
@@ -136,6 +138,10 @@ function takeAnswer(
   const { log, source, limits } = draft;
   const module = child.item.module.name;
   if (answer.kind === 'not-given') return;
+  if (answer.kind === 'not-read') {
+    child.missing = log.add('construct', { what: `${answer.what} ${module}` }, source.place(child.at));
+    return;
+  }
   if (answer.kind === 'recursive') {
     child.missing = log.add('recursive-module', { module }, source.place(child.at));
     return;

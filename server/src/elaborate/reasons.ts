@@ -6,6 +6,9 @@ import type { ReadingId } from '../text/complaint';
 
 /** Reason → arguments. Names are as written in the source; `what` is a construct in the standard's words. */
 export interface ElaborationReasons {
+  // ---- syntax
+  readonly 'net-assigned-in-process': { readonly name: string; readonly type: string };
+
   // ---- unresolved-name
   readonly 'undeclared-name': { readonly name: string };
   readonly 'not-a-value': { readonly name: string };
@@ -63,6 +66,7 @@ export type ElaborationReason = keyof ElaborationReasons;
 
 /** The identifier each reason is reported under. */
 export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } = {
+  'net-assigned-in-process': 'syntax',
   'undeclared-name': 'unresolved-name',
   'not-a-value': 'unresolved-name',
   'not-assignable': 'unresolved-name',

@@ -4,19 +4,42 @@
 import type { NodeId } from '../netlist/netlist';
 import { concatOf } from '../netlist/node-makers';
 import { Op } from '../netlist/operators';
+import type { Layer } from './environment';
 import type { FollowedChain } from './clocked-chains';
 import { isCertain } from './conditions';
 import { type BitRange, holdNode } from './draft-nodes';
-import { assignedIn, cutsOf, finalStretches, joined, signalsIn, stretchValue } from './final-slices';
+import { assignedIn, assignsBit, cutsOf, finalStretches, joined, signalsIn, stretchValue } from './final-slices';
 import type { AssignmentDraft, ControlDraft, RegisterDraft } from './module-draft';
 import type { Walk } from './walk';
 
 export function registersOf(walk: Walk, chain: FollowedChain): RegisterDraft[] {
   const layers = [...chain.branches.map(({ layer }) => layer), chain.clocked];
+  const writings = writingsOf(walk, chain);
   return signalsIn(layers).flatMap((signal) => {
+    const target: Target = { signal, writing: [], clocked: [], hasDelays: false, ...writings.get(signal) };
     const ranges = joined(layers.flatMap((layer) => assignedIn(layer, signal)));
-    return ranges.flatMap((range) => registersIn(walk, chain, signal, range));
+    return ranges.flatMap((range) => registersIn(walk, chain, target, range));
   });
+}
+
+/** A signal with the process's assignments to it: all of them, and those of the clocked part. */
+interface Target {
+  readonly signal: number;
+  readonly writing: readonly AssignmentDraft[];
+  readonly clocked: readonly AssignmentDraft[];
+  readonly hasDelays: boolean;
+}
+
+function writingsOf({ process }: Walk, { assignments }: FollowedChain) {
+  const bySignal = new Map<number, { writing: AssignmentDraft[]; clocked: AssignmentDraft[]; hasDelays: boolean }>();
+  for (const [index, assignment] of process.assignments.entries()) {
+    const entry = bySignal.get(assignment.signal) ?? { writing: [], clocked: [], hasDelays: false };
+    bySignal.set(assignment.signal, entry);
+    entry.writing.push(assignment);
+    if (index >= assignments.from && index < assignments.until) entry.clocked.push(assignment);
+    if (assignment.delay !== null) entry.hasDelays = true;
+  }
+  return bySignal;
 }
 
 /** The smallest stretch with one story. */
@@ -30,56 +53,61 @@ interface Atom extends BitRange {
   readonly key: string;
 }
 
-function registersIn(walk: Walk, chain: FollowedChain, signal: number, range: BitRange): RegisterDraft[] {
+function registersIn(walk: Walk, chain: FollowedChain, target: Target, range: BitRange): RegisterDraft[] {
   const layers = [...chain.branches.map(({ layer }) => layer), chain.clocked];
-  const cuts = delayCuts(walk, signal, range, cutsOf(walk.draft, layers, signal, range));
+  const cuts = delayCuts(target, range, cutsOf(walk.draft, layers, target.signal, range));
   const groups: Atom[][] = [];
   for (let index = 0; index + 1 < cuts.length; index++) {
-    const atom = atomOf(walk, chain, signal, { low: cuts[index], width: cuts[index + 1] - cuts[index] });
+    const atom = atomOf(walk, chain, target, { low: cuts[index], width: cuts[index + 1] - cuts[index] });
     const last = groups.at(-1);
     if (last !== undefined && last[0].key === atom.key) last.push(atom);
     else groups.push([atom]);
   }
-  return groups.map((atoms) => registerOf(walk, chain, signal, atoms));
+  return groups.map((atoms) => registerOf(walk, chain, target, atoms));
 }
 
 /** Assignments with a delay of their own cut, too: a register has one clock-to-output delay. */
-function delayCuts({ process }: Walk, signal: number, { low, width }: BitRange, cuts: readonly number[]): number[] {
-  const more = process.assignments
-    .filter((assignment) => assignment.signal === signal && assignment.delay !== null)
+function delayCuts(
+  { writing, hasDelays }: Target,
+  { low, width }: BitRange,
+  cuts: readonly number[],
+): readonly number[] {
+  if (!hasDelays) return cuts;
+  const more = writing
+    .filter(({ delay }) => delay !== null)
     .flatMap((assignment) => [assignment.low, assignment.low + assignment.width])
     .filter((cut) => cut > low && cut < low + width);
   return [...new Set([...cuts, ...more])].sort((left, right) => left - right);
 }
 
-function atomOf(walk: Walk, chain: FollowedChain, signal: number, range: BitRange): Atom {
+function atomOf(walk: Walk, chain: FollowedChain, target: Target, range: BitRange): Atom {
   const { draft, process } = walk;
+  const { signal } = target;
   const asynchronous: ControlDraft[] = [];
   const resetsInEnable: Omit<ControlDraft, 'value'>[] = [];
-  for (const { branch, layer } of chain.branches) {
+  const valueIn = (layer: Layer) => {
     const [stretch] = finalStretches(draft, layer, signal, range);
-    const isAssigned = assignedIn(layer, signal).some(({ low, width }) => low <= range.low && range.low < low + width);
+    return { stretch, value: stretchValue(draft, process.index, signal, stretch) };
+  };
+  for (const { branch, layer } of chain.branches) {
     const controls = branch.tests.map(({ edge, level }) => ({ control: edge.node, active: level, at: branch.at }));
-    if (!isAssigned) {
+    if (!assignsBit(layer, signal, range.low)) {
       resetsInEnable.push(...controls);
       continue;
     }
-    const value = heldWhile(walk, signal, range, resetsInEnable, stretchValue(draft, process.index, signal, stretch));
+    const value = heldWhile(walk, signal, range, resetsInEnable, valueIn(layer).value);
     asynchronous.push(...controls.map((control) => ({ ...control, value })));
   }
-  const [stretch] = finalStretches(draft, chain.clocked, signal, range);
-  const isClocked = assignedIn(chain.clocked, signal).some(
-    ({ low, width }) => low <= range.low && range.low < low + width,
-  );
-  const next = isClocked ? stretchValue(draft, process.index, signal, stretch) : hold(walk, signal, range);
-  const delay = delayOf(walk, signal, range);
+  const clocked = assignsBit(chain.clocked, signal, range.low) ? valueIn(chain.clocked) : null;
+  const assigned = clocked?.stretch.slice?.assigned;
+  const delay = delayOf(walk, target, range);
   const controls = asynchronous.map(({ control, active }) => `${control} ${active}`);
   return {
     ...range,
-    data: heldWhile(walk, signal, range, resetsInEnable, next),
+    data: heldWhile(walk, signal, range, resetsInEnable, clocked?.value ?? hold(walk, signal, range)),
     asynchronous,
     resetsInEnable,
-    isAlwaysAssigned: isClocked && stretch.slice !== null && isCertain(draft.nodes, stretch.slice.assigned, 1),
+    isAlwaysAssigned: assigned !== undefined && isCertain(draft.nodes, assigned, 1),
     delay,
     key: `${controls.join(',')} # ${delay === null ? '' : draft.source.textOf(delay.table.at)}`,
   };
@@ -109,17 +137,15 @@ function heldWhile(
 }
 
 /** The delay of the first assignment that writes one; another one on the same bits is said. */
-function delayOf(walk: Walk, signal: number, range: BitRange): RegisterDraft['delay'] {
-  const { draft, process } = walk;
-  const writing = process.assignments.filter(
-    (assignment) => assignment.signal === signal && overlaps(assignment, range),
-  );
-  const texts = new Set(writing.map(({ delay }) => (delay === null ? '' : draft.source.textOf(delay.at))));
+function delayOf({ draft }: Walk, { signal, writing, hasDelays }: Target, range: BitRange): RegisterDraft['delay'] {
+  if (!hasDelays) return null;
+  const here = writing.filter((assignment) => overlaps(assignment, range));
+  const texts = new Set(here.map(({ delay }) => (delay === null ? '' : draft.source.textOf(delay.at))));
   if (texts.size > 1) {
     const { name } = draft.signals[signal];
-    draft.log.add('mixed-delays', { name }, draft.source.place(writing[0].at));
+    draft.log.add('mixed-delays', { name }, draft.source.place(here[0].at));
   }
-  const first = writing.find(({ delay }) => delay !== null);
+  const first = here.find(({ delay }) => delay !== null);
   return first === undefined || first.delay === null ? null : { table: first.delay, scope: first.scope };
 }
 
@@ -127,23 +153,19 @@ function overlaps(left: BitRange, right: BitRange): boolean {
   return left.low < right.low + right.width && right.low < left.low + left.width;
 }
 
-function registerOf(walk: Walk, chain: FollowedChain, signal: number, atoms: readonly Atom[]): RegisterDraft {
+function registerOf(walk: Walk, chain: FollowedChain, target: Target, atoms: readonly Atom[]): RegisterDraft {
   const { draft, process } = walk;
   const { nodes, source } = draft;
   const [first] = atoms;
   const { low } = first;
-  const width = atoms.reduce((sum, atom) => sum + atom.width, 0);
-  const range = { low, width };
-  const writing = process.assignments.filter(
-    (assignment) => assignment.signal === signal && overlaps(assignment, range),
-  );
-  const clocked = process.assignments.slice(chain.assignments.from, chain.assignments.until);
-  const sampling = clocked.find((assignment) => writing.includes(assignment)) ?? writing[0];
-  const sampleAt = sampling?.at ?? draft.signals[signal].at;
+  const range = { low, width: atoms.reduce((sum, atom) => sum + atom.width, 0) };
+  const clocked = target.clocked.filter((assignment) => overlaps(assignment, range));
+  const sampling = clocked[0] ?? target.writing.find((assignment) => overlaps(assignment, range));
+  const sampleAt = sampling?.at ?? draft.signals[target.signal].at;
   const join = (parts: readonly NodeId[]) =>
     parts.length === 1 ? parts[0] : concatOf(nodes, [...parts].reverse(), source.place(sampleAt));
   return {
-    signal,
+    signal: target.signal,
     ...range,
     clock: chain.clock,
     asynchronous: first.asynchronous.map((control, index) => ({
@@ -155,11 +177,7 @@ function registerOf(walk: Walk, chain: FollowedChain, signal: number, atoms: rea
     delay: first.delay,
     process: process.index,
     sampleAt,
-    enables: enablesOf(
-      atoms,
-      clocked.filter((assignment) => writing.includes(assignment)),
-      low,
-    ),
+    enables: enablesOf(atoms, clocked, low),
   };
 }
 

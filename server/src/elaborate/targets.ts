@@ -1,6 +1,6 @@
 // What stands left of an assignment, as stretches of signals, most significant first (IEEE 1364-2005 6.1.1, 9.2).
 
-import type { Expression } from '../syntax/tables';
+import type { At, Expression } from '../syntax/tables';
 import type { Reader } from './algebra';
 import type { ExpressionContext } from './expression-context';
 import type { LocalSignal } from './local-signal';
@@ -95,4 +95,13 @@ export function sliceTarget<Value>(target: Target<Value>, low: number, width: nu
     return part.kind === 'nowhere' ? [{ ...part, width: until - from }] : [part];
   });
   return { parts, width };
+}
+
+/** Only variables are assigned in processes (9.2): a net there is said, and read as the variable it was meant to be. */
+export function sayNets({ context }: Pick<Surroundings<unknown>, 'context'>, { parts }: Target<unknown>, at: At): void {
+  for (const part of parts) {
+    if (part.kind === 'nowhere' || part.signal?.shape.kind !== 'net') continue;
+    const { name, shape } = part.signal;
+    context.log.add('net-assigned-in-process', { name, type: shape.type }, context.source.place(at));
+  }
 }

@@ -20,7 +20,12 @@ export interface Templates {
   read(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>): Generator<void, Template>;
 }
 
-export function createTemplates(modules: ReadonlyMap<string, GivenModule>, limits: Limits): Templates {
+/** `otherUnits`: what is given under a name without being a module. */
+export function createTemplates(
+  modules: ReadonlyMap<string, GivenModule>,
+  otherUnits: ReadonlyMap<string, string>,
+  limits: Limits,
+): Templates {
   const known = new Map<string, Template>();
 
   function start(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>, key: string): Running {
@@ -33,7 +38,8 @@ export function createTemplates(modules: ReadonlyMap<string, GivenModule>, limit
   /** What a request comes to, or the module to read first. */
   function answerOf({ module, overrides }: TemplateRequest, stack: readonly Running[]): TemplateAnswer | Running {
     const given = modules.get(module);
-    if (given === undefined) return { kind: 'not-given' };
+    const what = otherUnits.get(module);
+    if (given === undefined) return what === undefined ? { kind: 'not-given' } : { kind: 'not-read', what };
     const key = templateKey(module, overrides);
     if (stack.some((running) => running.key === key)) return { kind: 'recursive' };
     const template = known.get(key);

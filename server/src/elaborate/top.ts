@@ -28,21 +28,25 @@ export function* chooseTop(
   given: ReadonlyMap<string, GivenModule>,
   templates: Templates,
 ): Generator<void, TopChoice> {
-  const log = createComplaintLog();
   const names = input.top === null ? candidates(modules) : [input.top];
   const others = candidates(modules);
-  let best: { template: Template; name: string } | null = null;
+  let best: { template: Template; name: string; complaints: readonly Complaint[] } | null = null;
   for (const name of names) {
     const module = given.get(name);
-    if (module === undefined) {
-      log.add('unknown-top', { module: name }, startOfEverything);
-      continue;
-    }
+    if (module === undefined) return { top: null, otherTops: others, complaints: unknownTop(name) };
+    const log = createComplaintLog();
     const template = yield* templates.read(module, topParameters(input, module, log));
-    if (best === null || template.totals.registers > best.template.totals.registers) best = { template, name };
+    const isBetter = best === null || template.totals.registers > best.template.totals.registers;
+    if (isBetter) best = { template, name, complaints: log.complaints };
   }
   const chosen = best?.name ?? null;
-  return { top: best, otherTops: others.filter((name) => name !== chosen), complaints: log.complaints };
+  return { top: best, otherTops: others.filter((name) => name !== chosen), complaints: best?.complaints ?? [] };
+}
+
+function unknownTop(module: string): readonly Complaint[] {
+  const log = createComplaintLog();
+  log.add('unknown-top', { module }, startOfEverything);
+  return log.complaints;
 }
 
 const startOfEverything: Place = { unit: 0, start: 0 as UnitOffset, end: 0 as UnitOffset };
