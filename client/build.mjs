@@ -56,6 +56,7 @@ for (const { entry, output, options } of bundles) {
 await copyToOutput('web-tree-sitter', 'web-tree-sitter.wasm');
 await copyToOutput('tree-sitter-systemverilog', 'tree-sitter-systemverilog.wasm');
 await writeFile(path.join(outputFolder, 'third-party-notices.txt'), await notices());
+await writeSchemas();
 
 /**
  * @param {string} entry
@@ -79,6 +80,18 @@ async function bundle(entry, output, options) {
     if (folder !== null) bundledPackages.add(folder);
   }
   say(output === null ? `${entry} bundles without Node` : `dist/${output}`);
+}
+
+/** The schemas are kept as data beside the types; readers of a report get them as files. */
+async function writeSchemas() {
+  const entry = path.join(root, 'server/src/report/published-schemas.ts');
+  const { outputFiles } = await esbuild.build({ entryPoints: [entry], bundle: true, format: 'esm', write: false });
+  const source = Buffer.from(outputFiles[0].contents).toString('base64');
+  const { publishedSchemas } = await import(`data:text/javascript;base64,${source}`);
+  for (const [file, schema] of Object.entries(publishedSchemas())) {
+    await writeFile(path.join(outputFolder, file), `${JSON.stringify(schema, null, 2)}\n`);
+    say(`dist/${file}`);
+  }
 }
 
 /** @param {string} input a path as the bundler's metafile gives it */
