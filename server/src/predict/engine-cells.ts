@@ -5,6 +5,7 @@
 import type { Netlist } from '../netlist/netlist';
 import { isSource, isWiring, Op } from '../netlist/operators';
 import type { DenseBits } from './engine-bits';
+import { listOf } from './engine-lists';
 
 export const CellKind = {
   /** An explicit delay: passes its operand. */
@@ -109,43 +110,41 @@ function countCells({ nodes }: Netlist): { readonly cells: number; readonly oper
 }
 
 function fillCells({ nodes }: Netlist, bits: DenseBits, cells: Cells): void {
-  let cell = 0;
-  let pooled = 0;
-  const begin = (node: number, kind: number, bit: number, width: number): void => {
-    cells.kind[cell] = kind;
-    cells.node[cell] = node;
-    cells.out[cell] = bits.base[node] + bit;
-    cells.width[cell] = width;
-    cells.first[cell] = pooled;
-    cells.driverOf.fill(cell, cells.out[cell], cells.out[cell] + width);
-  };
-  const end = (): void => {
-    cells.arity[cell] = pooled - cells.first[cell];
-    cell++;
-  };
+  const filler = createFiller(bits, cells);
   for (let node = 0; node < nodes.count; node++) {
-    const op = nodes.op[node];
-    if (!isLogic(op)) continue;
-    const kind = kindOf(op);
-    const firstEntry = nodes.first[node];
-    const lastEntry = firstEntry + nodes.arity[node];
-    if (isBitwise(kind)) {
-      for (let bit = 0; bit < nodes.width[node]; bit++) {
-        begin(node, kind, bit, 1);
-        for (let entry = firstEntry; entry < lastEntry; entry++) {
-          const operand = nodes.pool[entry];
-          // The select of a multiplexer and the enable of a tri-state driver serve every bit.
-          cells.pool[pooled++] = bits.of(operand, nodes.width[operand] === 1 ? 0 : bit);
-        }
-        end();
-      }
-    } else {
-      begin(node, kind, 0, nodes.width[node]);
-      for (let entry = firstEntry; entry < lastEntry; entry++) {
-        const operand = nodes.pool[entry];
-        for (let bit = 0; bit < nodes.width[operand]; bit++) cells.pool[pooled++] = bits.of(operand, bit);
-      }
-      end();
+    if (!isLogic(nodes.op[node])) continue;
+    const kind = kindOf(nodes.op[node]);
+    const operands = listOf(nodes, node);
+    if (!isBitwise(kind)) {
+      filler.begin(node, kind, 0, nodes.width[node]);
+      for (const operand of operands) filler.read(operand, 0, nodes.width[operand]);
+      continue;
+    }
+    for (let bit = 0; bit < nodes.width[node]; bit++) {
+      filler.begin(node, kind, bit, 1);
+      // The select of a multiplexer and the enable of a tri-state driver serve every bit.
+      for (const operand of operands) filler.read(operand, nodes.width[operand] === 1 ? 0 : bit, 1);
     }
   }
+}
+
+/** Cells one after the other: each begins, then reads its operands. */
+function createFiller(bits: DenseBits, cells: Cells) {
+  let cell = -1;
+  let pooled = 0;
+  return {
+    begin(node: number, kind: number, bit: number, width: number): void {
+      cell++;
+      cells.kind[cell] = kind;
+      cells.node[cell] = node;
+      cells.out[cell] = bits.base[node] + bit;
+      cells.width[cell] = width;
+      cells.first[cell] = pooled;
+      cells.driverOf.fill(cell, cells.out[cell], cells.out[cell] + width);
+    },
+    read(operand: number, low: number, width: number): void {
+      for (let bit = 0; bit < width; bit++) cells.pool[pooled++] = bits.of(operand, low + bit);
+      cells.arity[cell] += width;
+    },
+  };
 }

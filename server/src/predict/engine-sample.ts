@@ -94,7 +94,8 @@ const noBits: readonly number[] = [];
 function feedbackBits(state: EngineState, unitIndex: number): readonly number[] {
   const { partPeriod, lastEdge, plan } = state;
   if (partPeriod === null || lastEdge[unitIndex] < 0 || state.now - lastEdge[unitIndex] < partPeriod) return noBits;
-  const { base, width } = plan.units[unitIndex];
+  const { base, width, isLatch } = plan.units[unitIndex];
+  if (isLatch) return noBits;
   const bits: number[] = [];
   for (let bit = base; bit < base + width; bit++) {
     const isLate = state.stored[bit] !== state.prior[bit] || state.latest[bit] >= state.instantStart;
