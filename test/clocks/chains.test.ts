@@ -154,6 +154,11 @@ describe('a register drives itself', () => {
     expect(isDriven(4, (c, q) => c.mux(c.input('load'), c.input('d', { width: 4 }), c.increment(q)))).toBe(false);
   });
 
+  it('when one bit chooses what is added, up or down', () => {
+    const step = (c: Circuit) => c.mux(c.input('up'), c.constant('0001'), c.constant('1111'));
+    expect(isDriven(4, (c, q) => c.add(q, step(c)))).toBe(true);
+  });
+
   it('however wide it is', () => {
     for (const width of [64, 65, 200]) expect(isDriven(width, (c, q) => c.increment(q))).toBe(true);
   });

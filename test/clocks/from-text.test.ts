@@ -317,6 +317,45 @@ describe('resets and synchronizers', () => {
     expect(found.register('f')).toMatchObject({ synchronous: [{ name: 'rst' }], enable: null });
   });
 
+  it('a synchronous reset of a register that is otherwise written in parts, or cleared by the last word', async () => {
+    const found = await clocksOf(`
+      module top(input clk, rst, input [3:0] d, output reg [3:0] q, r);
+        always @(posedge clk)
+          if (rst) q <= 5;
+          else begin q[1:0] <= d[1:0]; q[3:2] <= d[1:0]; end
+        always @(posedge clk) begin
+          r <= r + d;
+          if (rst) r <= 0;
+        end
+      endmodule`);
+    expect(found.register('q[3:0]').synchronous).toMatchObject([{ name: 'rst', active: 'high', digits: '0101' }]);
+    expect(found.register('r[3:0]').synchronous).toMatchObject([{ name: 'rst', active: 'high', digits: '0000' }]);
+  });
+
+  it('written as a conditional or a comparison is the same reset', async () => {
+    const resetsOf = async (condition: string) => {
+      const found = await clocksOf(`
+        module top(input clk, rst, output reg [3:0] q);
+          always @(posedge clk) q <= ${condition} ? 4'd0 : q + 1;
+        endmodule`);
+      return found.network.resets.map(({ name, active }) => `${name} ${active}`);
+    };
+    expect(await resetsOf('rst')).toEqual(['rst high']);
+    expect(await resetsOf('!rst')).toEqual(['rst low']);
+    expect(await resetsOf('(rst == 1)')).toEqual(['rst high']);
+    expect(await resetsOf("(rst != 1'b1)")).toEqual(['rst low']);
+  });
+
+  it('a synchronizer whose flip-flops are cleared one by one', async () => {
+    const found = await clocksOf(`
+      module top(input ca, cb, rst, d, output reg [1:0] y);
+        reg s;
+        always @(posedge ca) s <= d;
+        always @(posedge cb) if (rst) y <= 0; else begin y[1] <= y[0]; y[0] <= s; end
+      endmodule`);
+    expect(found.network.crossings).toMatchObject([{ from: [{ name: 's' }], throughLogic: false, bits: 1 }]);
+  });
+
   it('a count that ends is no reset', async () => {
     const found = await clocksOf(`
       module top(input clk, output reg [3:0] cnt);

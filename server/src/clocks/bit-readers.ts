@@ -6,7 +6,7 @@ import { createFanout, type Fanout } from '../netlist/cone';
 import type { Bit, NodeId, RegisterId } from '../netlist/netlist';
 import { isWiring, Op } from '../netlist/operators';
 import type { Context } from './context';
-import { isConstant } from './data-choices';
+import { constantDigits } from './loaded-value';
 
 export interface Readers {
   /** Register bits that sample the bit as it is. */
@@ -129,5 +129,5 @@ function partsOf({ nodes }: Context, node: NodeId, concat: NodeId): number[] {
 function isClearOf(context: Context, node: NodeId, mux: NodeId): boolean {
   const { nodes } = context;
   const [select, ...arms] = [0, 1, 2].map((index) => nodes.pool[nodes.first[mux] + index] as NodeId);
-  return select !== node && arms.some((arm) => isConstant(context, arm));
+  return select !== node && arms.some((arm) => constantDigits(context, arm) !== null);
 }

@@ -48,15 +48,17 @@ export function placeOfNode(context: Context, node: NodeId): Place {
   return context.netlist.places[context.nodes.place[node]];
 }
 
+export function operandNode({ nodes }: Context, node: NodeId, operand: number): NodeId {
+  return nodes.pool[nodes.first[node] + operand] as NodeId;
+}
+
 /** Bit `index` of operand number `operand` of a node, wiring looked through. */
 export function operandSource(context: Context, node: NodeId, operand: number, index: number): Bit {
-  const { nodes } = context;
-  return sourceOf(context, { node: nodes.pool[nodes.first[node] + operand] as NodeId, bit: index });
+  return sourceOf(context, { node: operandNode(context, node, operand), bit: index });
 }
 
 /** All bits of operand number `operand`, least significant first, wiring looked through. */
 export function operandSources(context: Context, node: NodeId, operand: number): Bit[] {
-  const { nodes } = context;
-  const width = nodes.width[nodes.pool[nodes.first[node] + operand]];
+  const width = context.nodes.width[operandNode(context, node, operand)];
   return Array.from({ length: width }, (_, index) => operandSource(context, node, operand, index));
 }

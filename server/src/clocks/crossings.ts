@@ -8,7 +8,7 @@ import { type ReaderIndex, createReaderIndex, readersOf } from './bit-readers';
 import { coneOperands, coneStart } from './cone-bits';
 import { type Context, opOf } from './context';
 import { type CrossingShape, sendersOf, statusOf, synchronizerKind } from './crossing-status';
-import { firstChoice } from './data-choices';
+import { clearAt, dataSource } from './data-choices';
 import { createBitReach, type DomainOfNode, nodeReach } from './domain-reach';
 import { createDomainSets } from './domain-sets';
 import type { DomainList } from './domains';
@@ -102,7 +102,7 @@ function laneOf(search: Search, to: Register, bit: number, foreign: (domain: Dom
   const sampled = sampledBit(search.clocked.context, { register: to, bit });
   const domain = sampled.inverted ? null : search.domainOf(sampled.bit.node);
   const isForeignBit = domain !== null && foreign(domain);
-  const clear = firstChoice(search.clocked.context, to.data);
+  const clear = clearAt(search.clocked.context, dataSource(search.clocked.context, to, bit));
   const isClearOwn = clear === null || !search.heardByBit(clear.condition).some(foreign);
   return { bit, senders, isDirect: isForeignBit && isClearOwn };
 }

@@ -1,55 +1,55 @@
-// The choices that stand first in a register's data, as the text's priority made them: a synchronous clear, an enable.
-// Reads multiplexers only; the same written as masks of and and or is not recognized here.
+// The choices that stand first in a bit of a register's data, as the text's priority made them: a synchronous clear, an
+// enable. Reads multiplexers only; the same written as masks of and and or is not recognized here.
 
 import type { Bit, NodeId, Register } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
-import { type Context, operandSource, sourceOf } from './context';
+import { constantLevel, type Context, opOf, operandSource, sourceOf } from './context';
 import { peel } from './peel';
 
-export interface DataChoice {
+export interface BitChoice {
   /** The bit that decides, buffers and inverters taken off. */
   readonly condition: Bit;
   /** The level of `condition` at which `taken` is taken. */
   readonly active: 'high' | 'low';
-  readonly taken: NodeId;
-  readonly otherwise: NodeId;
+  readonly taken: Bit;
+  readonly otherwise: Bit;
   readonly node: NodeId;
 }
 
-/** The node that drives a whole node through nets of the same width. */
-export function driverOf({ nodes }: Context, node: NodeId): NodeId {
-  let current = node;
-  for (let steps = 0; nodes.op[current] === Op.net && steps < nodes.count; steps++) {
-    current = nodes.pool[nodes.first[current]] as NodeId;
-  }
-  return current;
-}
-
-/** The first choice in a node, taken when its condition is high or, inverted, low; null where it is no two-way choice. */
-export function firstChoice(context: Context, node: NodeId): DataChoice | null {
-  const { nodes } = context;
-  const driver = driverOf(context, node);
-  if (nodes.op[driver] !== Op.mux) return null;
-  const { bit, inverted } = peel(context, operandSource(context, driver, 0, 0));
-  const [whenOne, whenZero] = [1, 2].map((index) => nodes.pool[nodes.first[driver] + index] as NodeId);
-  return { condition: bit, active: inverted ? 'low' : 'high', taken: whenOne, otherwise: whenZero, node: driver };
+/** Taken as written: where the condition of the text holds. Null where a source bit is no two-way choice. */
+export function choiceAt(context: Context, source: Bit): BitChoice | null {
+  if (opOf(context, source) !== Op.mux) return null;
+  const { node } = source;
+  const { bit, inverted } = peel(context, operandSource(context, node, 0, 0));
+  const [taken, otherwise] = [1, 2].map((operand) => operandSource(context, node, operand, source.bit));
+  return { condition: bit, active: inverted ? 'low' : 'high', taken, otherwise, node };
 }
 
 /** The same choice with its arms exchanged. */
-export function exchanged(choice: DataChoice): DataChoice {
+export function exchanged(choice: BitChoice): BitChoice {
   const active = choice.active === 'high' ? 'low' : 'high';
   return { ...choice, active, taken: choice.otherwise, otherwise: choice.taken };
 }
 
-export function isConstant(context: Context, node: NodeId): boolean {
-  return context.nodes.op[driverOf(context, node)] === Op.constant;
+/** The choice turned so that the arm taken is a constant; null where neither arm is one, or both are. */
+export function clearAt(context: Context, source: Bit): BitChoice | null {
+  const choice = choiceAt(context, source);
+  if (choice === null) return null;
+  const [taken, otherwise] = [choice.taken, choice.otherwise].map((arm) => constantLevel(context, arm) !== null);
+  if (taken === otherwise) return null;
+  return taken ? choice : exchanged(choice);
 }
 
-/** Whether a node is the register's own output, bit for bit. */
-export function isHold(context: Context, register: Register, node: NodeId): boolean {
-  for (let bit = 0; bit < register.width; bit++) {
-    const source = sourceOf(context, { node, bit });
-    if (source.node !== register.node || source.bit !== bit) return false;
-  }
-  return true;
+/** The choice turned so that the arm not taken keeps the register's own bit; null where neither does. */
+export function enableAt(context: Context, source: Bit, own: Bit): BitChoice | null {
+  const choice = choiceAt(context, source);
+  if (choice === null) return null;
+  const keeps = (arm: Bit) => arm.node === own.node && arm.bit === own.bit;
+  if (keeps(choice.otherwise)) return choice;
+  return keeps(choice.taken) ? exchanged(choice) : null;
+}
+
+/** The source of one bit of a register's data. */
+export function dataSource(context: Context, { data }: Register, bit: number): Bit {
+  return sourceOf(context, { node: data, bit });
 }

@@ -111,8 +111,13 @@ export interface ControlUse {
   /** Canonical name. */
   readonly name: string;
   readonly active: 'high' | 'low';
-  /** The loaded value: a node of the register's width. */
+  /**
+   * The loaded value: a node of the register's width. For a synchronous reset whose value no single node gives, the
+   * register's data; `digits` tells the value then.
+   */
   readonly value: NodeId;
+  /** Binary digits of the value, most significant first; null where it is no constant. */
+  readonly digits: string | null;
   readonly place: Place;
 }
 

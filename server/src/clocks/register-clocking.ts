@@ -6,10 +6,9 @@ import { type Context, sourceOf } from './context';
 import type { DomainList } from './domains';
 import { rootEdgeOf } from './edge-set';
 import type { MemoWalk } from './memo-walk';
-import type { ClockId, LatchClocking, RegisterClocking } from './network';
+import type { ClockId, ControlUse, LatchClocking, RegisterClocking } from './network';
 import { asynchronousUses, soleEnable } from './register-controls';
 import { isSelfDriven } from './self-driven';
-import type { SynchronousReset } from './synchronous-resets';
 import { type ClockWalk, edgesOfPin } from './clock-walk';
 
 /** What the walks back gave, and the numbers that the network gives its clocks by. */
@@ -22,7 +21,7 @@ export interface Found {
   readonly clockIds: ReadonlyMap<number, ClockId>;
 }
 
-export function clockingOf(found: Found, register: Register, reset: SynchronousReset | null): RegisterClocking {
+export function clockingOf(found: Found, register: Register, reset: ControlUse | null): RegisterClocking {
   const { context, domains } = found;
   const clock = walkOfPin(found, register.clock);
   const roots = rootIndices(found, clock);
@@ -37,8 +36,8 @@ export function clockingOf(found: Found, register: Register, reset: SynchronousR
     domain: domains.idOf(clock.domain),
     stage: clock.stage + 1,
     asynchronous: asynchronousUses(context, register),
-    synchronous: reset === null ? [] : [reset.use],
-    enable: soleEnable(context, register, reset?.otherwise ?? register.data),
+    synchronous: reset === null ? [] : [reset],
+    enable: soleEnable(context, register),
     selfDriven: isSelfDriven(context, register),
   };
 }

@@ -1,38 +1,45 @@
 // What else a register listens to beside its clock: asynchronous controls as they stand in the edge list, and the one
 // condition under which it takes a new value, where there is exactly one.
 
-import type { NodeId, Register } from '../netlist/netlist';
-import { type Context, sourceOf } from './context';
-import { exchanged, firstChoice, isConstant, isHold } from './data-choices';
+import type { Register } from '../netlist/netlist';
+import { type Context, sameBit, sourceOf } from './context';
+import { type BitChoice, clearAt, dataSource, enableAt } from './data-choices';
 import { controlName } from './launches';
+import { constantDigits } from './loaded-value';
 import type { ControlUse, RegisterClocking } from './network';
 
 export function asynchronousUses(context: Context, register: Register): ControlUse[] {
   return register.asynchronous.map(({ control, active, value, place }) => {
     const bit = sourceOf(context, control);
-    return { bit, name: controlName(context, bit), active, value, place };
+    return { bit, name: controlName(context, bit), active, value, digits: constantDigits(context, value), place };
   });
 }
 
-/** `data`: what the register takes while its synchronous reset is inactive. Clears before the enable are passed by. */
-export function soleEnable(context: Context, register: Register, data: NodeId): RegisterClocking['enable'] {
-  let found: RegisterClocking['enable'] = null;
-  let node = data;
-  for (let depth = 0; depth < context.nodes.count; depth++) {
-    const choice = firstChoice(context, node);
-    if (choice === null) return found;
-    const { taken, otherwise } = choice;
-    if (isConstant(context, taken)) node = otherwise;
-    else if (isConstant(context, otherwise)) node = taken;
-    else {
-      const enabling = isHold(context, register, otherwise) ? choice : exchanged(choice);
-      if (!isHold(context, register, enabling.otherwise)) return found;
-      const name = context.names.canonicalNameOf(enabling.condition);
-      // A second condition below the first, or one without a name, is no single bit to point at.
-      if (found !== null || name === null) return null;
-      found = { bit: enabling.condition, name, active: enabling.active };
-      node = enabling.taken;
-    }
+/** The same for every bit, with a name to point at; clears before and after it are passed by. */
+export function soleEnable(context: Context, register: Register): RegisterClocking['enable'] {
+  const first = enableOfBit(context, register, 0);
+  if (first === null) return null;
+  for (let bit = 1; bit < register.width; bit++) {
+    const next = enableOfBit(context, register, bit);
+    if (next?.active !== first.active || !sameBit(next.condition, first.condition)) return null;
+  }
+  const name = context.names.canonicalNameOf(first.condition);
+  return name === null ? null : { bit: first.condition, name, active: first.active };
+}
+
+/** Null for none, and for more than one. */
+function enableOfBit(context: Context, register: Register, bit: number): BitChoice | null {
+  const own = { node: register.node, bit };
+  let found: BitChoice | null = null;
+  let source = dataSource(context, register, bit);
+  for (let steps = 0; steps < context.nodes.count; steps++) {
+    const clear = clearAt(context, source);
+    const enable = clear === null ? enableAt(context, source, own) : null;
+    if (enable !== null && found !== null) return null;
+    found ??= enable;
+    const next = clear?.otherwise ?? enable?.taken;
+    if (next === undefined) return found;
+    source = next;
   }
   return found;
 }

@@ -21,10 +21,10 @@ interface Study {
   left: number;
 }
 
-/** What a bit is computed from: the register's own bits, by index, and whether others too. */
+/** What a bit is computed from: the register's own bits, by index, and the keys of the first two others. */
 interface Hearing {
   readonly own: readonly number[];
-  readonly others: boolean;
+  readonly others: readonly number[];
 }
 
 export function isSelfDriven(context: Context, register: Register): boolean {
@@ -122,9 +122,11 @@ function throughGate(study: Study, step: GateStep): ThroughGate | null {
   }
   if (step.shape !== 'and' && step.shape !== 'or') {
     for (const [index, operand] of open.entries()) {
-      if (hearings[index].own.length === 0) study.enables.add(bitKey(operand));
+      const { own: heard, others } = hearings[index];
+      if (heard.length === 0) study.enables.add(others.length === 1 ? others[0] : bitKey(operand));
     }
-    if (step.shape === 'other' && hearings.some((hearing) => hearing.own.length > 0 && hearing.others)) return null;
+    if (step.shape === 'other' && hearings.some((hearing) => hearing.own.length > 0 && hearing.others.length > 0))
+      return null;
   }
   // A function of several operands is none of them: every own bit in it moves the result. What stands below is followed
   // all the same, to see that nothing else comes in.
@@ -142,16 +144,17 @@ function hearingOf(study: Study, start: Bit): Hearing {
 function listen(study: Study, start: Bit): Hearing {
   const { context, register } = study;
   const own: number[] = [];
-  let others = false;
+  const others: number[] = [];
   const seen = new Set<number>();
   const waiting = [start];
   for (let bit = waiting.pop(); bit !== undefined; bit = waiting.pop()) {
-    if (seen.has(bitKey(bit))) continue;
-    seen.add(bitKey(bit));
-    if (--study.left < 0) return { own, others: true };
+    const key = bitKey(bit);
+    if (seen.has(key)) continue;
+    seen.add(key);
+    if (--study.left < 0) return { own, others: [key, key] };
     if (bit.node === register.node) own.push(bit.bit);
-    else if (isSource(opOf(context, bit))) others ||= constantLevel(context, bit) === null;
-    else for (const operand of coneOperands(context, bit)) waiting.push(operand);
+    else if (!isSource(opOf(context, bit))) for (const operand of coneOperands(context, bit)) waiting.push(operand);
+    else if (constantLevel(context, bit) === null && others.length < 2) others.push(key);
   }
   return { own, others };
 }

@@ -3,7 +3,7 @@
 import type { Bit, Register, RegisterId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { constantLevel, type Context, opOf, sameBit, sourceOf } from './context';
-import { firstChoice, isConstant } from './data-choices';
+import { clearAt, dataSource } from './data-choices';
 import { peel, type Peeled } from './peel';
 
 /** Enough for every synchronizer in use; a longer row of flip-flops is a delay line. */
@@ -21,12 +21,10 @@ export function registerBitOf(context: Context, source: Bit): RegisterBit | null
   return { register: context.netlist.registers[id], bit: source.bit };
 }
 
-/** What a register bit samples, past a synchronous clear of the whole register, buffers and inverters. */
+/** What a register bit samples, past a synchronous clear, buffers and inverters. */
 export function sampledBit(context: Context, { register, bit }: RegisterBit): Peeled {
-  const choice = firstChoice(context, register.data);
-  const arms = choice === null ? [] : [choice.taken, choice.otherwise];
-  const open = arms.filter((arm) => !isConstant(context, arm));
-  return peel(context, { node: arms.length === 2 && open.length === 1 ? open[0] : register.data, bit });
+  const source = dataSource(context, register, bit);
+  return peel(context, clearAt(context, source)?.otherwise ?? source);
 }
 
 /** Whether a bit is a port seen through two flip-flops of one clock or more, or a reset's release synchronized so. */
