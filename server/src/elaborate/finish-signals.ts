@@ -1,4 +1,5 @@
-// One net per piece of every listed signal, waiting for its driver, so that anything may read anything.
+// One net per piece of every listed signal, waiting for its driver, so that anything may read anything. A net's place is
+// where it is driven; its signal's is the declaration.
 
 import type { NetPiece, NetPieceId, NodeId, SignalId } from '../netlist/netlist';
 import type { NodeBuilder } from '../netlist/node-builder';
@@ -38,7 +39,8 @@ function nameSignal(
   const cut = piecesWithPulls(draft, signal, drivers);
   const nets = cut.map((piece) => {
     const id = pieces.length as NetPieceId;
-    const net = made.net(id, piece.width, place);
+    const [first] = piece.drivers;
+    const net = made.net(id, piece.width, first === undefined ? place : draft.source.place(first.at));
     pieces.push({ id, signal: signal.index as SignalId, low: piece.low, width: piece.width, node: net });
     return { id, net, piece };
   });
