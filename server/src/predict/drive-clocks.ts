@@ -24,51 +24,49 @@ export interface ClockInput {
   readonly taken: TakenBits;
 }
 
-export function driveClocks({ network, ports, options, taken }: ClockInput): DrivenClocks {
+export function driveClocks(input: ClockInput): DrivenClocks {
+  const { network, ports, options } = input;
   const clocks: DriveClock[] = [];
   const pulls: DrivePull[] = [];
   const assumptions: Assumption[] = [];
   const periods = createPeriods(options);
   const add = (source: ClockSource): void => {
-    takeBit(taken, source.bit);
-    clocks.push(
-      clockOf(
-        source,
-        Object.hasOwn(options.clocks, source.name) ? options.clocks[source.name] : undefined,
-        periods.next(),
-        assumptions,
-      ),
-    );
+    takeBit(input.taken, source.bit);
+    clocks.push(clockOf(source, givenFor(options, source.name), periods.next(), assumptions));
   };
   network.roots.forEach((root, index) => {
     const { bit, name, place } = root;
-    if (Object.hasOwn(options.clocks, name) || isDriven(network, root, index)) add({ root: index, bit, name, place });
-    else if (root.kind === 'inout') {
-      pulls.push({ bit, name });
-      assumptions.push({
-        about: name,
-        value: '1',
-        source: 'setting',
-        why: { reason: 'drive-pull-up', args: { name } },
-        place,
-      });
-    } else if (root.kind === 'undriven') {
-      assumptions.push({
-        about: name,
-        value: 'x',
-        source: 'inferred',
-        why: { reason: 'drive-clock-undriven', args: { name } },
-        place,
-      });
-    }
+    if (givenFor(options, name) !== undefined || isDriven(network, root, index)) add({ root: index, bit, name, place });
+    else if (root.kind === 'inout') pulls.push({ bit, name });
+    assumptions.push(
+      ...undrivenAssumption(
+        root,
+        clocks.some((clock) => clock.root === index),
+      ),
+    );
   });
   for (const name of Object.keys(options.clocks)) {
     if (network.roots.some((root) => root.name === name)) continue;
     const found = ports.bitNamed(name);
-    if (found !== null) add({ root: -1, bit: found.bit, name, place: found.port.signal.place });
-    else assumptions.push(unknownName('clocks', name));
+    if (found === null) assumptions.push(unknownName('clocks', name));
+    else add({ root: -1, bit: found.bit, name, place: found.port.signal.place });
   }
   return { clocks, pulls, assumptions };
+}
+
+function givenFor({ clocks }: DriveOptions, name: string): Given {
+  return Object.hasOwn(clocks, name) ? clocks[name] : undefined;
+}
+
+/** What is said of a root that nothing drives: a pull-up is taken to hold it, or it stays unknown. */
+function undrivenAssumption({ kind, name, place }: Root, isDrivenHere: boolean): Assumption[] {
+  if (isDrivenHere) return [];
+  const args = { name };
+  if (kind === 'inout') {
+    return [{ about: name, value: '1', source: 'setting', why: { reason: 'drive-pull-up', args }, place }];
+  }
+  if (kind !== 'undriven') return [];
+  return [{ about: name, value: 'x', source: 'inferred', why: { reason: 'drive-clock-undriven', args }, place }];
 }
 
 export function unknownName(list: 'clocks' | 'resets' | 'inputs', name: string): Assumption {
@@ -126,49 +124,47 @@ function isPrime(value: number): boolean {
 
 type Given = DriveOptions['clocks'][string] | undefined;
 
+type Refuse = (reason: string, written: number) => void;
+
 function clockOf(source: ClockSource, given: Given, usual: number, assumptions: Assumption[]): DriveClock {
   const { root, bit, name, place } = source;
-  const refuse = (reason: string, written: number): void => {
-    assumptions.push({
-      about: name,
-      value: String(written),
-      source: 'given',
-      why: { reason, args: { name, written } },
-      place,
-    });
+  const refuse: Refuse = (reason, written) => {
+    const why = { reason, args: { name, written } };
+    assumptions.push({ about: name, value: String(written), source: 'given', why, place });
   };
-  const written = given?.periodPs ?? null;
-  const exact = written === null ? null : exactPeriod(written);
-  if (written !== null && exact === null) refuse('drive-period-refused', written);
+  const exact = statedPeriod(given, refuse);
   const period = exact === null ? usual : Math.round(exact.numerator / exact.denominator);
   const half = Math.round(period / 2);
-  const high = given?.highPs ?? half;
-  const isHighUsable = Number.isSafeInteger(high) && high > 0 && high < period;
-  if (!isHighUsable) refuse('drive-high-refused', high);
-  const phase = given?.phasePs ?? half;
-  const isPhaseUsable = Number.isSafeInteger(phase) && phase >= 0;
-  if (!isPhaseUsable) refuse('drive-phase-refused', phase);
-  const isGiven = exact !== null;
-  if (!isGiven) {
-    const args = { name, period, phase: isPhaseUsable ? phase : half };
-    assumptions.push({
-      about: name,
-      value: `${period} ps`,
-      source: 'setting',
-      why: { reason: 'drive-clock-assumed', args },
-      place,
-    });
+  const isHigh = (ps: number) => ps > 0 && ps < period;
+  const high = statedTime(given?.highPs ?? null, isHigh, 'drive-high-refused', refuse) ?? half;
+  const phase = statedTime(given?.phasePs ?? null, (ps) => ps >= 0, 'drive-phase-refused', refuse) ?? half;
+  if (exact === null) {
+    const why = { reason: 'drive-clock-assumed', args: { name, period, phase } };
+    assumptions.push({ about: name, value: `${period} ps`, source: 'setting', why, place });
   }
-  return {
-    root,
-    bit,
-    name,
-    period,
-    exactPeriod: exact === null || exact.denominator === 1 ? null : exact,
-    high: isHighUsable ? high : half,
-    phase: isPhaseUsable ? phase : half,
-    source: isGiven ? 'given' : 'setting',
-  };
+  const exactPeriod = exact === null || exact.denominator === 1 ? null : exact;
+  return { root, bit, name, period, exactPeriod, high, phase, source: exact === null ? 'setting' : 'given' };
+}
+
+/** Null where none is stated, or what is stated is refused. */
+function statedPeriod(given: Given, refuse: Refuse): DriveClock['exactPeriod'] {
+  const written = given?.periodPs ?? null;
+  if (written === null) return null;
+  const exact = exactPeriod(written);
+  if (exact === null) refuse('drive-period-refused', written);
+  return exact;
+}
+
+function statedTime(
+  written: number | null,
+  fits: (ps: number) => boolean,
+  reason: string,
+  refuse: Refuse,
+): number | null {
+  if (written === null) return null;
+  if (Number.isSafeInteger(written) && fits(written)) return written;
+  refuse(reason, written);
+  return null;
 }
 
 /** A period as written in ps, decimal digits read exactly, in lowest terms; null below 2 ps or beyond exact numbers. */
