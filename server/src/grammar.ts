@@ -19,6 +19,7 @@ export async function loadParser(bytes: GrammarBytes): Promise<SliceParser> {
   parser.setLanguage(language);
   return {
     kinds: language.types,
+    anonymous: language.types.map((_kind, id) => !language.nodeTypeIsNamed(id)),
     parse: (text) => parseText(parser, text),
     firstFailure: (text) => findFirstFailure(parser, text),
   };

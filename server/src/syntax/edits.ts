@@ -1,7 +1,7 @@
 // Small changes made to a unit's text before it is parsed, so that damage in one place does not spread. What
 // is read keeps the offsets and the words of the text as it was.
 
-import type { OffsetMap } from './flat-tree';
+import type { OffsetMap } from './copy-tree';
 
 /** Replaces a stretch; an insertion where `start` equals `end`. */
 export interface Edit {

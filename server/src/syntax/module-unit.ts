@@ -1,14 +1,14 @@
 // A module's unit read: its text parsed whole, mended where it is damaged, and walked once into a table.
 
 import { applyEdits, type Edit } from './edits';
-import { childrenOf, type FlatTree, kindOf, parseFlat } from './flat-tree';
+import { parseFlat, type TreeCopier } from './copy-tree';
+import { childrenOf, type FlatTree, kindOf } from './flat-tree';
 import { plainHeaderPorts } from './header-ports';
 import { mendModule } from './mend';
 import { readModule } from './module';
 import { openReader, type StandIn } from './reader';
 import type { Remark } from './remark';
 import { renamedWords } from './rescue';
-import type { SliceParser } from './slice-parser';
 import type { ModuleTable } from './tables';
 import { namelessUnit, type ReadingTools, type UnitReading } from './unit-reading';
 import { isCut, unclosedComment, unclosedUnit } from './unclosed';
@@ -21,10 +21,10 @@ export function readModuleUnit(unit: UnitSlice, tools: ReadingTools): UnitReadin
   const remarks: Remark[] = [];
   const header = plainHeaderPorts(text);
   const prepared = [...header.edits, ...prepare(unit, remarks)];
-  const first = parseEdited(tools.parser, text, prepared);
+  const first = parseEdited(tools.copier, text, prepared);
   const noted = unit.noted.map(({ at }) => at.start);
   const mended = first.damaged ? mendModule(text, { ...tools, edits: prepared, noted }) : null;
-  const tree = mended === null ? first : parseEdited(tools.parser, text, mended.edits);
+  const tree = mended === null ? first : parseEdited(tools.copier, text, mended.edits);
   if (mended !== null) remarks.push(...mended.remarks);
   const standIns = new Map([...header.standIns.map(byStart), ...(mended?.standIns ?? [])]);
   const reader = openReader({ tree, text, standIns, externals: header.externals }, { limits: tools.limits, remarks });
@@ -42,10 +42,10 @@ function byStart(standIn: StandIn): readonly [number, StandIn] {
   return [standIn.at.start, standIn];
 }
 
-function parseEdited(parser: SliceParser, text: string, edits: readonly Edit[]): FlatTree {
-  if (edits.length === 0) return parseFlat(parser, text, (offset) => offset);
+function parseEdited(copier: TreeCopier, text: string, edits: readonly Edit[]): FlatTree {
+  if (edits.length === 0) return parseFlat(copier, text, (offset) => offset);
   const edited = applyEdits(text, edits);
-  return parseFlat(parser, edited.text, edited.openMap());
+  return parseFlat(copier, edited.text, edited.openMap());
 }
 
 /** What is known before parsing: a closing word that is missing, and words that are only names here. */

@@ -7,7 +7,8 @@ import { type Reader, textOf } from './reader';
 import type { Named } from './tables';
 
 export function nameOf(reader: Reader, node: number): Named {
-  return { ...atOf(reader.tree, node), name: canonicalName(textOf(reader, node)) };
+  const { start, end } = atOf(reader.tree, node);
+  return { start, end, name: canonicalName(textOf(reader, node)) };
 }
 
 export function canonicalName(written: string): string {

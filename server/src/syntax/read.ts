@@ -6,6 +6,7 @@ import type { Complaint } from '../text/complaint';
 import { indexLines } from '../text/line-index';
 import type { IndexedFile, Origin } from '../text/origin';
 import type { SourceFile } from '../text/source';
+import { openCopier } from './copy-tree';
 import { initialSettings } from './directives';
 import type { CarriedState } from './expansion';
 import { type FileShelf, shelve } from './includes';
@@ -60,6 +61,7 @@ export function* readFiles(
   parser: SliceParser,
 ): Generator<void, Reading> {
   const shelf = shelve(files, options.provided);
+  const tools = { parser, copier: openCopier(parser), limits: options.limits };
   const carried = openState(options.defines);
   const known = new Map(options.previous?.units.map((unit) => [unit.key, unit]));
   const units: Unit[] = [];
@@ -72,7 +74,7 @@ export function* readFiles(
     yield;
     for (const slice of unitsOf(expansion)) {
       const key = keyOf(slice);
-      const { table, remarks } = known.get(key) ?? readUnit(slice, { parser, limits: options.limits });
+      const { table, remarks } = known.get(key) ?? readUnit(slice, tools);
       const said = inOrder([...slice.noted, ...remarks], room, options.limits);
       room -= said.length;
       complaints.push(...said.map((each) => complaintOf(each, units.length)));

@@ -6,6 +6,8 @@ import type { Tree } from 'web-tree-sitter';
 export interface SliceParser {
   /** Kinds of node by the grammar's number; `errorKind` is not among them. */
   readonly kinds: readonly string[];
+  /** Whether a kind is a word or mark of the language itself: such a node has nothing below it. */
+  readonly anonymous: readonly boolean[];
   /** The tree of `text`; damaged text has a tree too. */
   parse(text: string): Tree;
   /** The first token that no reading of `text` allows, as a stretch of it; null where the text is whole. */

@@ -2,6 +2,7 @@
 
 import type { Limits } from '../budget';
 import type { UnitOffset } from '../text/place';
+import type { TreeCopier } from './copy-tree';
 import type { Remark } from './remark';
 import type { SliceParser } from './slice-parser';
 import type { OtherUnitTable, UnitTable } from './tables';
@@ -14,6 +15,7 @@ export interface UnitReading {
 
 export interface ReadingTools {
   readonly parser: SliceParser;
+  readonly copier: TreeCopier;
   readonly limits: Limits;
 }
 

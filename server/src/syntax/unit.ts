@@ -3,7 +3,8 @@
 
 import type { UnitOffset } from '../text/place';
 import { wordsOf } from './expressions';
-import { childrenOf, type FlatTree, kindOf, parseFlat } from './flat-tree';
+import { parseFlat } from './copy-tree';
+import { childrenOf, type FlatTree, kindOf } from './flat-tree';
 import { readModuleUnit } from './module-unit';
 import { canonicalName } from './names';
 import { shortened } from './reasons';
@@ -41,12 +42,12 @@ function readOther(unit: UnitSlice, what: Exclude<OtherUnitTable['what'], 'loose
 }
 
 /** Text between units: said once for each thing in it, or once where it is damaged. */
-function readLoose({ text, noted }: UnitSlice, { parser, limits }: ReadingTools): UnitReading {
+function readLoose({ text, noted }: UnitSlice, { parser, copier, limits }: ReadingTools): UnitReading {
   const table = namelessUnit(text, 'loose');
   const comment = openComment(text);
   if (comment !== null) return { table, remarks: [unclosedComment(text, comment)] };
   if (nextToken(text, 0).kind === 'end') return { table, remarks: [] };
-  const tree = parseFlat(parser, text, (offset) => offset);
+  const tree = parseFlat(copier, text, (offset) => offset);
   if (!tree.damaged)
     return {
       table,
