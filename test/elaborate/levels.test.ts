@@ -1,10 +1,16 @@
 // Level processes: logic where every path assigns (SYN-6), latches where one does not (SYN-5; IEEE 1364.1 5.1, 5.2.3,
 // quoted from memory), per slice; what is recorded about sensitivity lists (IEEE 1364-2005 9.7.5).
 import { describe, expect, test } from 'vitest';
-import type { Netlist } from '../../server/src/netlist/netlist';
+import { combinationalLoops } from '../../server/src/netlist/loops';
+import type { Latch, Netlist } from '../../server/src/netlist/netlist';
 import { signalSliceName } from '../../server/src/netlist/bit-names';
 import { netlistOf } from '../tools/elaborated';
 import { bitText, driverOf, driversOf, latchOf, nodeText } from './netlist-text';
+
+const controlTexts = (netlist: Netlist, { asynchronous }: Latch) =>
+  asynchronous
+    .map(({ control, active, value }) => `${active} ${bitText(netlist, control)} ${nodeText(netlist, value)}`)
+    .join(', ');
 
 const readsOf = (netlist: Netlist, process = 0) =>
   netlist.processes[process].reads.map(({ signal, low, width }) =>
@@ -179,6 +185,36 @@ describe('latches', () => {
     const { netlist } = await netlistOf(`module m(input e, input [1:0] d, output reg [1:0] q); integer i;
       always @* if (e) for (i = 0; i < 2; i = i + 1) q[i] = d[i]; endmodule`);
     expect(netlist.latches.map(({ signal }) => netlist.signals[signal].name)).toEqual(['q']);
+  });
+});
+
+describe('cross-coupled gates (definition 40)', () => {
+  test.each([
+    ['NAND gates', 'nand (q, s, n); nand (n, r, q);', 'low s 1, low r 0', 'nand(r, q)'],
+    ['NOR gates', 'nor (q, r, n); nor (n, s, q);', 'high r 0, high s 1', 'nor(s, q)'],
+    ['assignments', 'assign q = ~(r | n); assign n = ~(s | q);', 'high r 0, high s 1', 'not(or(s, q))'],
+    ['more inputs', 'assign q = ~(s & t & n); nand (n, r, q);', 'low s 1, low t 1, low r 0', 'nand(r, q)'],
+    ['delays', 'nand #2 (q, s, n); nand #3 (n, r, q);', 'low s 1, low r 0', 'delay(nand(r, q))'],
+  ])('%s', async (_, text, controls, second) => {
+    const { netlist, complaints } = await netlistOf(`module m(input s, r, t, output q, n); ${text} endmodule`);
+    expect(complaints).toEqual([]);
+    const latch = latchOf(netlist, 'q');
+    expect(latch.flavor).toBe('gates');
+    expect(controlTexts(netlist, latch)).toBe(controls);
+    expect(driverOf(netlist, 'q')).toMatch(/L q/);
+    expect(driverOf(netlist, 'n')).toBe(second);
+    expect(combinationalLoops(netlist)).toEqual([]);
+  });
+
+  test.each([
+    ['unlike gates', 'nand (q, s, n); nor (n, r, q);'],
+    ['a ring of three', 'nand (q, s, n); nand (n, r, k); not (k, q);'],
+    ['a gate that only reads itself', 'nor (q, r, q); assign n = q;'],
+    ['two inverters', 'not (q, n); not (n, q);'],
+  ])('a loop stays a loop: %s', async (_, text) => {
+    const { netlist } = await netlistOf(`module m(input s, r, output q, n); ${text} endmodule`);
+    expect(netlist.latches).toEqual([]);
+    expect(combinationalLoops(netlist)).toHaveLength(1);
   });
 });
 

@@ -6,6 +6,7 @@ import type { Netlist } from '../netlist/netlist';
 import type { Complaint } from '../text/complaint';
 import type { Place } from '../text/place';
 import { gatherComplaints } from './gather-complaints';
+import { withGateLatches } from './gate-latches';
 import { type LinkedResetInEnable, link } from './link';
 import { findModules, type ModuleUse, type UnitInput } from './module-uses';
 import { createUnitSource } from './source';
@@ -66,7 +67,7 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
   const linked = yield* link(template, gathered.indexOf);
   const used = new Set(linked.tree.templates.map(({ moduleName }) => moduleName));
   return {
-    netlist: yield* splitKnots(linked.netlist, input.limits),
+    netlist: yield* splitKnots(withGateLatches(linked.netlist), input.limits),
     complaints: gathered.complaints,
     top: template.moduleName,
     otherTops: choice.otherTops,
