@@ -170,6 +170,17 @@ describe('clocks', () => {
     expect(fractionText(clock('x').duty)).toBe('1/4');
   });
 
+  it('a gate made of the root and a toggle of it', () => {
+    // Settled levels: 0 after the first rise, 1 after its fall, 1 after the second rise, 0 after its fall.
+    const c = circuit();
+    const clk = c.input('clk');
+    const a = c.register('a', { clock: clk, data: (q: Wire) => c.not(q), initial: '0' });
+    c.register('e', { clock: c.net('mixed', c.xor(clk, a)), data: (q: Wire) => c.not(q), initial: '0' });
+    const { clock } = predictionOf(c.build());
+    expect(fractionText(clock('mixed').ratio)).toBe('2/1');
+    expect(fractionText(clock('mixed').duty)).toBe('1/2');
+  });
+
   it('what hears two unrelated clocks has no ratio', () => {
     const c = circuit();
     const other = c.register('other', { clock: c.input('clk_b'), data: (q: Wire) => c.not(q), initial: '0' });

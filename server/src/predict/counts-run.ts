@@ -11,10 +11,12 @@ import { createReadingLog, type ReadingLog } from './counts-log';
 import { passesOf } from './counts-steps';
 import type { CountStep } from './prediction';
 import type { ClosedForms } from './ratio';
-import { type Cycle, findCycle, type Jump, type RunWatcher } from './settled-cycle';
+import { type Cycle, findCycle, type Jump, type Purse, type RunWatcher } from './settled-cycle';
 import { bitsOfRegisters, type Run, type RunContext, type RunResult, startRun } from './settled-run';
 
-export interface CountContext extends RunContext, EventContext, ClosedForms {}
+export interface CountContext extends RunContext, EventContext, ClosedForms {
+  readonly purse: Purse;
+}
 
 export interface Readings {
   readonly run: Run;
@@ -42,11 +44,14 @@ export function* startEntry(context: CountContext, entry: CountEntry): Generator
 export function* followReadings(context: CountContext, entry: CountEntry, run: Run): Generator<void, Readings> {
   const { limits } = context;
   const notes = createNotes(context, entry, run);
-  const state = yield* findCycle(run, limits, notes.watcher);
+  const state = yield* findCycle(run, limits, context.purse, notes.watcher);
   run.listener = null;
   const cycle = state === null ? null : cycleOfReadings(notes.log, notes.taken, state);
   return { run, ...notes.all(), cycle, why: whyNot(context, state, cycle) };
 }
+
+/** Steps of which it is noted what they pass. */
+const notedInFull = 4200;
 
 /** What is heard of a run. A reading is taken after each edge at which the group's first register has sampled. */
 function createNotes(context: CountContext, entry: CountEntry, run: Run) {
@@ -69,9 +74,11 @@ function createNotes(context: CountContext, entry: CountEntry, run: Run) {
     perPeriod += 1;
     const from = log.at(log.length - 1);
     const to = readEntry(machine, entry);
-    const timed = timeChanges(context, changes);
-    passes.set(log.length - 1, timed === null ? [] : passesOf(from, entry.width, timed, offsets));
     log.add(to);
+    if (entry.chain === null && log.length > notedInFull) return;
+    const timed = timeChanges(context, changes);
+    if (log.length <= notedInFull)
+      passes.set(log.length - 2, timed === null ? [] : passesOf(from, entry.width, timed, offsets));
     if (timed === null) settle = null;
     for (const { register, time } of timed ?? []) if (offsets.has(register)) noteTime(time, from, to);
   }

@@ -7,6 +7,7 @@ import type { CountEntry } from './counts-entry';
 import { offsetsOf, type Reading, readEntry } from './counts-entry';
 import { rest, setState } from './settled';
 import { type Run, stateKey, stepRun } from './settled-run';
+import type { StateKey } from './settled-seen';
 import { restoreSnapshot, type Snapshot, takeSnapshot } from './settled-snapshot';
 
 export interface Trapped {
@@ -17,7 +18,6 @@ export interface Trapped {
 }
 
 type Fate = 'returns' | 'trapped';
-type Key = ReturnType<typeof stateKey>;
 
 /** `used`: the readings of the sequence. The run stands at a state of the sequence. At most 32 bits. */
 export function* findTrapped(
@@ -27,7 +27,7 @@ export function* findTrapped(
   limit: number,
 ): Generator<void, Trapped> {
   const home = takeSnapshot(run.machine);
-  const fates = new Map<Key, Fate>();
+  const fates = new Map<StateKey, Fate>();
   const trapped: string[] = [];
   let stepsLeft = limit;
   for (let value = 0; value < 2 ** entry.width; value++) {
@@ -48,9 +48,9 @@ export function* findTrapped(
 }
 
 /** The states from here on until one comes again or its fate is known; one more than `limit` where neither comes. */
-function followUnused(run: Run, entry: CountEntry, fates: ReadonlyMap<Key, Fate>, limit: number) {
-  const path: { readonly key: Key; readonly reading: Reading }[] = [];
-  const passed = new Set<Key>();
+function followUnused(run: Run, entry: CountEntry, fates: ReadonlyMap<StateKey, Fate>, limit: number) {
+  const path: { readonly key: StateKey; readonly reading: Reading }[] = [];
+  const passed = new Set<StateKey>();
   for (let key = stateKey(run); !fates.has(key) && !passed.has(key) && path.length <= limit; key = stateKey(run)) {
     passed.add(key);
     path.push({ key, reading: readEntry(run.machine, entry) });

@@ -21,7 +21,8 @@ export interface CountResult {
   readonly settling: { readonly settle: DelayTriple; readonly worst: ChainTiming['worst'] } | null;
 }
 
-/** Readings listed where no period is proven, or one beyond the limit: enough to read along. */
+/** A longer sequence is only begun: nobody reads on, and the numbers beside it say what it is. */
+const listedInFull = 4096;
 const listedOfMany = 1024;
 
 export function* countOf(context: CountContext, entry: CountEntry): Generator<void, CountResult> {
@@ -46,10 +47,10 @@ function* followedResult(
 ): Generator<void, CountResult> {
   const { cycle, log, why, settle, worst } = readings;
   const { leadIn, period } = cycle ?? { leadIn: 0, period: log.length };
-  const isListed = cycle !== null && leadIn + period <= context.limits.period;
+  const isListed = cycle !== null && leadIn + period <= listedInFull;
   const leadInListed = isListed ? leadIn : Math.min(leadIn, listedOfMany);
   const listed = isListed ? period : Math.min(period, listedOfMany);
-  const named = nameOf(readings, entry, isListed);
+  const named = nameOf(context, entry, readings);
   const trapped = named.modulus === null ? nothingExplored : yield* trappedOf(context, entry, readings);
   const count: Count = {
     ...identityOf(entry),
@@ -117,11 +118,11 @@ function rippleResult(entry: CountEntry, ripple: RippleCount, held: Count['while
   return { count, settling: ripple.settle === null ? null : { settle: ripple.settle, worst: ripple.worst } };
 }
 
-/** By every reading where the sequence is listed, else by its steps. */
-function nameOf({ cycle, log }: Readings, { width }: CountEntry, isListed: boolean): NamedSequence {
+/** By every reading where each was looked at, else by the steps between them. */
+function nameOf({ limits }: CountContext, { width }: CountEntry, { cycle, log }: Readings): NamedSequence {
   if (cycle === null) return { kind: 'other', modulus: null };
   const end = cycle.leadIn + cycle.period;
-  if (isListed) return nameSequence(log.slice(cycle.leadIn, end), width);
+  if (log.isPlain || end <= limits.period) return nameSequence(log.slice(cycle.leadIn, end), width);
   return nameSteps(log.stepsBetween(cycle.leadIn, end + 1));
 }
 
@@ -158,7 +159,9 @@ function* trappedOf(
 ): Generator<void, Trapped> {
   const end = cycle === null ? 0 : cycle.leadIn + cycle.period;
   if (entry.width > 32 || 2 ** entry.width > limits.states || end > limits.period) return nothingExplored;
-  return yield* findTrapped(run, entry, new Set<Reading>(log.slice(0, end)), limits.states);
+  const used = new Set<Reading>(log.slice(0, end));
+  if (used.size === 2 ** entry.width) return { trapped: [], explored: true };
+  return yield* findTrapped(run, entry, used, limits.states);
 }
 
 function heldInputs({ drive, inputs }: CountContext, plan: SettledPlan): Count['while'] {

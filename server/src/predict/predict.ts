@@ -18,6 +18,7 @@ import type { Drive } from './drive';
 import type { ChainTiming, Count, Prediction, RegisterTiming } from './prediction';
 import { type Ratios, ratiosOfAll } from './ratio';
 import { unknownTiming } from './ratio-survey';
+import { createPurse } from './settled-cycle';
 import { inputNodesOf } from './settled-drive';
 import { findMaximalShifts } from './settled-linear';
 import { findEvenToggles } from './settled-toggles';
@@ -46,7 +47,7 @@ export function* predict(input: PredictInput): Generator<void, Prediction> {
   const order = createTransferOrder({ netlist, network, delaySet, arrivals, logic });
   const runs = { netlist, network, drive, inputs, start: starts, order, limits };
   const closed = { toggles: findEvenToggles(runs), shifts: yield* findMaximalShifts(runs) };
-  const context = { ...runs, ...closed, delaySet, arrivals, logic };
+  const context = { ...runs, ...closed, delaySet, arrivals, logic, purse: createPurse(limits) };
   const constant = constantRegisters(netlist, yield* reachEverything(netlist, starts), starts);
   const unknown = yield* stayingUnknown(context);
   const ratios = yield* ratiosOfAll(context, closed);

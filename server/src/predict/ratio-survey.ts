@@ -20,7 +20,7 @@ import {
   tallyLevel,
   tallyRepeat,
 } from './ratio-tally';
-import { type Cycle, findCycle, runFor } from './settled-cycle';
+import { type Cycle, findCycle, type Purse, runFor } from './settled-cycle';
 import { levelAt } from './settled-logic';
 import type { SettledMachine } from './settled-machine';
 import { bitsOfRegisters, type Run, type RunContext, startRun } from './settled-run';
@@ -47,7 +47,7 @@ export function* surveyTargets(
   context: RunContext,
   { registers, clocks }: RatioTargets,
   root: number,
-  limit: number,
+  { limit, purse }: { readonly limit: number; readonly purse: Purse },
 ): Generator<void, Survey | null> {
   const { netlist, network } = context;
   const owners = registers.map((id) => netlist.registers[id]);
@@ -57,7 +57,7 @@ export function* surveyTargets(
   if (started.kind === 'refused') return null;
   const run = started.value;
   run.held = [...enables, ...clockBits.filter(({ node }) => netlist.nodes.op[node] !== Op.register)];
-  const cycle = yield* findCycle(run, { period: limit }, { afterEdge() {}, afterJump() {} });
+  const cycle = yield* findCycle(run, { period: limit }, purse, { afterEdge() {}, afterJump() {} });
   if (cycle === null) return null;
   const registerTallies = owners.map((register) => createRegisterTally(run.machine, register));
   const clockTallies = clocks.map((id) => createClockTally(run.machine, network.clocks[id]));

@@ -9,6 +9,7 @@ import { type RegisterGroup, registerGroups, registersHeardBy } from './ratio-gr
 import { type RatioTargets, type RegisterRatios, surveyTargets } from './ratio-survey';
 import { shiftRatios, toggledClock, toggleRatios } from './ratio-closed';
 import type { RunContext } from './settled-run';
+import { createPurse, type Purse } from './settled-cycle';
 import type { MaximalShift } from './settled-linear';
 import type { EvenToggle } from './settled-toggles';
 
@@ -32,21 +33,21 @@ export function* ratiosOfAll(context: RunContext, { toggles, shifts }: ClosedFor
   const { registers } = context.netlist;
   for (const [id, { power }] of toggles) ratios.registers.set(id, toggleRatios(power));
   for (const [id, shift] of shifts) ratios.registers.set(id, shiftRatios(registers[id].width, shift));
+  for (const { id } of context.network.clocks) {
+    const timing = toggledClock(context, toggles, id);
+    if (timing !== null) ratios.clocks.set(id, timing);
+  }
   const targets = targetsOf(context);
+  const purse = createPurse(context.limits);
   for (const [root] of context.network.roots.entries()) {
     const own = targets.flatMap((target, index) => (target.root === root && !isKnown(ratios, target) ? [index] : []));
-    yield* prove({ context, targets, root, ratios, unproven: new Set() }, own);
-  }
-  for (const { id } of context.network.clocks) {
-    const timing = ratios.clocks.has(id) ? null : toggledClock(context, toggles, id);
-    if (timing !== null) ratios.clocks.set(id, timing);
+    yield* prove({ context, targets, root, ratios, unproven: new Set(), purse }, own);
   }
   return ratios;
 }
 
-/** Needs no run; a clock made of one is timed afterwards. */
-function isKnown(ratios: Ratios, { registers }: Target): boolean {
-  return registers.length > 0 && registers.every((id) => ratios.registers.has(id));
+function isKnown(ratios: Ratios, { registers, clocks }: Target): boolean {
+  return registers.every((id) => ratios.registers.has(id)) && clocks.every((id) => ratios.clocks.has(id));
 }
 
 interface Target extends RatioTargets {
@@ -61,16 +62,17 @@ interface Proof {
   readonly root: number;
   readonly ratios: Ratios;
   readonly unproven: Set<number>;
+  readonly purse: Purse;
 }
 
 /** All together if their states come round; else half by half, down to what has to be left open. */
 function* prove(proof: Proof, wanted: readonly number[]): Generator<void, void> {
-  const { context, targets, root, ratios, unproven } = proof;
+  const { context, targets, root, ratios, unproven, purse } = proof;
   for (const index of wanted) if (hearsAny(targets[index], unproven)) unproven.add(index);
   const open = wanted.filter((index) => !unproven.has(index));
   if (open.length === 0) return;
   const joined = joinTargets(open.map((index) => targets[index]));
-  const survey = yield* surveyTargets(context, joined, root, limitFor(proof, open));
+  const survey = yield* surveyTargets(context, joined, root, { limit: limitFor(proof, open), purse });
   if (survey !== null) {
     for (const [id, found] of survey.registers) ratios.registers.set(id, found);
     for (const [id, found] of survey.clocks) ratios.clocks.set(id, found);

@@ -4,34 +4,34 @@
 import type { Bits } from '../netlist/four-state';
 import { merge } from '../netlist/four-state-parts';
 import { levelAt } from './settled-logic';
-import type { SettledChange, SettledMachine } from './settled-machine';
+import { AnswerKind, type SettledMachine } from './settled-machine';
 import { arbitrate } from './settled-race';
 
 /**
- * Works out, into `machine.next`, what the output of a register (index in the plan) becomes; null where nothing asks it
- * to change. `step` counts from 1 within the instant.
+ * Works out, into `machine.next` and `machine.kinds`, what the output of a register (index in the plan) becomes and what
+ * asks it to change. `step` counts from 1 within the instant.
  */
-export function answer(machine: SettledMachine, register: number, step: number): SettledChange['kind'] | null {
+export function answer(machine: SettledMachine, register: number, step: number): void {
   const { position, asynchronous } = machine.plan.registers[register];
   const now = machine.values.views[position];
   const edge = takeEdge(machine, register);
   let to: Bits | null = null;
-  let kind: SettledChange['kind'] = 'sampled';
+  let kind: number = AnswerKind.none;
   if (edge !== 'none') {
     machine.samples[register] += 1;
     const sample = sampleOf(machine, register, step);
     to = edge === 'certain' ? sample : merge(now, sample);
+    kind = AnswerKind.sampled;
   }
   for (let control = asynchronous.length - 1; control >= 0; control--) {
     const active = controlActivity(machine, register, control, edge);
     if (active === 'no') continue;
     const loaded = machine.values.views[asynchronous[control].value];
     to = active === 'yes' ? loaded : merge(to ?? now, loaded);
-    kind = 'asynchronous';
+    kind = AnswerKind.asynchronous;
   }
-  if (to === null) return null;
-  copyInto(machine.next[register], to);
-  return kind;
+  machine.kinds[register] = kind;
+  if (to !== null) copyInto(machine.next[register], to);
 }
 
 /** From here on the register's data and controls are those from before the next instant. */

@@ -7,6 +7,7 @@ import { fromNumber, toNumber } from '../netlist/four-state';
 import { rest, setState } from './settled';
 import { type JumpCounter, quietStretch } from './settled-jump';
 import { type Run, stateKey, stepRun } from './settled-run';
+import { createSeenStates } from './settled-seen';
 
 export interface Cycle {
   /** Root periods before the state that repeats. */
@@ -29,6 +30,17 @@ export interface RunWatcher {
 
 /** Evaluations of nodes allowed per root period of the limit: what a small design needs, many times over. */
 const workPerPeriod = 64;
+/** How many runs of that much work are paid for in all: what a large design needs beyond is left open, not waited for. */
+const runsPerPurse = 16;
+
+/** Evaluations that all runs of one question may use up together. */
+export interface Purse {
+  left: number;
+}
+
+export function createPurse({ period }: Pick<Limits, 'period'>): Purse {
+  return { left: period * workPerPeriod * runsPerPurse };
+}
 /** States looked at between two pauses. */
 const stride = 256;
 
@@ -36,20 +48,24 @@ const stride = 256;
 export function* findCycle(
   run: Run,
   { period: limit }: Pick<Limits, 'period'>,
+  purse: Purse,
   watcher: RunWatcher,
 ): Generator<void, Cycle | null> {
-  const seen = new Map<string | number, number>();
-  const workLimit = run.machine.work + limit * workPerPeriod;
+  const seen = createSeenStates();
+  const workBefore = run.machine.work;
+  const workLimit = workBefore + Math.min(limit * workPerPeriod, purse.left);
   const from = run.periods;
   const pace = createPace();
   while (seen.size <= limit && run.machine.work <= workLimit && run.periods - from <= Number.MAX_SAFE_INTEGER / 4) {
-    const key = stateKey(run);
-    const before = seen.get(key);
-    if (before !== undefined) return { leadIn: before, period: run.periods - from - before };
-    seen.set(key, run.periods - from);
+    const before = seen.meet(stateKey(run), run.periods - from);
+    if (before >= 0) {
+      purse.left -= run.machine.work - workBefore;
+      return { leadIn: before, period: run.periods - from - before };
+    }
     advanceRun(run, watcher, pace, Number.POSITIVE_INFINITY);
     if (seen.size % stride === 0) yield;
   }
+  purse.left -= run.machine.work - workBefore;
   return null;
 }
 

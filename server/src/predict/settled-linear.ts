@@ -3,12 +3,12 @@
 // algebra. For registers too wide to be run through their period.
 
 import { fromBigInt, toBigInt } from '../netlist/four-state';
-import type { Register, RegisterId } from '../netlist/netlist';
+import type { Netlist, NodeId, Register, RegisterId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { rest, setState } from './settled';
 import { activity, levelAt } from './settled-logic';
 import type { SettledMachine } from './settled-machine';
-import type { PlannedRegister } from './settled-plan';
+import { type PlannedRegister, settledOperands } from './settled-plan';
 import { bitsOfRegisters, type Run, type RunContext, startRun, stepRun } from './settled-run';
 import { restoreSnapshot, takeSnapshot } from './settled-snapshot';
 import { type AffineMap, shiftForm } from './sequence-linear';
@@ -26,6 +26,7 @@ export function* findMaximalShifts(context: RunContext): Generator<void, Readonl
   for (const { register: id, stage, root } of network.registers) {
     const register = netlist.registers[id];
     if (2 ** register.width <= limits.period || stage !== 1 || root === null) continue;
+    if (!hearsOnlyItself(netlist, register)) continue;
     const started = yield* startRun(context, bitsOfRegisters(netlist, [id]), root.root);
     if (started.kind === 'refused') continue;
     const { machine } = started.value;
@@ -104,6 +105,17 @@ function isAffine(machine: SettledMachine, { position: start }: PlannedRegister)
     if (plan.op[position] === Op.mux) return heard[plan.pool[plan.first[position]]] === 0;
     return affineOperators.has(plan.op[position]);
   });
+}
+
+/** Whether the register's data hears no other register and no latch: asked first, since most do. */
+function hearsOnlyItself(netlist: Netlist, { node: own, data }: Register): boolean {
+  const { op } = netlist.nodes;
+  const seen = new Set<NodeId>([data]);
+  for (const node of seen) {
+    if (op[node] === Op.latch || (op[node] === Op.register && node !== own)) return false;
+    for (const operand of settledOperands(netlist, node)) seen.add(operand);
+  }
+  return true;
 }
 
 const affineOperators: ReadonlySet<number> = new Set([

@@ -24,6 +24,9 @@ export interface SettledChange {
   readonly kind: 'sampled' | 'asynchronous';
 }
 
+/** Why a register's output is asked to change. */
+export const AnswerKind = { none: 0, sampled: 1, asynchronous: 2 } as const;
+
 export interface SettledMachine {
   readonly plan: SettledPlan;
   readonly values: SettledValues;
@@ -43,6 +46,9 @@ export interface SettledMachine {
   readonly stale: Marks;
   /** Registers whose pin or control changed in this step. */
   readonly called: Marks;
+  /** The registers that answer in this step, and per register what asks it to change, as `AnswerKind`. */
+  readonly answering: Uint32Array;
+  readonly kinds: Uint8Array;
   /** Per register: room for what its output becomes in this step. */
   readonly next: readonly Bits[];
   /** Positions of sources that changed in this instant, and all limbs as those sources were before it. */
@@ -60,10 +66,15 @@ export interface SettledMachine {
   listener: ((change: SettledChange) => void) | null;
 }
 
-/** A set of small numbers, listed in the order they came. */
+/** A set of numbers below a bound, listed in the order they came. Never shrinks, so that an instant allocates nothing. */
 export interface Marks {
   readonly has: Uint8Array;
-  readonly list: number[];
+  readonly list: Uint32Array;
+  count: number;
+}
+
+function createMarks(bound: number): Marks {
+  return { has: new Uint8Array(bound), list: new Uint32Array(bound), count: 0 };
 }
 
 export interface MachineOptions {
@@ -91,10 +102,12 @@ export function createMachine(
     pins: new Uint8Array(count),
     controls: plan.registers.map(({ asynchronous }) => new Uint8Array(asynchronous.length)),
     lastControls: plan.registers.map(({ asynchronous }) => new Uint8Array(asynchronous.length)),
-    stale: { has: new Uint8Array(count), list: [] },
-    called: { has: new Uint8Array(count), list: [] },
+    stale: createMarks(count),
+    called: createMarks(count),
+    answering: new Uint32Array(count),
+    kinds: new Uint8Array(count),
     next: plan.registers.map(({ position }) => copyOf(values.views[position])),
-    moved: { has: new Uint8Array(plan.nodes.length), list: [] },
+    moved: createMarks(plan.nodes.length),
     before: { a: new Uint32Array(plan.limbs), b: new Uint32Array(plan.limbs) },
     samples: new Float64Array(count),
     begun: false,
@@ -121,20 +134,13 @@ export function markReaders({ plan, dirty, called, stale }: SettledMachine, posi
 export function mark(marks: Marks, index: number): void {
   if (marks.has[index] === 1) return;
   marks.has[index] = 1;
-  marks.list.push(index);
+  marks.list[marks.count++] = index;
 }
 
-/** Unmarks everything, without making a list of it. */
-export function clearMarks({ has, list }: Marks): void {
-  for (let index = 0; index < list.length; index++) has[list[index]] = 0;
-  list.length = 0;
-}
-
-/** Everything marked since `from`, unmarked. */
-export function takeMarks(marks: Marks, from = 0): number[] {
-  const taken = marks.list.splice(from);
-  for (const index of taken) marks.has[index] = 0;
-  return taken;
+/** Unmarks everything marked since there were `from` of them. */
+export function clearMarks(marks: Marks, from = 0): void {
+  for (let at = from; at < marks.count; at++) marks.has[marks.list[at]] = 0;
+  marks.count = from;
 }
 
 /** Gives a source, register or latch a new value; what it was before the instant is remembered. */

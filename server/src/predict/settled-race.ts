@@ -8,15 +8,16 @@ import type { RegisterId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { settle } from './settled-flow';
 import { store } from './settled-logic';
-import { copyOf, markReaders, sameBits, type SettledMachine, takeMarks } from './settled-machine';
+import { clearMarks, copyOf, markReaders, sameBits, type SettledMachine } from './settled-machine';
 
 /** The data of a register (index in the plan) as it samples it. The machine is left as it was. */
 export function arbitrate(machine: SettledMachine, index: number): Bits {
   const { plan, values } = machine;
   const { data } = plan.registers[index];
-  const kept = { a: values.a.slice(), b: values.b.slice(), called: machine.called.list.length };
+  const kept = { a: values.a.slice(), b: values.b.slice(), called: machine.called.count };
   let isDoubtful = false;
-  for (const position of machine.moved.list) {
+  const moved = machine.moved.list.subarray(0, machine.moved.count);
+  for (const position of moved) {
     const met = metBy(machine, position, index);
     if (met === 'new') continue;
     isDoubtful ||= met === 'race';
@@ -28,7 +29,7 @@ export function arbitrate(machine: SettledMachine, index: number): Bits {
   const sample = copyOf(values.views[data]);
   values.a.set(kept.a);
   values.b.set(kept.b);
-  takeMarks(machine.called, kept.called);
+  clearMarks(machine.called, kept.called);
   if (isDoubtful && !sameBits(sample, values.views[data])) machine.races += 1;
   return sample;
 }

@@ -6,12 +6,13 @@ import type { Limits } from '../budget';
 import type { ClockNetwork, Why } from '../clocks/network';
 import { limbCount, toNumber } from '../netlist/four-state';
 import type { Bit, Netlist, RegisterId } from '../netlist/netlist';
+import { sourceBit } from '../netlist/trace';
 import type { Drive, DriveClock } from './drive';
 import { createClockEdges } from './drive-edges';
 import { beginUnderDrive, type InputNodes, isHeard, setReset, tick } from './settled-drive';
-import { advance } from './settled';
-import type { StartValues } from './settled';
+import { advance, setSourceBit, type StartValues } from './settled';
 import { demandedLimbs } from './settled-demand';
+import type { StateKey } from './settled-seen';
 import { createMachine, type SettledChange, type SettledMachine, type TransferOrder } from './settled-machine';
 import { planSettled, type SettledPlan } from './settled-plan';
 
@@ -29,6 +30,8 @@ export interface RunContext {
 export interface Run {
   readonly machine: SettledMachine;
   readonly clock: DriveClock;
+  /** The clock's bit, wiring looked through. */
+  readonly source: Bit;
   /** Level of the clock when a root period of the run begins. */
   readonly restLevel: 0 | 1;
   /** Limbs that hold the state (of registers, latches, and nodes in knots), each with its bits that count. */
@@ -71,6 +74,7 @@ export function* startRun(
   const run: Run = {
     machine,
     clock,
+    source: sourceBit(context.netlist.nodes, clock.bit),
     restLevel,
     state: stateLimbs(plan).flatMap((limb) => (masks[limb] === 0 ? [] : [{ limb, mask: masks[limb] }])),
     homes: Float64Array.from(plan.registers, ({ position }) => toNumber(machine.values.views[position]) ?? Number.NaN),
@@ -98,15 +102,21 @@ export function bitsOfRegisters(netlist: Netlist, registers: readonly RegisterId
 export function stepRun(run: Run, afterEdge: (level: 0 | 1) => void): void {
   const first = run.restLevel === 0 ? 1 : 0;
   run.movers.clear();
-  tick(run.machine, run.clock, first);
+  edge(run, first);
   afterEdge(first);
-  tick(run.machine, run.clock, run.restLevel);
+  edge(run, run.restLevel);
   afterEdge(run.restLevel);
   run.periods += 1;
 }
 
-/** The state as a key: equal for equal states of one run. A number where all of it is known and fits exactly. */
-export function stateKey({ machine, state }: Run): string | number {
+/** What `tick` does, with the clock's source found once. */
+function edge({ machine, source }: Run, level: 0 | 1): void {
+  setSourceBit(machine, source, level);
+  advance(machine);
+}
+
+/** The state as a key: equal for equal states of one run. A number of 32 bits where all of it is known and that narrow. */
+export function stateKey({ machine, state }: Run): StateKey {
   const { a, b } = machine.values;
   if (state.length === 1 && b[state[0].limb] === 0) return (a[state[0].limb] & state[0].mask) >>> 0;
   let key = '';

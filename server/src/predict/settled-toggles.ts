@@ -5,7 +5,7 @@
 import type { Clock } from '../clocks/network';
 import { type Bits, digitBits } from '../netlist/four-state';
 import type { Register, RegisterId } from '../netlist/netlist';
-import { rest, setState } from './settled';
+import { rest, setState, suppose } from './settled';
 import { beginUnderDrive, setReset } from './settled-drive';
 import { activity, levelAt } from './settled-logic';
 import { createMachine, filled, type SettledMachine } from './settled-machine';
@@ -84,13 +84,11 @@ function turnsOver(machine: SettledMachine, register: Register): boolean {
     ({ control, bit }, index) =>
       activity(levelAt(plan, values, control, bit), register.asynchronous[index].active) === 'no',
   );
-  const next = (level: '0' | '1'): number => {
-    setState(machine, register.node, digitBits(level));
-    rest(machine);
+  const next = (digit: '0' | '1' | 'x'): number => {
+    suppose(machine, planned.position, digitBits(digit));
     return levelAt(plan, values, planned.data, 0);
   };
   const turns = isFree && next('0') === 1 && next('1') === 0;
-  setState(machine, register.node, digitBits('x'));
-  rest(machine);
+  next('x');
   return turns;
 }

@@ -21,15 +21,14 @@ import { answer, rememberInputs } from './settled-answer';
 import { settle, settleAll } from './settled-flow';
 import { levelAt, store } from './settled-logic';
 import {
+  AnswerKind,
   changeSource,
   clearMarks,
   copyOf,
   filled,
   mark,
   sameBits,
-  type SettledChange,
   type SettledMachine,
-  takeMarks,
 } from './settled-machine';
 import type { Level } from './waves';
 
@@ -88,6 +87,15 @@ export function rest(machine: SettledMachine): Instant {
   return follow(machine, 'held');
 }
 
+/** What logic and latches give if a register or latch held this: nothing answers, and no instant passes. */
+export function suppose(machine: SettledMachine, position: number, bits: Bits): void {
+  changeSource(machine, position, bits);
+  settle(machine);
+  clearMarks(machine.called);
+  clearMarks(machine.stale);
+  clearMarks(machine.moved);
+}
+
 /** One instant: the changes given since the last one, and all that follows from them. */
 export function advance(machine: SettledMachine): Instant {
   if (!machine.begun) impossible('an instant before time 0 has come to rest');
@@ -114,35 +122,38 @@ export function readBit(machine: SettledMachine, { node, bit }: Bit): Level {
 /** Steps until no register is called any more. `held`: pins are taken as they stand, so that nothing is an edge. */
 function follow(machine: SettledMachine, pins: 'live' | 'held'): Instant {
   let steps = 0;
-  while (machine.called.list.length > 0 && steps < machine.stepLimit) {
+  while (machine.called.count > 0 && steps < machine.stepLimit) {
     if (pins === 'held') readPins(machine);
     steps += 1;
     answerCalls(machine, steps);
     settle(machine);
   }
-  const isAtRest = machine.called.list.length === 0;
+  const isAtRest = machine.called.count === 0;
   if (!isAtRest) giveUp(machine);
-  for (const register of machine.stale.list) rememberInputs(machine, register);
-  clearMarks(machine.stale);
+  const { stale } = machine;
+  for (let at = 0; at < stale.count; at++) rememberInputs(machine, stale.list[at]);
+  clearMarks(stale);
   clearMarks(machine.moved);
   return { steps, isAtRest };
 }
 
 /** All called registers answer from the same values; only then do their outputs change. */
 function answerCalls(machine: SettledMachine, step: number): void {
-  const registers = takeMarks(machine.called);
-  const kinds = registers.map((register) => answer(machine, register, step));
-  registers.forEach((register, index) => {
-    const kind = kinds[index];
-    if (kind !== null) changeOutput(machine, register, step, kind);
-  });
+  const { called, answering } = machine;
+  const { count } = called;
+  for (let at = 0; at < count; at++) answering[at] = called.list[at];
+  clearMarks(called);
+  for (let at = 0; at < count; at++) answer(machine, answering[at], step);
+  for (let at = 0; at < count; at++) changeOutput(machine, answering[at], step);
 }
 
-function changeOutput(machine: SettledMachine, register: number, step: number, kind: SettledChange['kind']): void {
+function changeOutput(machine: SettledMachine, register: number, step: number): void {
+  if (machine.kinds[register] === AnswerKind.none) return;
   const { position } = machine.plan.registers[register];
   const from = machine.values.views[position];
   const to = machine.next[register];
   if (sameBits(from, to)) return;
+  const kind = machine.kinds[register] === AnswerKind.sampled ? 'sampled' : 'asynchronous';
   machine.listener?.({ step, register, from, to, kind });
   changeSource(machine, position, to);
 }
@@ -155,11 +166,12 @@ function readPins(machine: SettledMachine): void {
 
 /** An oscillation has no settled value: what still moves becomes unknown, once. */
 function giveUp(machine: SettledMachine): void {
-  for (const index of takeMarks(machine.called)) {
+  const moving = machine.called.list.slice(0, machine.called.count);
+  for (const index of moving) {
     const { position, register } = machine.plan.registers[index];
     changeSource(machine, position, filled(register.width, 'x'));
   }
   settle(machine);
-  takeMarks(machine.called);
+  clearMarks(machine.called);
   readPins(machine);
 }

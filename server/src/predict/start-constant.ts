@@ -8,7 +8,7 @@ import type { Netlist } from '../netlist/netlist';
 import { begin, type StartValues } from './settled';
 import { settle, settleAll } from './settled-flow';
 import { levelAt } from './settled-logic';
-import { changeSource, createMachine, type SettledMachine, takeMarks } from './settled-machine';
+import { changeSource, createMachine, clearMarks, type SettledMachine } from './settled-machine';
 import { type PlannedRegister, planSettled } from './settled-plan';
 
 /** A machine whose values are known only where they never change. Clocks, inputs and resets are free. */
@@ -26,9 +26,9 @@ export function* reachEverything(netlist: Netlist, start: StartValues): Generato
     settle(machine);
     yield;
   }
-  takeMarks(machine.called);
-  takeMarks(machine.stale);
-  takeMarks(machine.moved);
+  clearMarks(machine.called);
+  clearMarks(machine.stale);
+  clearMarks(machine.moved);
   return machine;
 }
 

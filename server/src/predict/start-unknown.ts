@@ -14,8 +14,9 @@ import { createMachine, sameBits, type SettledMachine } from './settled-machine'
 import { planSettled, type SettledPlan } from './settled-plan';
 import { intersection, spreadTaint } from './start-taint';
 
-/** Rounds of all clocks after release: what is not known by then is asked the second question. */
-const rounds = 256;
+/** Rounds of all clocks after release, and evaluations in all: what is not known by then is asked the second question. */
+const rounds = 64;
+const mostWork = 4_000_000;
 
 /**
  * Per register id. `start`: where what the text leaves open is x. `reached`: what can be reached from there, see
@@ -42,7 +43,8 @@ function* neverKnown(netlist: Netlist, drive: Drive, start: StartValues): Genera
     statePositions(machine).map((position) => [position, unknownMask(machine.values.views[position])]),
   );
   const resetRounds = Math.max(0, ...drive.resets.map(({ periods }) => periods));
-  for (let round = 0; round < resetRounds + rounds && [...never.values()].some(isAny); round++) {
+  const isOver = (round: number) => round >= resetRounds + rounds || (round > resetRounds && machine.work > mostWork);
+  for (let round = 0; !isOver(round) && [...never.values()].some(isAny); round++) {
     if (round === resetRounds) releaseAll(machine, drive);
     tickAll(machine, drive);
     for (const [position, bits] of never) {
