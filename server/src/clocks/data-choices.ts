@@ -3,7 +3,7 @@
 
 import type { Bit, NodeId, Register } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
-import { constantLevel, type Context, opOf, operandSource, sourceOf } from './context';
+import { constantLevel, type Context, opOf, operandSource, sameBit, sourceOf } from './context';
 import { peel } from './peel';
 
 export interface BitChoice {
@@ -32,21 +32,22 @@ export function exchanged(choice: BitChoice): BitChoice {
 }
 
 /** The choice turned so that the arm taken is a constant; null where neither arm is one, or both are. */
-export function clearAt(context: Context, source: Bit): BitChoice | null {
-  const choice = choiceAt(context, source);
-  if (choice === null) return null;
+export function asClear(context: Context, choice: BitChoice): BitChoice | null {
   const [taken, otherwise] = [choice.taken, choice.otherwise].map((arm) => constantLevel(context, arm) !== null);
   if (taken === otherwise) return null;
   return taken ? choice : exchanged(choice);
 }
 
-/** The choice turned so that the arm not taken keeps the register's own bit; null where neither does. */
-export function enableAt(context: Context, source: Bit, own: Bit): BitChoice | null {
+/** As `asClear`, of the choice that a source bit is. */
+export function clearAt(context: Context, source: Bit): BitChoice | null {
   const choice = choiceAt(context, source);
-  if (choice === null) return null;
-  const keeps = (arm: Bit) => arm.node === own.node && arm.bit === own.bit;
-  if (keeps(choice.otherwise)) return choice;
-  return keeps(choice.taken) ? exchanged(choice) : null;
+  return choice === null ? null : asClear(context, choice);
+}
+
+/** The choice turned so that the arm not taken keeps the register's own bit; null where neither does. */
+export function asEnable(choice: BitChoice, own: Bit): BitChoice | null {
+  if (sameBit(choice.otherwise, own)) return choice;
+  return sameBit(choice.taken, own) ? exchanged(choice) : null;
 }
 
 /** The source of one bit of a register's data. */

@@ -3,7 +3,7 @@
 
 import type { Register } from '../netlist/netlist';
 import { type Context, sameBit, sourceOf } from './context';
-import { type BitChoice, clearAt, dataSource, enableAt } from './data-choices';
+import { asClear, asEnable, type BitChoice, choiceAt, dataSource } from './data-choices';
 import { controlName } from './launches';
 import { constantDigits } from './loaded-value';
 import type { ControlUse, RegisterClocking } from './network';
@@ -33,8 +33,9 @@ function enableOfBit(context: Context, register: Register, bit: number): BitChoi
   let found: BitChoice | null = null;
   let source = dataSource(context, register, bit);
   for (let steps = 0; steps < context.nodes.count; steps++) {
-    const clear = clearAt(context, source);
-    const enable = clear === null ? enableAt(context, source, own) : null;
+    const choice = choiceAt(context, source);
+    const clear = choice === null ? null : asClear(context, choice);
+    const enable = choice === null || clear !== null ? null : asEnable(choice, own);
     if (enable !== null && found !== null) return null;
     found ??= enable;
     const next = clear?.otherwise ?? enable?.taken;
