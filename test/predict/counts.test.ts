@@ -159,6 +159,20 @@ describe('vector registers', () => {
     });
   });
 
+  published('DS-18', 'HEF40163B: all bits move together but for the difference of rise and fall', () => {
+    // CP to On, fall and rise, at 5, 10 and 15 V.
+    const passed = (fall: number, rise: number) => {
+      const delaySet = flipFlops({ rise: triple(rise), fall: triple(fall) });
+      return predictionOf(
+        machine(4, '0000', (c, q) => c.increment(q)),
+        { delaySet },
+      ).count().steps[7];
+    };
+    expect(passed(110_000, 115_000)).toEqual({ from: '7', to: '8', passes: [{ at: 110_000, value: '0' }] });
+    expect(passed(45_000, 45_000)).toEqual({ from: '7', to: '8', passes: [] });
+    expect(passed(30_000, 35_000)).toEqual({ from: '7', to: '8', passes: [{ at: 30_000, value: '0' }] });
+  });
+
   published('TB-11', '4-bit Gray code', () => {
     const c = circuit();
     const clk = c.input('clk');
