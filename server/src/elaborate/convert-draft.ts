@@ -6,8 +6,8 @@ import type { NodeBuilder } from '../netlist/node-builder';
 import { Op, type OpCode } from '../netlist/operators';
 
 export interface DraftMeanings {
-  /** The whole signal, by its number in the draft. */
-  signalNode(signal: number): NodeId;
+  /** Bits [low + width - 1 : low] of a signal, by its number in the draft. */
+  signalBits(signal: number, low: number, width: number): NodeId;
   /** The whole signal as its process keeps it, by the number of the hold. */
   holdNode(hold: number): NodeId;
 }
@@ -33,13 +33,18 @@ export function createConverter(
     const place = draft.places[nodes.place[node]];
     switch (op) {
       case Op.net:
-        return meanings.signalNode(aux);
+        return meanings.signalBits(aux, 0, width);
+      case Op.slice: {
+        const whole = nodes.pool[nodes.first[node]];
+        if (isName(nodes.op[whole])) return meanings.signalBits(nodes.aux[whole], aux, width);
+        return made.add(op, width, [known.get(whole as NodeId) as NodeId], aux, place);
+      }
       case Op.register:
         return meanings.holdNode(aux);
       case Op.constant:
         return made.constant(draft.constants[aux], place);
       default: {
-        const operands = operandsOf(node).map((operand) => known.get(operand) as NodeId);
+        const operands = operandsOf(node).map((operand) => known.get(operand) ?? make(operand));
         return made.add(op, width, operands, op === Op.select ? wildcardsOf(aux) : aux, place);
       }
     }
@@ -55,8 +60,9 @@ export function createConverter(
   return function convert(root) {
     const stack = [root];
     for (let node = stack.at(-1); node !== undefined; node = stack.at(-1)) {
-      const waiting =
-        known.has(node) || isName(nodes.op[node]) ? [] : operandsOf(node).filter((operand) => !known.has(operand));
+      const waiting = known.has(node)
+        ? []
+        : operandsOf(node).filter((operand) => !known.has(operand) && !isName(nodes.op[operand]));
       if (waiting.length > 0) {
         stack.push(...waiting);
         continue;

@@ -9,9 +9,13 @@ import { addSignal, type ModuleDraft } from './module-draft';
 import { declareParameters } from './parameters';
 import { lookUp, type Scope } from './scope';
 
-export function declareItems(draft: ModuleDraft, scope: Scope, items: readonly Item[]): void {
+/** Yields now and then. */
+export function* declareItems(draft: ModuleDraft, scope: Scope, items: readonly Item[]): Generator<void, void> {
   for (const item of items) if (item.kind === 'parameter') declareParameters(draft, scope, item);
-  for (const item of items) declareItem(draft, scope, item);
+  for (const [index, item] of items.entries()) {
+    declareItem(draft, scope, item);
+    if (index % 256 === 255) yield;
+  }
   for (const item of items) if (item.kind === 'hole') declareHole(draft, scope, item);
 }
 

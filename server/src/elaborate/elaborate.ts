@@ -3,6 +3,7 @@
 
 import type { Limits } from '../budget';
 import type { Netlist } from '../netlist/netlist';
+import { orderNodes } from '../netlist/order';
 import type { Complaint } from '../text/complaint';
 import type { Place } from '../text/place';
 import { gatherComplaints } from './gather-complaints';
@@ -67,13 +68,24 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
   const linked = yield* link(template, gathered.indexOf);
   const used = new Set(linked.tree.templates.map(({ moduleName }) => moduleName));
   return {
-    netlist: yield* splitKnots(withGateLatches(linked.netlist), input.limits),
+    netlist: yield* untangle(linked.netlist, input.limits),
     complaints: gathered.complaints,
     top: template.moduleName,
     otherTops: choice.otherTops,
     modules: uses.modules.map((module) => summary(module, used)),
     resetsInEnable: linked.resetsInEnable,
   };
+}
+
+/** Cross-coupled gates become latches, words that only seem to feed themselves become bits. */
+function* untangle(netlist: Netlist, limits: Limits): Generator<void, Netlist> {
+  yield;
+  const { knots } = orderNodes(netlist.nodes);
+  yield;
+  if (knots.length === 0) return netlist;
+  const latched = withGateLatches(netlist, knots);
+  const left = latched === netlist ? knots : orderNodes(latched.nodes).knots;
+  return yield* splitKnots(latched, left, limits);
 }
 
 function givenModule({ units }: ElaborationInput, { table, unit }: ModuleUse): GivenModule {

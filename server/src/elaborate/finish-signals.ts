@@ -3,7 +3,7 @@
 
 import type { NetPiece, NetPieceId, NodeId, SignalId } from '../netlist/netlist';
 import type { NodeBuilder } from '../netlist/node-builder';
-import { concatOf } from '../netlist/node-makers';
+import { concatOf, sliceOf } from '../netlist/node-makers';
 import type { FinishedSignal } from './finishing';
 import type { LocalSignal } from './local-signal';
 import type { DriverDraft, ModuleDraft } from './module-draft';
@@ -14,7 +14,12 @@ export interface NamedSignals {
   readonly pieces: readonly NetPiece[];
 }
 
-export function nameSignals(draft: ModuleDraft, made: NodeBuilder, drivers: readonly DriverDraft[]): NamedSignals {
+/** Yields now and then. */
+export function* nameSignals(
+  draft: ModuleDraft,
+  made: NodeBuilder,
+  drivers: readonly DriverDraft[],
+): Generator<void, NamedSignals> {
   const bySignal = new Map<number, DriverDraft[]>();
   for (const driver of drivers) {
     const list = bySignal.get(driver.signal);
@@ -22,9 +27,12 @@ export function nameSignals(draft: ModuleDraft, made: NodeBuilder, drivers: read
     else list.push(driver);
   }
   const pieces: NetPiece[] = [];
-  const signals = draft.signals
-    .filter(({ isLoopOwn }) => !isLoopOwn)
-    .map((signal) => nameSignal(draft, made, signal, bySignal.get(signal.index) ?? [], pieces));
+  const signals: FinishedSignal[] = [];
+  for (const signal of draft.signals) {
+    if (signal.isLoopOwn) continue;
+    signals.push(nameSignal(draft, made, signal, bySignal.get(signal.index) ?? [], pieces));
+    if (signals.length % 256 === 0) yield;
+  }
   return { signals, pieces };
 }
 
@@ -64,4 +72,30 @@ function piecesWithPulls(draft: ModuleDraft, signal: LocalSignal, drivers: reado
   if (signal.port === 'inout') return piecesOf(width, [outside], []);
   const pulls = draft.pulls.filter((pull) => pull.signal === signal.index);
   return piecesOf(width, signal.port === 'input' ? [outside, ...drivers] : drivers, pulls);
+}
+
+/** Bits [low + width - 1 : low] of a named signal, out of its pieces. */
+export function bitsOfSignal(made: NodeBuilder, { node, pieces }: FinishedSignal, low: number, width: number): NodeId {
+  const place = made.places[made.nodes.place[node]];
+  if (width === made.nodes.width[node]) return node;
+  const parts: NodeId[] = [];
+  for (let index = pieceAt(pieces, low); index < pieces.length && pieces[index].piece.low < low + width; index++) {
+    const { net, piece } = pieces[index];
+    const from = Math.max(low, piece.low);
+    const until = Math.min(low + width, piece.low + piece.width);
+    parts.unshift(sliceOf(made, net, from - piece.low, until - from, place));
+  }
+  return concatOf(made, parts, place);
+}
+
+/** The piece that holds a bit. */
+function pieceAt(pieces: FinishedSignal['pieces'], bit: number): number {
+  let from = 0;
+  let until = pieces.length;
+  while (from < until) {
+    const middle = (from + until) >>> 1;
+    if (pieces[middle].piece.low + pieces[middle].piece.width > bit) until = middle;
+    else from = middle + 1;
+  }
+  return from;
 }

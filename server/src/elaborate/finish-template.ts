@@ -9,7 +9,7 @@ import type { At } from '../syntax/tables';
 import { type SettledBlackBoxes, settleBlackBoxes } from './black-boxes';
 import { createConverter } from './convert-draft';
 import { driveNets, exportsOf, releasingSignals } from './finish-drivers';
-import { nameSignals } from './finish-signals';
+import { bitsOfSignal, nameSignals } from './finish-signals';
 import { finishLatches, finishRegisters, finishResetsInEnable, keptSignal, statesByHold } from './finish-state';
 import type { FinishedSignal, Finishing } from './finishing';
 import type { ChildDraft, LatchDraft, ModuleDraft, ProcessDraft, RegisterDraft } from './module-draft';
@@ -20,16 +20,17 @@ import type { Template, TemplateBlackBox, TemplateChild, TemplateSignal, Totals 
 /** Yields now and then. */
 export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generator<void, Template> {
   const boxes = settleBlackBoxes(draft);
-  const finishing = startFinishing(draft, start);
+  const finishing = yield* startFinishing(draft, start);
   const { made, settled } = finishing;
   const sharedDrivers = yield* driveNets(finishing);
   const exports = exportsOf(finishing, sharedDrivers);
   const registers = yield* finishRegisters(finishing);
   const latches = finishLatches(finishing);
   const resetsInEnable = finishResetsInEnable(finishing);
-  const processes = draft.processes.map((process) => finishProcess(finishing, process));
+  const processes = yield* inTurns(draft.processes, (process) => [finishProcess(finishing, process)]);
   const blackBoxes = finishBlackBoxes(finishing, boxes);
-  const children = draft.children.flatMap((child) => finishChild(finishing, child));
+  const children = yield* inTurns(draft.children, (child) => finishChild(finishing, child));
+  yield;
   const fixedComparisons = finishComparisons(finishing);
   const nodes = made.columns();
   return {
@@ -65,15 +66,16 @@ export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generat
     fixedComparisons,
     resetsInEnable,
     children,
-    height: 1 + Math.max(0, ...children.map(({ template }) => template.height)),
+    height: 1 + children.reduce((highest, { template }) => Math.max(highest, template.height), 0),
     totals: totalsOf(children, { instances: 1, nodes: nodes.count, registers: settled.registers.length }),
   };
 }
 
-function startFinishing(draft: ModuleDraft, start: StartValues): Finishing {
+function* startFinishing(draft: ModuleDraft, start: StartValues): Generator<void, Finishing> {
   const settled = settleDrivers(draft, start);
   const made = createNodeBuilder(budget(draft.limits, 'nodes'));
-  const { signals, pieces } = nameSignals(draft, made, settled.drivers);
+  yield;
+  const { signals, pieces } = yield* nameSignals(draft, made, settled.drivers);
   const outputs = new Map<RegisterDraft | LatchDraft, NodeId>();
   settled.registers.forEach((register, index) => {
     outputs.set(register, made.add(Op.register, register.width, [], index, draft.source.place(register.sampleAt)));
@@ -83,10 +85,23 @@ function startFinishing(draft: ModuleDraft, start: StartValues): Finishing {
   });
   const states = statesByHold(settled);
   const convert = createConverter(draft.nodes, made, {
-    signalNode: (signal) => signals[signal].node,
+    signalBits: (signal, low, width) => bitsOfSignal(made, signals[signal], low, width),
     holdNode: (hold) => keptSignal({ draft, made, outputs }, states, draft.holds.entries[hold]),
   });
   return { draft, start, settled, made, signals, pieces, outputs, convert };
+}
+
+/** A list made entry by entry, yielding now and then. */
+function* inTurns<Entry, Result>(
+  entries: readonly Entry[],
+  make: (entry: Entry) => readonly Result[],
+): Generator<void, Result[]> {
+  const results: Result[] = [];
+  for (const [index, entry] of entries.entries()) {
+    results.push(...make(entry));
+    if (index % 256 === 255) yield;
+  }
+  return results;
 }
 
 function finishSignal({ source }: ModuleDraft, { signal, node, pieces }: FinishedSignal): TemplateSignal {

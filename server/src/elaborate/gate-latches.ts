@@ -5,11 +5,11 @@
 import { allX, digitBits } from '../netlist/four-state';
 import type { AsynchronousControl, Latch, LatchId, Netlist, NodeColumns, NodeId, ProcessId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
-import { orderNodes } from '../netlist/order';
 import { createGrowingNodes, type GrowingNodes } from './growing-nodes';
 
-export function withGateLatches(netlist: Netlist): Netlist {
-  const pairs = orderNodes(netlist.nodes).knots.flatMap((knot) => pairIn(netlist.nodes, knot) ?? []);
+/** `knots`: sets of nodes of the netlist that feed each other. */
+export function withGateLatches(netlist: Netlist, knots: readonly (readonly NodeId[])[]): Netlist {
+  const pairs = knots.flatMap((knot) => pairIn(netlist.nodes, knot) ?? []);
   if (pairs.length === 0) return netlist;
   const grown = createGrowingNodes(netlist.nodes);
   const constants = [...netlist.constants, digitBits('0'), digitBits('1')];

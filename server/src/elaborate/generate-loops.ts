@@ -16,7 +16,8 @@ export type LoopValues =
   | { readonly kind: 'known'; readonly values: readonly number[] }
   | { readonly kind: 'unknown'; readonly complaint: number };
 
-export function loopValues(draft: ModuleDraft, scope: Scope, loop: Loop): LoopValues {
+/** Yields now and then. */
+export function* loopValues(draft: ModuleDraft, scope: Scope, loop: Loop): Generator<void, LoopValues> {
   const step = stepExpression(loop);
   if (step === null) return unreadable(draft, loop.step);
   const values: number[] = [];
@@ -29,6 +30,7 @@ export function loopValues(draft: ModuleDraft, scope: Scope, loop: Loop): LoopVa
     if (!condition.isTrue) return { kind: 'known', values };
     if (values.length >= draft.limits.unroll) return { kind: 'unknown', complaint: pastLimit(draft, loop) };
     values.push(next);
+    if (values.length % 256 === 0) yield;
     next = evaluate(draft, scope, loop, step, next);
   }
 }

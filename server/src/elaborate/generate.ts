@@ -26,9 +26,10 @@ export function* expandItems(
   items: readonly Item[],
   nesting: Nesting,
 ): Generator<void, void> {
-  declareItems(draft, scope, items);
+  yield* declareItems(draft, scope, items);
   let constructs = 0;
-  for (const item of items) {
+  for (const [index, item] of items.entries()) {
+    if (index % 256 === 255) yield;
     switch (item.kind) {
       case 'generate-if':
       case 'generate-for':
@@ -47,7 +48,7 @@ export function* expandItems(
         }
         break;
       case 'process':
-        declareBlocks(draft, scope, item.body);
+        yield* declareBlocks(draft, scope, item.body);
         draft.work.push({ kind: 'item', item, scope });
         break;
       case 'assign':
@@ -138,7 +139,7 @@ function* expandLoop(
   number: number,
   nesting: Nesting,
 ): Generator<void, void> {
-  const values = loopValues(draft, scope, item);
+  const values = yield* loopValues(draft, scope, item);
   if (values.kind === 'unknown') {
     leaveOut(draft, scope, item, values.complaint);
     return;

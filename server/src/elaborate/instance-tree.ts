@@ -53,7 +53,8 @@ export interface InstanceTree {
   readonly counts: InstanceBases;
 }
 
-export function buildTree(top: Template): InstanceTree {
+/** Yields now and then. */
+export function* buildTree(top: Template): Generator<void, InstanceTree> {
   const shared = new Map<Template, TemplateBases>();
   const instances: TreeInstance[] = [];
   let bases: InstanceBases = zeroBases;
@@ -72,6 +73,7 @@ export function buildTree(top: Template): InstanceTree {
       ends: new Map(),
     };
     instances.push(instance);
+    if (instances.length % 512 === 0) yield;
     parent?.children.push(instance);
     if (instance.child !== null) parent?.byIndex.set(instance.child.index, instance);
     bases = basesAfter(instance, endNodes(instance));

@@ -61,7 +61,7 @@ export function* linkNodes(
     place: new Int32Array(counts.node),
   };
   for (const instance of instances) {
-    copyNodes(columns, pool, instance, complaintOf);
+    yield* copyNodes(columns, pool, instance, complaintOf);
     addEnds(columns, pool, instance);
     if (instance.id % 64 === 63) yield;
   }
@@ -70,15 +70,16 @@ export function* linkNodes(
 
 type Columns = Omit<NodeColumns, 'pool'>;
 
-function copyNodes(
+function* copyNodes(
   columns: Columns,
   pool: number[],
   instance: TreeInstance,
   complaintOf: (instance: TreeInstance, complaint: number) => number,
-): void {
+): Generator<void, void> {
   const { nodes } = instance.template;
   for (let node = 0; node < nodes.count; node++) {
     const rank = instance.shared.rank[node];
+    if (node % 8192 === 8191) yield;
     if (rank < 0) continue;
     const id = instance.bases.node + rank;
     columns.op[id] = nodes.op[node];

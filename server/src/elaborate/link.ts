@@ -39,7 +39,7 @@ export function* link(
   top: Template,
   complaintOf: (template: Template, complaint: number) => number,
 ): Generator<void, Linked> {
-  const tree = buildTree(top);
+  const tree = yield* buildTree(top);
   const { instances, templates } = tree;
   const nodes = yield* linkNodes(tree, ({ template }, complaint) =>
     complaint < 0 ? complaint : complaintOf(template, complaint),
@@ -49,6 +49,7 @@ export function* link(
     parts.push(copyInstance(instance, nodes));
     if (instance.id % 64 === 63) yield;
   }
+  yield;
   const netlist: Netlist = {
     top: 0 as InstanceId,
     nodes,

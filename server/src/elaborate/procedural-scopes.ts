@@ -8,10 +8,10 @@ import type { ModuleDraft } from './module-draft';
 import { createScope, type Scope } from './scope';
 
 /** Declares every block below a process's statement. */
-export function declareBlocks(draft: ModuleDraft, scope: Scope, body: Statement): void {
+export function* declareBlocks(draft: ModuleDraft, scope: Scope, body: Statement): Generator<void, void> {
   const stack: { readonly statement: Statement; readonly scope: Scope }[] = [{ statement: body, scope }];
   for (let top = stack.pop(); top !== undefined; top = stack.pop()) {
-    const inner = declareBlock(draft, top.scope, top.statement);
+    const inner = yield* declareBlock(draft, top.scope, top.statement);
     for (const statement of statementsIn(top.statement).reverse()) stack.push({ statement, scope: inner });
   }
 }
@@ -21,7 +21,7 @@ export function scopeInside(scope: Scope, statement: Statement): Scope {
   return scope.blocks.get(statement) ?? scope;
 }
 
-function declareBlock(draft: ModuleDraft, scope: Scope, statement: Statement): Scope {
+function* declareBlock(draft: ModuleDraft, scope: Scope, statement: Statement): Generator<void, Scope> {
   if (statement.kind !== 'block') return scope;
   const { label, declarations } = statement;
   if (label === null && declarations.length === 0) return scope;
@@ -31,6 +31,6 @@ function declareBlock(draft: ModuleDraft, scope: Scope, statement: Statement): S
     if (scope.names.has(label.name)) draft.log.add('declared-twice', { name: label.name }, draft.source.place(label));
     else scope.names.set(label.name, { kind: 'block', at: label, scope: inner });
   }
-  declareItems(draft, inner, declarations);
+  yield* declareItems(draft, inner, declarations);
   return inner;
 }

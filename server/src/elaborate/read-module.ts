@@ -67,10 +67,7 @@ export function* readModule(
   }
   yield* withoutAnswers(readDrivers(draft));
   const start = yield* withoutAnswers(findStartValues(draft));
-  for (const work of draft.work) {
-    if (work.kind === 'item' && work.item.kind === 'process')
-      yield* withoutAnswers(readProcess(draft, work.scope, work.item));
-  }
+  yield* withoutAnswers(readProcesses(draft));
   yield;
   return yield* withoutAnswers(finishTemplate(draft, start));
 }
@@ -168,7 +165,17 @@ function* readDrivers(draft: ModuleDraft): Generator<void, void> {
   for (const work of draft.work) {
     readDriver(draft, work);
     count++;
-    if (count % 64 === 0) yield;
+    if (count % 32 === 0) yield;
+  }
+}
+
+function* readProcesses(draft: ModuleDraft): Generator<void, void> {
+  let count = 0;
+  for (const work of draft.work) {
+    if (work.kind !== 'item' || work.item.kind !== 'process') continue;
+    yield* readProcess(draft, work.scope, work.item);
+    count++;
+    if (count % 32 === 0) yield;
   }
 }
 

@@ -4,16 +4,19 @@
 import type { Limits } from '../budget';
 import type { Bit, NetPiece, NetPieceId, Netlist, NodeId, Register } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
-import { orderNodes } from '../netlist/order';
 import { createBitBlaster } from './bit-blast';
 import { createGrowingNodes, type GrowingNodes } from './growing-nodes';
 
 type BitsOfNets = ReadonlyMap<NodeId, readonly NodeId[]>;
 
-/** The same netlist where there is nothing to split. Yields now and then. */
-export function* splitKnots(netlist: Netlist, limits: Limits): Generator<void, Netlist> {
+/** The same netlist where there is nothing to split. `knots`: sets of its nodes that feed each other. Yields now and then. */
+export function* splitKnots(
+  netlist: Netlist,
+  knots: readonly (readonly NodeId[])[],
+  limits: Limits,
+): Generator<void, Netlist> {
   const { nodes } = netlist;
-  const wide = orderNodes(nodes).knots.filter((knot) => knot.some((node) => nodes.width[node] > 1));
+  const wide = knots.filter((knot) => knot.some((node) => nodes.width[node] > 1));
   const bitCount = wide.flat().reduce((sum, node) => sum + nodes.width[node], 0);
   if (wide.length === 0 || nodes.count + bitCount > limits.nodes) return netlist;
   const inKnot = new Uint8Array(nodes.count);
