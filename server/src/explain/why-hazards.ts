@@ -28,6 +28,8 @@ export const hazardSentences: Sentences = {
     `there are more orders than were tried; the one shown can happen with delay set ${delaySet}`,
   'glitch-foreign-bits': ({ clock, delaySet }) =>
     `the order is fixed with delay set ${delaySet}, but whether the state is reached depends on bits of ${clock}`,
+  'glitch-unfollowed-bits': ({ bits }) =>
+    `there are too many states to follow them all: it can happen where ${bits} may stand at any level`,
   // ------------------------------------------------ glitches: places
   'glitch-also': ({ signal }) => `${signal} can glitch too`,
   'glitch-source': ({ register, signal }) => `${signal} is decoded from ${register}`,

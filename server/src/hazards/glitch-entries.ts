@@ -7,7 +7,6 @@ import type { EndPin } from './glitch-ends';
 import { type FreeInputs, levelIn } from './glitch-inputs';
 import type { Workshop } from './glitch-parts';
 import { registerBitsOf } from './glitch-sources';
-import type { Followed } from './glitch-follow';
 import type { Way } from './glitch-states';
 import type { FoundTransition, Tally } from './glitch-tally';
 import type { Basis } from './glitch-verdict';
@@ -17,22 +16,24 @@ import type { GlitchReason } from './reasons-glitch';
 export type GlitchContext = Omit<HazardContext, 'glitches'>;
 
 /** At most one certain and one possible. */
-export function glitchesOf(context: GlitchContext, workshop: Workshop, tally: Tally, followed: Followed): Glitch[] {
-  // Whether bits of another clock ever stand as they were chosen is not known: two of them make no certainty.
-  const isSure = followed.inputs.foreign < 2;
-  const certain = isSure ? tally.certain : [];
-  const possible = isSure ? tally.possible : [...tally.certain, ...tally.possible];
+export function glitchesOf(context: GlitchContext, workshop: Workshop, tally: Tally): Glitch[] {
+  const certain = tally.certain.filter(isSure);
+  const doubted = tally.certain.filter((found) => !isSure(found));
   return [
-    ...glitchOf({ context, workshop, tally, followed }, 'certain', certain),
-    ...glitchOf({ context, workshop, tally, followed }, 'possible', possible),
+    ...glitchOf({ context, workshop, tally }, 'certain', certain),
+    ...glitchOf({ context, workshop, tally }, 'possible', [...doubted, ...tally.possible]),
   ];
+}
+
+/** Whether bits that are not followed ever stand as they were chosen is not known: two of another clock, one of this. */
+function isSure({ inputs }: FoundTransition): boolean {
+  return inputs.foreign < 2 && inputs.cut === 0;
 }
 
 interface EntryInput {
   readonly context: GlitchContext;
   readonly workshop: Workshop;
   readonly tally: Tally;
-  readonly followed: Followed;
 }
 
 function glitchOf(input: EntryInput, certainty: Certainty, found: readonly FoundTransition[]): Glitch[] {
@@ -45,22 +46,22 @@ function glitchOf(input: EntryInput, certainty: Certainty, found: readonly Found
       signal: candidate.signal,
       certainty,
       registers: registerBitsOf(candidate.scene).map(({ register, bit, name }) => ({ register, bit, name })),
-      transitions: found.map((transition) => transitionOf(input, transition)),
+      transitions: found.map(transitionOf),
       ends,
       harmless: ends.every(({ harmless }) => harmless),
-      why: whyOf(input, certainty, found),
+      why: whyOf(input, found),
       place: candidate.place,
     },
   ];
 }
 
-function transitionOf({ followed }: EntryInput, { judgement, from, to, way }: FoundTransition): GlitchTransition {
+function transitionOf({ judgement, from, to, way, inputs }: FoundTransition): GlitchTransition {
   return {
     from: numberOf(from),
     to: numberOf(to),
     passes: judgement.passes.map(({ at, level }) => ({ at, value: String(level) })),
     pulse: judgement.pulse,
-    witness: witnessOf(followed.inputs, way),
+    witness: witnessOf(inputs, way),
   };
 }
 
@@ -115,15 +116,24 @@ const reasons: Readonly<Record<Basis, GlitchReason>> = {
 /** Of several, the one that weighs most for the reader: an order that can happen before a structure not known. */
 const weightiest: readonly Basis[] = ['order', 'open-order', 'not-all-tried', 'unknown-bits', 'unknown-structure'];
 
-function whyOf({ context, followed }: EntryInput, certainty: Certainty, found: readonly FoundTransition[]): Why {
+function whyOf({ context }: EntryInput, found: readonly FoundTransition[]): Why {
+  const delaySet = context.prediction.delaySet.name;
+  // Every one of them hangs on bits that may never stand so: that is said before what the order is.
+  const unsure = found.filter((one) => !isSure(one));
+  if (unsure.length === found.length) return doubtWhy(unsure, delaySet);
   const met = new Set(found.map(({ judgement }) => judgement.basis));
   const basis = weightiest.find((candidate) => met.has(candidate)) ?? 'open-order';
-  const isLowered = certainty === 'possible' && basis === 'order' && followed.inputs.foreign >= 2;
-  const delaySet = context.prediction.delaySet.name;
-  if (!isLowered) return { reason: reasons[basis], args: { delaySet } };
-  const clocks = followed.inputs.choices.flatMap(({ isForeign, clock, signal }) =>
-    isForeign ? (clock ?? signal) : [],
-  );
-  const reason: GlitchReason = 'glitch-foreign-bits';
-  return { reason, args: { delaySet, clock: [...new Set(clocks)].join(', ') } };
+  return { reason: reasons[basis], args: { delaySet } };
 }
+
+function doubtWhy(found: readonly FoundTransition[], delaySet: string): Why {
+  const choices = found.flatMap(({ inputs }) => inputs.choices);
+  const isCut = choices.some(({ kind }) => kind === 'cut');
+  const named = choices.filter(({ kind }) => kind === (isCut ? 'cut' : 'foreign'));
+  const names = [...new Set(named.map(({ clock, signal }) => (isCut ? signal : (clock ?? signal))))];
+  const listed = names.length > mostNamed ? [...names.slice(0, mostNamed), '…'] : names;
+  const reason: GlitchReason = isCut ? 'glitch-unfollowed-bits' : 'glitch-foreign-bits';
+  return { reason, args: isCut ? { delaySet, bits: listed.join(', ') } : { delaySet, clock: listed.join(', ') } };
+}
+
+const mostNamed = 4;

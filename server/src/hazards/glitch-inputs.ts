@@ -7,8 +7,9 @@ import type { BitNames } from '../netlist/bit-names';
 import type { Bit } from '../netlist/netlist';
 import { sourceBit } from '../netlist/trace';
 import type { Prediction } from '../predict/prediction';
-import { readBit, setSourceBit } from '../predict/settled';
+import { setSourceBit } from '../predict/settled';
 import type { SettledMachine } from '../predict/settled-machine';
+import type { Extent } from './glitch-groups';
 import type { Workshop } from './glitch-parts';
 
 export interface Choice {
@@ -17,9 +18,9 @@ export interface Choice {
   readonly signal: string;
   /** Level while nothing is chosen otherwise. */
   readonly usual: 0 | 1;
-  /** A register or latch of another root. */
-  readonly isForeign: boolean;
-  /** Of a foreign bit: the root that it follows, by name; null where it has none of its own. */
+  /** A register or latch of another root, or one of this root that is not followed. */
+  readonly kind: 'input' | 'foreign' | 'cut';
+  /** Of a register or latch: the root that it follows, by name; null where it has none of its own. */
   readonly clock: string | null;
 }
 
@@ -29,7 +30,9 @@ export interface FreeInputs {
   readonly settings: number;
   /** False where there are more bits than can be set in every way. */
   readonly complete: boolean;
+  /** How many bits are registers or latches of other roots; and of this one. */
   readonly foreign: number;
+  readonly cut: number;
 }
 
 /** Bits set in every way. With more, each further bit is the parity of some of these: any two still take all four values. */
@@ -41,27 +44,36 @@ export interface InputsContext {
   readonly names: BitNames;
   /** Names stated never to change. */
   readonly static: readonly string[];
+  /** Register bits that never leave their start value. */
+  readonly isFixed: (variable: number) => boolean;
 }
 
-/** `held`: variables that hold still around the edges. The machine stands at its start. */
-export function freeInputs(context: InputsContext, held: readonly number[], machine: SettledMachine): FreeInputs {
+/** `levels`: at the start, by variable. */
+export function freeInputs(context: InputsContext, { held, cut }: Extent, levels: Uint8Array): FreeInputs {
   const { workshop, names } = context;
   const pinned = pinnedBits(context);
   const choices: Choice[] = [];
   for (const variable of held) {
     const { bit, kind } = workshop.logic.variables[variable];
-    if (kind === 'memory' || kind === 'cell' || kind === 'opaque' || pinned.has(bitKey(bit))) continue;
+    if (kind === 'memory' || pinned.has(bitKey(bit)) || context.isFixed(variable)) continue;
     const signal = names.nameOf(bit) ?? '';
     if (context.static.some((name) => name === signal || signal.startsWith(`${name}[`))) continue;
-    const isForeign = kind === 'register' || kind === 'latch';
-    const clock = isForeign ? rootName(workshop, variable) : null;
-    choices.push({ variable, bit, signal, usual: readBit(machine, bit) === 1 ? 1 : 0, isForeign, clock });
+    const isStored = kind === 'register' || kind === 'latch';
+    choices.push({
+      variable,
+      bit,
+      signal,
+      usual: levels[variable] === 1 ? 1 : 0,
+      kind: !isStored ? 'input' : cut.includes(variable) ? 'cut' : 'foreign',
+      clock: isStored ? rootName(workshop, variable) : null,
+    });
   }
   return {
     choices,
     settings: 2 ** Math.min(choices.length, mostFree),
     complete: choices.length <= mostFree,
-    foreign: choices.filter(({ isForeign }) => isForeign).length,
+    foreign: choices.filter(({ kind }) => kind === 'foreign').length,
+    cut: choices.filter(({ kind }) => kind === 'cut').length,
   };
 }
 

@@ -5,43 +5,29 @@
 import type { Limits } from '../budget';
 import type { Transition } from './glitch-forest';
 import { GateKind, gateOf, zeroLiteral } from './glitch-gates';
-import type { Group } from './glitch-groups';
-import { type FreeInputs, levelIn } from './glitch-inputs';
+import { levelIn } from './glitch-inputs';
 import { type StoredPart, supportOf, type Workshop } from './glitch-parts';
 import { compileProgram, type Program, runProgram } from './glitch-program';
-import type { LimitReached, OnEdge, Way } from './glitch-states';
-
-/** Where the walk begins: levels by variable, and the states to begin from. */
-export interface LockstepStart {
-  /** Of everything recorded, held or state, before the edge. */
-  readonly levels: Uint8Array;
-  /** Levels of the group's state variables, in their order. */
-  readonly states: readonly Uint8Array[];
-  readonly restLevel: 0 | 1;
-  readonly inputs: FreeInputs;
-}
+import type { FollowResult, Journey, OnEdge, Way } from './glitch-states';
 
 /**
  * The next state as a program; null unless every register is clocked by the root as it is, at the edge from
  * `restLevel`; no control can act; nothing takes time on the way, is a latch, a memory word or not spelled out; and
  * every level is known.
  */
-export function lockstepProgram(
-  workshop: Workshop,
-  group: Group,
-  start: Omit<LockstepStart, 'states'>,
-): Program | null {
-  const parts = group.state.map((variable) => group.part(variable));
+export function lockstepProgram(workshop: Workshop, journey: Journey): Program | null {
+  const { group, extent, levels, edges } = journey;
+  const parts = extent.state.map((variable) => group.part(variable));
   const isPlain = parts.every(
     (part) =>
-      part.kind === 'register' &&
-      isClockedAt(workshop, group, part, start.restLevel) &&
-      isFreeOfControls(workshop, start, part),
+      part.kind === 'register' && isClockedAt(workshop, journey, part) && isFreeOfControls(workshop, journey, part),
   );
-  if (!isPlain || [...group.state, ...group.held].some((variable) => start.levels[variable] > 1)) return null;
+  if (edges !== 'one' || !isPlain) return null;
+  if ([...extent.state, ...extent.held].some((variable) => levels[variable] > 1)) return null;
   const data = parts.map((part) => (part as StoredPart).data);
-  const known = new Set([...group.state, ...group.held]);
+  const known = new Set([...extent.state, ...extent.held]);
   const heard = [...data.flatMap((literal) => supportOf(workshop, literal)), ...group.recorded];
+  // What is recorded beyond the extent only stands still here: bits cut off are among the held ones.
   const isKnown = heard.every((variable) => known.has(variable) || group.part(variable).kind === 'root');
   return isKnown ? compileProgram(workshop.logic.gates, data) : null;
 }
@@ -53,19 +39,16 @@ const gatesPerState = 8192;
 
 export interface LockstepRun {
   readonly program: Program;
-  readonly group: Group;
-  readonly start: LockstepStart;
+  readonly journey: Journey;
   readonly limits: Limits;
   readonly onEdge: OnEdge;
 }
 
-export function* followLockstep(
-  run: LockstepRun,
-): Generator<void, { readonly states: number; readonly limits: readonly LimitReached[] }> {
-  const { program, group, start, limits, onEdge } = run;
-  const { settings } = start.inputs;
-  const told = toldSettings(group, start);
-  const edge = createEdge(group, start);
+export function* followLockstep(run: LockstepRun): Generator<void, FollowResult> {
+  const { program, journey, limits, onEdge } = run;
+  const { settings } = journey.inputs;
+  const told = toldSettings(journey);
+  const edge = createEdge(journey);
   const bench = createBench(run);
   const seen = new Set<string>();
   const waiting: Place[] = [];
@@ -75,7 +58,7 @@ export function* followLockstep(
     seen.add(key);
     waiting.push({ state, way });
   };
-  for (const state of start.states) enter(packed(state), null);
+  for (const state of journey.states) enter(packed(state), null);
   let lanes = 0;
   for (let next = 0; next < waiting.length; ) {
     const places = waiting.slice(next, next + bench.places);
@@ -129,12 +112,14 @@ interface Bench {
 }
 
 /** Planes of inputs and of what is held are the same for every batch. */
-function createBench({ program, group, start }: LockstepRun): Bench {
-  const { settings, choices } = start.inputs;
+function createBench({ program, journey }: LockstepRun): Bench {
+  const { inputs, levels } = journey;
+  const { state } = journey.extent;
+  const { settings, choices } = inputs;
   const places = Math.max(1, Math.floor(mostLanes / settings));
   const words = Math.ceil((places * settings) / 32);
   const planes = new Int32Array(program.count * words);
-  const stateIndex = new Map(group.state.map((variable, index) => [variable, index]));
+  const stateIndex = new Map(state.map((variable, index) => [variable, index]));
   const choiceIndex = new Map(choices.map(({ variable }, index) => [variable, index]));
   const stateLoads: { place: number; index: number }[] = [];
   for (const { variable, place } of program.loads) {
@@ -145,11 +130,11 @@ function createBench({ program, group, start }: LockstepRun): Bench {
     }
     const choice = choiceIndex.get(variable);
     for (let lane = 0; lane < 32 * words; lane++) {
-      const level = choice === undefined ? start.levels[variable] : levelIn(start.inputs, lane % settings, choice);
+      const level = choice === undefined ? levels[variable] : levelIn(inputs, lane % settings, choice);
       planes[place * words + (lane >>> 5)] |= level << (lane & 31);
     }
   }
-  return { program, settings, places, words, planes, stateLoads, wordsPerLane: Math.ceil(group.state.length / 16) };
+  return { program, settings, places, words, planes, stateLoads, wordsPerLane: Math.ceil(state.length / 16) };
 }
 
 /** Next states by lane, packed. */
@@ -204,7 +189,7 @@ function differentSettings({ words, wordsPerLane }: Results, first: number, told
 }
 
 /** By setting: a number for the choices that some candidate hears itself, which are transitions of their own. */
-function toldSettings(group: Group, { inputs }: LockstepStart): Int32Array {
+function toldSettings({ group, inputs }: Journey): Int32Array {
   const heard = new Set(group.candidates.flatMap(({ scene }) => scene.actors));
   const told = [...inputs.choices.keys()].filter((choice) => heard.has(inputs.choices[choice].variable));
   const numbers = new Map<string, number>();
@@ -217,7 +202,7 @@ function toldSettings(group: Group, { inputs }: LockstepStart): Int32Array {
 }
 
 /** Levels around an edge; the arrays are used again. */
-function createEdge(group: Group, { levels, restLevel, inputs }: LockstepStart) {
+function createEdge({ group, extent, levels, restLevel, inputs }: Journey) {
   const before = levels.slice();
   const after = levels.slice();
   for (const variable of group.recorded) {
@@ -227,7 +212,7 @@ function createEdge(group: Group, { levels, restLevel, inputs }: LockstepStart) 
   }
   const transition: Transition = { before, after, restless: new Set() };
   return (from: Int32Array, to: Int32Array, setting: number): Transition => {
-    group.state.forEach((variable, index) => {
+    extent.state.forEach((variable, index) => {
       before[variable] = levelOf(from, index);
       after[variable] = levelOf(to, index);
     });
@@ -239,18 +224,14 @@ function createEdge(group: Group, { levels, restLevel, inputs }: LockstepStart) 
   };
 }
 
-function isClockedAt({ logic }: Workshop, group: Group, { trigger }: StoredPart, restLevel: 0 | 1): boolean {
+function isClockedAt({ logic }: Workshop, { group, restLevel }: Journey, { trigger }: StoredPart): boolean {
   const gate = gateOf(trigger);
   if (logic.gates.kind[gate] !== GateKind.variable || group.part(logic.gates.a[gate]).kind !== 'root') return false;
   return (trigger & 1) === restLevel;
 }
 
 /** Controls are tied, or a port that is not chosen, and inactive; anything else is left to the stepper. */
-function isFreeOfControls(
-  { logic }: Workshop,
-  { levels, inputs }: Omit<LockstepStart, 'states'>,
-  { controls }: StoredPart,
-): boolean {
+function isFreeOfControls({ logic }: Workshop, { levels, inputs }: Journey, { controls }: StoredPart): boolean {
   return controls.every(({ active }) => {
     if (active === zeroLiteral) return true;
     const gate = gateOf(active);

@@ -6,6 +6,7 @@ import type { Candidate } from './glitch-candidates';
 import { moves, type Transition } from './glitch-forest';
 import { GateKind } from './glitch-gates';
 import { recordedOf } from './glitch-groups';
+import type { FreeInputs } from './glitch-inputs';
 import { type Scene, targetCone } from './glitch-scene';
 import { sourcesOf } from './glitch-sources';
 import type { Way } from './glitch-states';
@@ -13,6 +14,8 @@ import { type Judgement, judgeTransition } from './glitch-verdict';
 
 export interface FoundTransition {
   readonly judgement: Judgement;
+  /** What the settings of its way mean. */
+  readonly inputs: FreeInputs;
   /** Levels of the candidate's register bits, most significant first. */
   readonly from: string;
   readonly to: string;
@@ -21,22 +24,28 @@ export interface FoundTransition {
 
 export interface Tally {
   readonly candidate: Candidate;
-  readonly certain: FoundTransition[];
-  readonly possible: FoundTransition[];
+  readonly certain: readonly FoundTransition[];
+  readonly possible: readonly FoundTransition[];
   /** Latest settling over all transitions, ps; null where one is not known. */
-  settled: number | null;
-  readonly limits: Set<'transitions' | 'orders'>;
+  readonly settled: number | null;
+  readonly limits: readonly ('transitions' | 'orders')[];
 }
 
+/** A transition as it is found, before its inputs are known. */
+type Found = Omit<FoundTransition, 'inputs'>;
+
 export interface Judge {
-  readonly tally: Tally;
+  /** What has been found, by inputs that are free in the way told. */
+  tally(inputs: FreeInputs): Tally;
   look(transition: Transition, way: Way): void;
 }
 
 /** `bits`: the candidate's register variables, most significant first. */
 export function createJudge(candidate: Candidate, bits: readonly number[], limits: Limits): Judge {
   const { scene } = candidate;
-  const tally: Tally = { candidate, certain: [], possible: [], settled: 0, limits: new Set() };
+  const found: Record<'certain' | 'possible', Found[]> = { certain: [], possible: [] };
+  const reached = new Set<'transitions' | 'orders'>();
+  let settled: number | null = 0;
   const seen = new Set<string>();
   const pairs = new Map<string, 'certain' | 'possible'>();
   const sources = sourcesOf(scene);
@@ -47,8 +56,8 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
   function judge(transition: Transition, way: Way): void {
     const judgement = judgeTransition(scene, transition, limits);
     if (judgement === null) return;
-    tally.settled = latest(tally.settled, judgement);
-    if (judgement.kind === 'undecided') tally.limits.add('orders');
+    settled = latest(settled, judgement);
+    if (judgement.kind === 'undecided') reached.add('orders');
     if (judgement.kind !== 'certain' && judgement.kind !== 'possible') return;
     const from = levelsOf(transition.before, bits);
     const to = levelsOf(transition.after, bits);
@@ -56,11 +65,17 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
     const known = pairs.get(pair);
     if (known === judgement.kind || known === 'certain') return;
     pairs.set(pair, judgement.kind);
-    tally[judgement.kind].push({ judgement, from, to, way });
+    found[judgement.kind].push({ judgement, from, to, way });
   }
 
   return {
-    tally,
+    tally: (inputs) => ({
+      candidate,
+      certain: found.certain.map((one) => ({ ...one, inputs })),
+      possible: found.possible.map((one) => ({ ...one, inputs })),
+      settled,
+      limits: [...reached],
+    }),
     look(transition, way) {
       if (countMoving(transition, sources) < leastMoving) return;
       // A control that clears the very bits it hears pulses by design; that is `decoded-reset`, not a glitch.
@@ -68,7 +83,7 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
       const key = keyOf(transition, deciding);
       if (seen.has(key)) return;
       if (seen.size >= mostJudged(limits)) {
-        tally.limits.add('transitions');
+        reached.add('transitions');
         return;
       }
       seen.add(key);
@@ -121,4 +136,20 @@ const digits = '0123456789abcdef';
 
 function levelsOf(levels: Uint8Array, bits: readonly number[]): string {
   return bits.map((variable) => (levels[variable] > 1 ? 'x' : levels[variable])).join('');
+}
+
+/**
+ * What was found where not all could be followed, by two ways: following everything as far as it went, and following
+ * the nearest bits alone, where more is reached than can be. What both know stands as the first has it.
+ */
+export function joinTallies(exact: Tally, wider: Tally): Tally {
+  const known = new Set([...exact.certain, ...exact.possible].map(({ from, to }) => `${from} ${to}`));
+  const added = [...wider.certain, ...wider.possible].filter(({ from, to }) => !known.has(`${from} ${to}`));
+  return {
+    candidate: exact.candidate,
+    certain: exact.certain,
+    possible: [...exact.possible, ...added],
+    settled: exact.settled === null || wider.settled === null ? null : Math.max(exact.settled, wider.settled),
+    limits: wider.limits,
+  };
 }

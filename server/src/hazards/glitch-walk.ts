@@ -3,36 +3,25 @@
 
 import type { Bits } from '../netlist/four-state';
 import type { Bit, NodeId } from '../netlist/netlist';
+import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
-import { createLogicDelays } from '../predict/arrival-logic';
-import { createTransferOrder } from '../predict/arrival-order';
-import { advance, readBit, readNode, rest, setSourceBit, setState } from '../predict/settled';
-import { beginUnderDrive, inputNodesOf, isHeard, setReset } from '../predict/settled-drive';
+import { advance, begin, readBit, readNode, rest, setSource, setSourceBit, setState } from '../predict/settled';
 import { createMachine, type SettledMachine } from '../predict/settled-machine';
 import { planSettled } from '../predict/settled-plan';
-import { startsOf } from '../predict/start';
 import type { Transition } from './glitch-forest';
-import type { Group } from './glitch-groups';
-import { choose, type FreeInputs, freeInputs } from './glitch-inputs';
-import type { LimitReached, OnEdge, StatesContext, Way } from './glitch-states';
+import { choose } from './glitch-inputs';
+import { toggle } from './glitch-start';
+import type { FollowResult, Journey, OnEdge, StatesContext, Way } from './glitch-states';
 
 /** Evaluations of nodes per state that the limit allows. */
 const workPerState = 8;
 const edgesPerTurn = 64;
 
-export interface WalkResult {
-  readonly states: number;
-  readonly limits: readonly LimitReached[];
-}
-
-/** `starts`: what puts the machine at each place to begin from. */
-export function* followWalk(
-  { limits }: StatesContext,
-  walk: Walk,
-  starts: readonly (() => void)[],
-  onEdge: OnEdge,
-): Generator<void, WalkResult> {
-  const { machine, inputs } = walk;
+export function* followWalk(context: StatesContext, journey: Journey, onEdge: OnEdge): Generator<void, FollowResult> {
+  const { limits } = context;
+  const walk = startWalk(context, journey);
+  const { machine } = walk;
+  const { inputs, edges, restLevel } = journey;
   const seen = new Set<string>();
   const waiting: Place[] = [];
   /** The place at which the machine stands; null where it stands at one that was known before. */
@@ -45,23 +34,23 @@ export function* followWalk(
     standing = { state: takeState(walk), way, level };
     waiting.push(standing);
   };
-  for (const start of starts) {
-    start();
-    enter(null, walk.restLevel);
+  for (const state of journey.states) {
+    putStart(walk, journey, state);
+    enter(null, restLevel);
   }
   const workLimit = machine.work + workPerState * limits.states;
-  let edges = 0;
+  let taken = 0;
   for (const place of waiting) {
     for (let setting = 0; setting < inputs.settings; setting++) {
-      const way: Way = { before: place.way, setting, period: periodAfter(walk, place) };
+      const way: Way = { before: place.way, setting, period: periodAfter(journey, place) };
       if (standing !== place) putState(walk, place);
       choose(machine, inputs, setting);
       advance(machine);
       onEdge(takeEdge(walk), way);
-      if (walk.edges === 'one') tick(walk);
-      enter(way, walk.edges === 'one' ? place.level : ((1 - place.level) as 0 | 1));
-      edges += 1;
-      if (edges % edgesPerTurn === 0) yield;
+      if (edges === 'one') toggle(machine, walk.clock);
+      enter(way, edges === 'one' ? place.level : ((1 - place.level) as 0 | 1));
+      taken += 1;
+      if (taken % edgesPerTurn === 0) yield;
     }
     if (seen.size > limits.states) return { states: seen.size, limits: ['states'] };
     if (machine.work > workLimit) return { states: seen.size, limits: ['work'] };
@@ -69,14 +58,9 @@ export function* followWalk(
   return { states: seen.size, limits: [] };
 }
 
-export interface Walk {
+interface Walk {
   readonly machine: SettledMachine;
-  readonly inputs: FreeInputs;
   readonly clock: Bit;
-  /** Level of the clock before the edge that matters. */
-  readonly restLevel: 0 | 1;
-  /** Whether one edge of each period matters, or both. */
-  readonly edges: 'one' | 'both';
   /** Bits that make the state, and the registers and latches that hold them. */
   readonly stateBits: readonly Bit[];
   readonly nodes: readonly NodeId[];
@@ -86,30 +70,22 @@ export interface Walk {
   readonly flips: Map<number, number>;
 }
 
-export interface Place {
+interface Place {
   readonly state: readonly Bits[];
   readonly way: Way | null;
   readonly level: 0 | 1;
 }
 
-/** A machine at the state after reset and start, the clock before the edge that matters. */
-export function startWalk(context: StatesContext, group: Group): Walk {
+function startWalk(context: StatesContext, { group, extent }: Journey): Walk {
   const { netlist, network, logic } = context.workshop;
   const bitOf = (variable: number): Bit => logic.variables[variable].bit;
   const clock = sourceBit(netlist.nodes, network.roots[group.root].bit);
-  const watched = [...group.state, ...group.recorded, ...group.held].map((variable) => bitOf(variable).node);
-  const machine = machineFor(context, [clock.node, ...watched]);
-  const { edges, restLevel } = edgesOf(context, group);
-  settleStart(context, machine, clock, restLevel);
-  const inputs = freeInputs(context, group.held, machine);
+  const watched = [...extent.state, ...extent.held, ...group.recorded].map((variable) => bitOf(variable).node);
   const count = logic.variables.length;
-  const stateBits = group.state.map(bitOf);
+  const stateBits = extent.state.map(bitOf);
   const walk: Walk = {
-    machine,
-    inputs,
+    machine: machineAtStart(context, group.root, [clock.node, ...watched]),
     clock,
-    restLevel,
-    edges,
     stateBits,
     nodes: [...new Set(stateBits.map(({ node }) => node))],
     recorded: group.recorded.map((variable) => ({ variable, bit: bitOf(variable) })),
@@ -120,50 +96,42 @@ export function startWalk(context: StatesContext, group: Group): Walk {
   return walk;
 }
 
-function machineFor({ workshop, prediction, limits }: StatesContext, watched: readonly NodeId[]): SettledMachine {
-  const { netlist, network, delaySet, arrivals } = workshop;
-  const logic = createLogicDelays(netlist, delaySet);
-  const order = createTransferOrder({ netlist, network, delaySet, arrivals, logic });
-  const machine = createMachine(planSettled(netlist, watched), { order, stepLimit: limits.instantSteps });
-  const inputs = inputNodesOf(netlist);
-  beginUnderDrive(machine, prediction.drive, inputs, startsOf(netlist, prediction.drive, inputs, '0'));
+/** A machine of these nodes alone that stands where the whole netlist stands at the start. */
+function machineAtStart({ workshop, starts, limits }: StatesContext, root: number, watched: readonly NodeId[]) {
+  const { netlist } = workshop;
+  const whole = starts.at(root);
+  const plan = planSettled(netlist, watched);
+  const machine = createMachine(plan, { order: starts.order, stepLimit: limits.instantSteps });
+  begin(machine, {
+    register: (id) => readNode(whole, netlist.registers[id].node),
+    latch: (id) => readNode(whole, netlist.latches[id].node),
+  });
+  for (const node of plan.nodes) {
+    const op = netlist.nodes.op[node];
+    if (op === Op.input || op === Op.blackBox) setSource(machine, node as NodeId, readNode(whole, node as NodeId));
+  }
+  rest(machine);
   return machine;
 }
 
-/** Which edges of the root anything in the state follows; latches follow both. */
-function edgesOf({ workshop }: StatesContext, group: Group): Pick<Walk, 'edges' | 'restLevel'> {
-  const { logic, netlist, network } = workshop;
-  const followed = new Set(
-    group.state.map((variable) => {
-      const { bit, kind } = logic.variables[variable];
-      return kind === 'register' ? (network.registers[netlist.nodes.aux[bit.node]].root?.edge ?? 'either') : 'either';
-    }),
-  );
-  if (followed.size === 1 && followed.has('rising')) return { edges: 'one', restLevel: 0 };
-  if (followed.size === 1 && followed.has('falling')) return { edges: 'one', restLevel: 1 };
-  return { edges: 'both', restLevel: 0 };
+function putStart({ machine, stateBits, clock }: Walk, { restLevel }: Journey, state: Uint8Array): void {
+  stateBits.forEach((bit, index) => {
+    setSourceBit(machine, bit, state[index] as 0 | 1 | 2 | 3);
+  });
+  setSourceBit(machine, clock, restLevel);
+  rest(machine);
 }
 
-/** Clocks through the resets that are heard, releases them, and leaves the clock before its edge. */
-function settleStart({ prediction }: StatesContext, machine: SettledMachine, clock: Bit, level: 0 | 1): void {
-  const heard = prediction.drive.resets.filter(({ bit }) => isHeard(machine.plan, bit));
-  const periods = Math.max(0, ...heard.map((reset) => reset.periods));
-  for (let edge = 0; edge < 2 * periods; edge++) tick({ machine, clock });
-  for (const reset of heard) setReset(machine, reset, 'released');
-  advance(machine);
-  if (readBit(machine, clock) !== level) tick({ machine, clock });
-}
-
-function periodAfter({ edges, restLevel }: Walk, { way, level }: Place): number {
+function periodAfter({ edges, restLevel }: Journey, { way, level }: Place): number {
   if (way === null) return 0;
   return edges === 'one' || level === restLevel ? way.period + 1 : way.period;
 }
 
-export function takeState({ machine, nodes }: Walk): readonly Bits[] {
+function takeState({ machine, nodes }: Walk): readonly Bits[] {
   return nodes.map((node) => readNode(machine, node));
 }
 
-export function putState({ machine, nodes, clock }: Walk, { state, level }: Place): void {
+function putState({ machine, nodes, clock }: Walk, { state, level }: Place): void {
   nodes.forEach((node, index) => {
     setState(machine, node, state[index]);
   });
@@ -177,18 +145,13 @@ function stateKey({ machine, stateBits }: Walk): string {
   return key;
 }
 
-function tick({ machine, clock }: Pick<Walk, 'machine' | 'clock'>): void {
-  setSourceBit(machine, clock, readBit(machine, clock) === 1 ? 0 : 1);
-  advance(machine);
-}
-
 /** The next root edge, with the levels on both sides of it. */
 function takeEdge(walk: Walk): Transition {
-  const { transition, flips } = walk;
+  const { machine, clock, transition, flips } = walk;
   readLevels(walk, transition.before);
   flips.clear();
   transition.restless.clear();
-  tick(walk);
+  toggle(machine, clock);
   readLevels(walk, transition.after);
   for (const [variable, count] of flips) if (count > 1) transition.restless.add(variable);
   return transition;

@@ -5,16 +5,18 @@
 
 import { createBitNames } from '../netlist/bit-names';
 import type { Limits } from '../budget';
+import type { Prediction } from '../predict/prediction';
 import type { Complaint } from '../text/complaint';
 import { findCandidates } from './glitch-candidates';
 import { findEnds } from './glitch-ends';
 import { type GlitchContext, glitchesOf } from './glitch-entries';
-import { type Group, groupCandidates } from './glitch-groups';
-import { createWorkshop } from './glitch-parts';
+import { type Extent, type Group, groupCandidates } from './glitch-groups';
+import { createWorkshop, type Workshop } from './glitch-parts';
 import { registerBitsOf } from './glitch-sources';
 import { type Followed, followStates } from './glitch-follow';
 import type { StatesContext } from './glitch-states';
-import { createJudge, mostJudged, type Tally } from './glitch-tally';
+import { createStarts } from './glitch-start';
+import { createJudge, joinTallies, mostJudged, type Tally } from './glitch-tally';
 import { mostTried } from './glitch-verdict';
 import type { Glitch } from './glitch';
 import type { GlitchLimitReason } from './reasons-glitch';
@@ -40,15 +42,30 @@ export function* analyzeGlitches(context: GlitchContext): Generator<void, Glitch
     findEnds(netlist, network, (node) => names.nameOf({ node, bit: 0 })),
     names,
   );
-  const shared: StatesContext = { workshop, prediction, names, limits, static: context.options.static };
+  const isFixed = (variable: number): boolean => isConstant(workshop, prediction, variable);
+  const starts = createStarts({ workshop, prediction, limits });
+  const shared: StatesContext = {
+    workshop,
+    prediction,
+    names,
+    limits,
+    starts,
+    isFixed,
+    static: context.options.static,
+  };
   const glitches: Glitch[] = [];
   const complaints: Complaint[] = [];
-  for (const group of groupCandidates(candidates)) {
+  for (const group of groupCandidates(candidates, isFixed)) {
     const found = yield* followGroup(shared, group);
-    for (const tally of found.tallies) glitches.push(...glitchesOf(context, workshop, tally, found.followed));
+    for (const tally of found.tallies) glitches.push(...glitchesOf(context, workshop, tally));
     complaints.push(...limitsOf(found, limits));
   }
   return { glitches: inOrder(glitches), limits: inOrder(complaints) };
+}
+
+function isConstant({ netlist, logic }: Workshop, { registers }: Prediction, variable: number): boolean {
+  const { bit, kind } = logic.variables[variable];
+  return kind === 'register' && registers[netlist.nodes.aux[bit.node]].constant;
 }
 
 interface FollowedGroup {
@@ -56,15 +73,52 @@ interface FollowedGroup {
   readonly followed: Followed;
 }
 
+/** Shares of the limit for following the nearest bits, and for following more of them to refute what those found. */
+const nearestShare = 1 / 4;
+const nearerShare = 1 / 8;
+
+/**
+ * Everything that matters, where that can be followed to the end. Else the nearest bits with all others free: where that
+ * comes to an end, what it does not find cannot happen. What it finds a wider look may still refute.
+ */
 function* followGroup(context: StatesContext, group: Group): Generator<void, FollowedGroup> {
+  const exact = group.whole === null ? null : yield* followExtent(context, group, group.whole, 1);
+  if (exact !== null && (isWhole(exact) || group.nearest.cut.length === 0)) return exact;
+  const nearest = yield* followExtent(context, group, group.nearest, nearestShare);
+  const wider = yield* lookWider(context, group, nearest);
+  if (exact === null) return wider;
+  return {
+    tallies: exact.tallies.map((tally, index) => joinTallies(tally, wider.tallies[index])),
+    followed: wider.followed,
+  };
+}
+
+function* lookWider(context: StatesContext, group: Group, nearest: FollowedGroup): Generator<void, FollowedGroup> {
+  const hasFound = nearest.tallies.some(({ certain, possible }) => certain.length + possible.length > 0);
+  if (group.nearer === null || !hasFound) return nearest;
+  const nearer = yield* followExtent(context, group, group.nearer, nearerShare);
+  return isWhole(nearer) ? nearer : nearest;
+}
+
+function isWhole({ followed }: FollowedGroup): boolean {
+  return followed.limits.length === 0;
+}
+
+function* followExtent(
+  context: StatesContext,
+  group: Group,
+  extent: Extent,
+  share: number,
+): Generator<void, FollowedGroup> {
+  const limits = { ...context.limits, states: Math.max(1, Math.floor(context.limits.states * share)) };
   const judges = group.candidates.map((candidate) => {
     const bits = registerBitsOf(candidate.scene).map(({ variable }) => variable);
-    return createJudge(candidate, bits, context.limits);
+    return createJudge(candidate, bits, limits);
   });
-  const followed = yield* followStates(context, group, (transition, way) => {
+  const followed = yield* followStates({ ...context, limits }, group, extent, (transition, way) => {
     for (const judge of judges) judge.look(transition, way);
   });
-  return { tallies: judges.map(({ tally }) => tally), followed };
+  return { tallies: judges.map((judge) => judge.tally(followed.inputs)), followed };
 }
 
 /**
@@ -75,7 +129,7 @@ function limitsOf({ tallies, followed }: FollowedGroup, limits: Limits): Complai
   const { inputs } = followed;
   const hasReached = (limit: Followed['limits'][number]) => followed.limits.includes(limit);
   const silent = tallies.filter(({ certain, possible }) => certain.length + possible.length === 0);
-  const reaching = (limit: 'transitions' | 'orders') => silent.filter((tally) => tally.limits.has(limit));
+  const reaching = (limit: 'transitions' | 'orders') => silent.filter((tally) => tally.limits.includes(limit));
   return [
     ...about(hasReached('states') || hasReached('work') ? silent : [], 'glitch-states-limit', followed.states),
     ...about(hasReached('inputs') ? silent : [], 'glitch-inputs-limit', inputs.settings),

@@ -12,8 +12,10 @@ export const glitchReasons = [
   'glitch-unknown-bits',
   /** More orders than were tried; the one shown is among those that can happen: `delaySet`. */
   'glitch-orders-untried',
-  /** Fixed order, but whether the state is reached hangs on bits of another clock: `delaySet`, `clock`. */
+  /** It can happen in the states chosen, but whether those are reached hangs on bits of another clock: `delaySet`, `clock`. */
   'glitch-foreign-bits',
+  /** … on bits of this clock of which there are too many to follow: `delaySet`, `bits`. */
+  'glitch-unfollowed-bits',
 ] as const;
 
 export type GlitchReason = (typeof glitchReasons)[number];
