@@ -2,6 +2,7 @@
 
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { Op } from '../../server/src/netlist/operators';
 import { circuit, type Circuit, type Wire } from '../tools/circuit';
 import { falling, flipFlops, fractionText, predictionOf, toggleChain } from './predicted';
 
@@ -208,6 +209,85 @@ describe('any divider', () => {
         else expect(Number(duty?.numerator) / Number(duty?.denominator)).toBeCloseTo(below / (last + 1), 12);
       }),
       { numRuns: 12 },
+    );
+  });
+
+  /** What may hear a count: a test as a circuit, and the same as arithmetic. */
+  const listeners: readonly (readonly [
+    string,
+    (c: Circuit, q: Wire, k: number) => Wire,
+    (q: number, k: number) => boolean,
+  ])[] = [
+    ['equal', (c, q, k) => c.equal(q, c.constant(binary(k, 12))), (q, k) => q === k],
+    ['not equal', (c, q, k) => c.notEqual(c.constant(binary(k, 12)), q), (q, k) => q !== k],
+    ['below', (c, q, k) => c.less(q, c.constant(binary(k, 12))), (q, k) => q < k],
+    ['above', (c, q, k) => c.less(c.constant(binary(k, 12)), q), (q, k) => k < q],
+    ['at most', (c, q, k) => c.operator(Op.lessEqualUnsigned, 1, [q, c.constant(binary(k, 12))]), (q, k) => q <= k],
+    ['at least', (c, q, k) => c.operator(Op.lessEqualUnsigned, 1, [c.constant(binary(k, 12)), q]), (q, k) => k <= q],
+    ['high bits', (c, q, k) => c.equal(q.bits(11, 6), c.constant(binary(k >> 6, 6))), (q, k) => q >> 6 === k >> 6],
+    ['low bits', (c, q, k) => c.equal(q.bits(7, 0), c.constant(binary(k & 255, 8))), (q, k) => (q & 255) === (k & 255)],
+    ['opposite', (c, q, k) => c.less(c.not(q), c.constant(binary(k, 12))), (q, k) => 4095 - q < k],
+    [
+      'sum',
+      (c, q, k) => c.less(c.add(q, c.constant(binary(700, 12))), c.constant(binary(k, 12))),
+      (q, k) => (q + 700) % 4096 < k,
+    ],
+    [
+      'difference',
+      (c, q, k) => c.less(c.subtract(c.constant(binary(k, 12)), q), c.constant(binary(900, 12))),
+      (q, k) => (k - q + 4096) % 4096 < 900,
+    ],
+    ['wider', (c, q, k) => c.less(c.zeroExtend(q, 14), c.constant(binary(k, 14))), (q, k) => q < k],
+    [
+      'joined',
+      (c, q, k) => c.equal(c.concat(c.constant('01'), q), c.constant(`01${binary(k, 12)}`)),
+      (q, k) => q === k,
+    ],
+    ['any', (c, q, k) => c.reduceOr(c.subtract(q, c.constant(binary(k, 12)))), (q, k) => q !== k],
+    ['all', (c, q) => c.reduceAnd(q.bits(11, 5)), (q) => q >> 5 === 127],
+    ['bit', (_, q, k) => q.bit(k % 12), (q, k) => ((q >> (k % 12)) & 1) === 1],
+    [
+      'case',
+      (c, q, k) =>
+        c.select(
+          q,
+          [
+            [binary(k, 12), c.constant('1')],
+            [binary(k >> 1, 12), c.constant('1')],
+          ],
+          c.constant('0'),
+        ),
+      (q, k) => q === k || q === k >> 1,
+    ],
+    [
+      'gates',
+      (c, q, k) => c.or(c.less(q, c.constant(binary(k >> 1, 12))), c.and(q.bit(11), q.bit(3))),
+      (q, k) => q < k >> 1 || ((q >> 11) & (q >> 3) & 1) === 1,
+    ],
+  ];
+
+  it.each(listeners)('a register that listens: %s', (_, hears, isHit) => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 4095 }), fc.integer({ min: 100, max: 4095 }), (k, last) => {
+        const c = circuit();
+        const clk = c.input('clk');
+        const cnt = divider(c, clk, 12, last);
+        const hit = hears(c, cnt, k);
+        c.register('seen', { clock: clk, data: hit, initial: '0' });
+        c.register('turn', { clock: clk, data: (q: Wire) => c.xor(q, hit), initial: '0' });
+        const { register } = predictionOf(c.build());
+        const hits = Array.from({ length: last + 1 }, (__, q) => isHit(q, k));
+        const high = hits.filter(Boolean).length;
+        const rises = hits.filter((is, q) => is && !hits[(q + last) % (last + 1)]).length;
+        const [seen, turn] = [register('seen'), register('turn')];
+        const share = (fraction: (typeof seen.ratios)[0]) =>
+          fraction === null ? null : Number(fraction.numerator) / Number(fraction.denominator);
+        expect(share(seen.duties[0])).toEqual(rises === 0 ? null : high / (last + 1));
+        expect(share(seen.ratios[0])).toEqual(rises === 0 ? null : (last + 1) / rises);
+        // Twice round the count it turns an even number of times.
+        expect(share(turn.ratios[0])).toEqual(high === 0 ? null : (2 * (last + 1)) / high);
+      }),
+      { numRuns: 4 },
     );
   });
 });

@@ -2,9 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { nameSequence, nameSteps } from '../../server/src/predict/sequence';
 import { affineMapOf } from '../../server/src/predict/sequence-linear';
 import { fixedStateOfMaximal, primeFactors } from '../../server/src/predict/sequence-order';
+import { finished } from './predicted';
 
 const name = (values: readonly number[], width: number) => {
-  const { kind, modulus } = nameSequence(values.map(BigInt), width);
+  const { kind, modulus } = finished(nameSequence(values.map(BigInt), width));
   return `${kind} ${modulus}`;
 };
 
@@ -47,7 +48,7 @@ describe('names are proven over the full period', () => {
   });
 
   it('an unknown reading proves nothing', () => {
-    expect(nameSequence([0n, 'x1', 2n], 2)).toEqual({ kind: 'other', modulus: null });
+    expect(finished(nameSequence([0n, 'x1', 2n], 2))).toEqual({ kind: 'other', modulus: null });
     expect(nameSteps(null)).toEqual({ kind: 'other', modulus: null });
   });
 
@@ -101,7 +102,7 @@ describe('linear feedback', () => {
   });
 
   it('a count is no linear map', () => {
-    expect(affineMapOf([0n, 1n, 2n, 3n, 4n, 5n, 6n, 7n], 3)).toBeNull();
+    expect(finished(affineMapOf([0n, 1n, 2n, 3n, 4n, 5n, 6n, 7n], 3))).toBeNull();
   });
 
   it('an order that is not maximal', () => {

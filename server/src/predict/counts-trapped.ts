@@ -33,7 +33,7 @@ export function* findTrapped(
   for (let value = 0; value < 2 ** entry.width; value++) {
     if (used.has(BigInt(value))) continue;
     place(run, entry, home, value);
-    const path = followUnused(run, entry, fates, stepsLeft);
+    const path = yield* followUnused(run, entry, fates, stepsLeft);
     stepsLeft -= path.length;
     if (stepsLeft < 0) return { trapped: [], explored: false };
     const end = stateKey(run);
@@ -41,20 +41,20 @@ export function* findTrapped(
     const fate = fates.get(end) ?? (loop.every(({ reading }) => used.has(reading)) ? 'returns' : 'trapped');
     for (const { key } of path) fates.set(key, fate);
     if (fate === 'trapped') trapped.push(String(value));
-    yield;
   }
   restoreSnapshot(run.machine, home);
   return { trapped, explored: true };
 }
 
 /** The states from here on until one comes again or its fate is known; one more than `limit` where neither comes. */
-function followUnused(run: Run, entry: CountEntry, fates: ReadonlyMap<StateKey, Fate>, limit: number) {
+function* followUnused(run: Run, entry: CountEntry, fates: ReadonlyMap<StateKey, Fate>, limit: number) {
   const path: { readonly key: StateKey; readonly reading: Reading }[] = [];
   const passed = new Set<StateKey>();
   for (let key = stateKey(run); !fates.has(key) && !passed.has(key) && path.length <= limit; key = stateKey(run)) {
     passed.add(key);
     path.push({ key, reading: readEntry(run.machine, entry) });
     stepRun(run, () => {});
+    if (path.length % 256 === 0) yield;
   }
   return path;
 }

@@ -50,7 +50,7 @@ function* followedResult(
   const isListed = cycle !== null && leadIn + period <= listedInFull;
   const leadInListed = isListed ? leadIn : Math.min(leadIn, listedOfMany);
   const listed = isListed ? period : Math.min(period, listedOfMany);
-  const named = nameOf(context, entry, readings);
+  const named = yield* nameOf(context, entry, readings);
   const trapped = named.modulus === null ? nothingExplored : yield* trappedOf(context, entry, readings);
   const count: Count = {
     ...identityOf(entry),
@@ -119,10 +119,14 @@ function rippleResult(entry: CountEntry, ripple: RippleCount, held: Count['while
 }
 
 /** By every reading where each was looked at, else by the steps between them. */
-function nameOf({ limits }: CountContext, { width }: CountEntry, { cycle, log }: Readings): NamedSequence {
+function* nameOf(
+  { limits }: CountContext,
+  { width }: CountEntry,
+  { cycle, log }: Readings,
+): Generator<void, NamedSequence> {
   if (cycle === null) return { kind: 'other', modulus: null };
   const end = cycle.leadIn + cycle.period;
-  if (log.isPlain || end <= limits.period) return nameSequence(log.slice(cycle.leadIn, end), width);
+  if (log.isPlain || end <= limits.period) return yield* nameSequence(log.slice(cycle.leadIn, end), width);
   return nameSteps(log.stepsBetween(cycle.leadIn, end + 1));
 }
 

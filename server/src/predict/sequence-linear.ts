@@ -9,14 +9,14 @@ export interface AffineMap {
 }
 
 /** Proven over the whole cycle. A cycle too short to determine the map proves nothing. */
-export function isLinearShift(values: readonly bigint[], width: number): boolean {
+export function* isLinearShift(values: readonly bigint[], width: number): Generator<void, boolean> {
   if (width < 2 || values.length < width + 2) return false;
-  const map = affineMapOf(values, width);
+  const map = yield* affineMapOf(values, width);
   return map !== null && shiftForm(map, width) !== null;
 }
 
 /** The only affine map that takes each value to the next one, the last to the first; null where none or several do. */
-export function affineMapOf(values: readonly bigint[], width: number): AffineMap | null {
+export function* affineMapOf(values: readonly bigint[], width: number): Generator<void, AffineMap | null> {
   const base = values[0];
   const image = values[1];
   const rows: { difference: bigint; image: bigint }[] = [];
@@ -27,7 +27,11 @@ export function affineMapOf(values: readonly bigint[], width: number): AffineMap
   if (rows.length < width) return null;
   const columns = Array.from({ length: width }, (_, bit) => imageOf(rows, 1n << BigInt(bit)));
   const map = { columns, constant: image ^ applyLinear(columns, base) };
-  return values.every((value, index) => apply(map, value) === values[(index + 1) % values.length]) ? map : null;
+  for (let index = 0; index < values.length; index++) {
+    if (apply(map, values[index]) !== values[(index + 1) % values.length]) return null;
+    if (index % 1024 === 1023) yield;
+  }
+  return map;
 }
 
 export function apply({ columns, constant }: AffineMap, value: bigint): bigint {

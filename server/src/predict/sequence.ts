@@ -12,23 +12,29 @@ export interface NamedSequence {
 }
 
 /** `cycle`: the readings of one period, in order; one that is held counts once, one with unknown bits proves nothing. */
-export function nameSequence(cycle: readonly Reading[], width: number): NamedSequence {
+export function* nameSequence(cycle: readonly Reading[], width: number): Generator<void, NamedSequence> {
   if (cycle.some((value) => typeof value === 'string')) return { kind: 'other', modulus: null };
   const values = withoutHolds(cycle as readonly bigint[]);
   const distinct = new Set(values).size;
   if (distinct < 2) return { kind: 'other', modulus: null };
   if (distinct !== values.length) return { kind: 'other', modulus: distinct };
-  const names: readonly [SequenceKind, (values: readonly bigint[], width: number) => boolean][] = [
-    ['ring', isRing],
-    ['up', isUp],
-    ['down', (list) => isUp([...list].reverse())],
-    ['gray', isReflectedGray],
-    ['johnson', isJohnson],
-    ['gray', isGray],
-    ['lfsr', isLinearShift],
-  ];
-  return { kind: names.find(([, holds]) => holds(values, width))?.[0] ?? 'other', modulus: values.length };
+  const modulus = values.length;
+  for (const [kind, holds] of simpleKinds) {
+    if (holds(values, width)) return { kind, modulus };
+    yield;
+  }
+  return { kind: (yield* isLinearShift(values, width)) ? 'lfsr' : 'other', modulus };
 }
+
+/** In this order: a short ring or twisted ring may also be read as a count or a code. */
+const simpleKinds: readonly (readonly [SequenceKind, (values: readonly bigint[], width: number) => boolean])[] = [
+  ['ring', isRing],
+  ['up', isUp],
+  ['down', (values) => isUp([...values].reverse())],
+  ['gray', isReflectedGray],
+  ['johnson', isJohnson],
+  ['gray', isGray],
+];
 
 /**
  * Names a sequence that is too long to list by the steps between its readings, the one from the last back to the first
