@@ -24,11 +24,12 @@ export function remarkOnFailure(damaged: DamagedText, stretch: Failing, failing:
   const token = nextToken(text, failing.start);
   if (failing.start >= stretch.end || token.start >= stretch.end) {
     const last = lastTokenIn(damaged, stretch);
-    const isOpen = openParentheses(damaged.structure, stretch.start, stretch.end) > 0;
-    return isOpen ? missingParenthesis(last.end) : remark('unexpected-end', {}, at(last));
+    return lacksParenthesis(damaged.structure, stretch.start, stretch.end)
+      ? missingParenthesis(last.end)
+      : remark('unexpected-end', {}, at(last));
   }
   const word = wordOf(text, token);
-  if (word === ';' && openParentheses(damaged.structure, stretch.start, token.start) > 0)
+  if (word === ';' && lacksParenthesis(damaged.structure, stretch.start, token.start))
     return missingParenthesis(token.start);
   return remark('unexpected', { text: shortened(word) }, at(token));
 }
@@ -65,14 +66,20 @@ function lastTokenIn({ structure }: DamagedText, stretch: Failing): Failing {
   return last === undefined ? stretch : structure.tokens[last];
 }
 
-/** How many parentheses opened in the stretch are not closed in it. */
-export function openParentheses(structure: UnitWords, start: number, end: number): number {
-  let depth = 0;
+/** Whether a parenthesis opened in the stretch is not closed in it; that of a `for` may hold semicolons. */
+function lacksParenthesis(structure: UnitWords, start: number, end: number): boolean {
+  const open = openParentheses(structure, start, end);
+  return open.length > 0 && structure.words[open[open.length - 1] - 1] !== 'for';
+}
+
+/** Indices of the parentheses opened in the stretch and not closed in it. */
+export function openParentheses(structure: UnitWords, start: number, end: number): readonly number[] {
+  const open: number[] = [];
   for (const index of wordsIn(structure, start, end)) {
-    if (structure.words[index] === '(') depth += 1;
-    if (structure.words[index] === ')') depth -= 1;
+    if (structure.words[index] === '(') open.push(index);
+    if (structure.words[index] === ')') open.pop();
   }
-  return depth;
+  return open;
 }
 
 function at({ start, end }: Failing) {

@@ -42,8 +42,8 @@ export function readParameter(reader: Reader, node: number, { local }: { readonl
     reader,
     partsBefore(reader, node, names).filter((part) => !isKeywordOf(reader, part)),
   );
-  if (names === none || written.unread !== null)
-    return unreadDeclaration(reader, node, unreadType(written) ?? 'type parameter');
+  if (names === none) return unreadDeclaration(reader, node, 'type parameter');
+  if (written.unread !== null) return unreadDeclaration(reader, node, unreadType(written));
   const declarators = readDeclarators(reader, names, 'param_assignment');
   return {
     kind: 'parameter',
@@ -96,7 +96,7 @@ export function declaredNames(reader: Reader, node: number): readonly Named[] {
     else if (kind === 'type_declaration') names.push(...namesIn(reader, part));
     else if (declaratorKinds.has(kind)) names.push(nameOf(reader, unwrapFirst(reader, part)));
   }
-  return names;
+  return names.sort((left, right) => left.start - right.start);
 }
 
 function unwrapFirst(reader: Reader, node: number): number {

@@ -7,29 +7,47 @@ import type { At, Named } from './tables';
 import { nextToken, type Token, wordOf } from './tokens';
 
 export function namesDrivenIn(text: string, at: At): readonly Named[] {
+  const { names, balanced } = assignedNames(text, at, openers);
+  // Behind a parenthesis that is never closed everything is inside it.
+  return balanced ? names : assignedNames(text, at, new Set(['['])).names;
+}
+
+interface AssignedNames {
+  readonly names: readonly Named[];
+  /** Whether everything opened before a semicolon is closed before it. */
+  readonly balanced: boolean;
+}
+
+function assignedNames(text: string, at: At, opening: ReadonlySet<string>): AssignedNames {
   const driven = new Map<string, Named>();
   let candidates: Named[] = [];
   let depth = 0;
+  let balanced = true;
   for (let token = nextToken(text, at.start); isInside(token, at); token = nextToken(text, token.end)) {
     const word = wordOf(text, token);
-    if (openers.has(word)) depth += 1;
+    const isKeyword = token.kind === 'keyword' && !edges.has(word);
+    if (opening.has(word)) depth += 1;
     else if (closers.has(word)) depth = Math.max(0, depth - 1);
+    if (isKeyword) balanced &&= depth === 0;
     if (depth > 0) continue;
     if (token.kind === 'name') candidates.push(named(word, token));
     if (assigning.has(word)) for (const name of candidates) if (!driven.has(name.name)) driven.set(name.name, name);
-    if (assigning.has(word) || token.kind === 'keyword' || separators.has(word)) candidates = [];
+    if (assigning.has(word) || isKeyword || separators.has(word)) candidates = [];
   }
-  return [...driven.values()];
+  return { names: [...driven.values()], balanced: balanced && depth === 0 };
 }
 
 /** Names that a broken item may declare or drive, by what it begins with. */
 export function namesTouchedIn(text: string, at: At): readonly Named[] {
   const first = nextToken(text, at.start);
   const word = wordOf(text, first);
-  if (first.kind === 'name' || gates.has(word)) return namesUsedIn(text, { ...at, start: first.end as UnitOffset });
+  const second = nextToken(text, first.end);
+  const isInstance = first.kind === 'name' && (second.kind === 'name' || ['#', '('].includes(wordOf(text, second)));
+  if (isInstance || gates.has(word)) return namesUsedIn(text, { ...at, start: first.end as UnitOffset });
   if (word === 'function' || word === 'task') return namesDeclaredIn(text, at).slice(0, 1);
+  if (word === 'specify') return [];
   const driven = namesDrivenIn(text, at);
-  return processes.has(word)
+  return processes.has(word) || first.kind === 'name'
     ? driven
     : [...new Map([...driven, ...namesDeclaredIn(text, at)].map((name) => [name.name, name])).values()];
 }
@@ -71,6 +89,18 @@ function named(word: string, token: Token): Named {
   return { name: canonicalName(word), start: token.start as UnitOffset, end: token.end as UnitOffset };
 }
 
+/** Keywords that stand inside parentheses. */
+const edges: ReadonlySet<string> = new Set([
+  'posedge',
+  'negedge',
+  'edge',
+  'or',
+  'iff',
+  'inside',
+  'integer',
+  'int',
+  'genvar',
+]);
 const openers: ReadonlySet<string> = new Set(['(', '[']);
 const closers: ReadonlySet<string> = new Set([')', ']']);
 const separators: ReadonlySet<string> = new Set([';', ')', ':']);

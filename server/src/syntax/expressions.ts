@@ -6,7 +6,8 @@ import type { FlatTree } from './flat-tree';
 import { atOf, childOf, childrenOf, isLeaf, kindOf, unwrap } from './flat-tree';
 import { isName, nameOf } from './names';
 import { readBased, readDecimal, readFill, readReal, readString, readTime } from './numbers';
-import { between, holeExpression, mayDescend, type Reader, standInOf, textOf } from './reader';
+import { between, holeExpression, mayDescend, type Reader, remarkOn, standInOf, textOf } from './reader';
+import { shortened } from './reasons';
 import type { BinaryOperator, Expression, UnaryOperator } from './tables';
 
 export function readExpression(reader: Reader, node: number): Expression {
@@ -206,12 +207,19 @@ function readMethod(reader: Reader, node: number): Expression {
   const last = unwrap(reader.tree, body);
   const isPlain = isLeaf(reader.tree, last) && /^[A-Za-z_\\]/.test(textOf(reader, last));
   const base = readExpression(reader, root);
+  if (base.kind === 'number') return refuseNumber(reader, node);
   if (!isPlain || base.kind === 'hole') return holeExpression(reader, node, 'method call');
   const name = nameOf(reader, last);
   const at = atOf(reader.tree, node);
   if (kindOf(reader.tree, mark) === '.') return { kind: 'member', at, base, name };
   if (base.kind !== 'name') return holeExpression(reader, node, 'method call');
   return { kind: 'scoped', at, scope: { ...base.at, name: base.name }, name };
+}
+
+/** 1.e3: digits have to follow the point (IEEE 1364-2005 A.8.7). */
+function refuseNumber(reader: Reader, node: number): Expression {
+  remarkOn(reader, node, 'bad-number', { text: shortened(textOf(reader, node)) });
+  return { kind: 'hole', at: atOf(reader.tree, node) };
 }
 
 /** signed'(x) and unsigned'(x) mean the system functions of IEEE 1364-2005 5.5; other casts are not read. */

@@ -174,7 +174,9 @@ function lose(mending: Mending, construct: Construct): void {
   const at = { start: start as UnitOffset, end: end as UnitOffset };
   const names = kind === 'item' ? namesTouchedIn(mending.text, at) : namesDrivenIn(mending.text, at);
   const inside = new Set(editsWithin(mending.edits, start, end));
-  mending.edits = [...mending.edits.filter((edit) => !inside.has(edit)), { start, end, text: ';', owner: start }];
+  // `always` takes no lone semicolon for its statement.
+  const text = kind === 'item' ? ';' : 'begin end';
+  mending.edits = [...mending.edits.filter((edit) => !inside.has(edit)), { start, end, text, owner: start }];
   mending.standIns.set(start, { at, names });
   mending.lost.add(construct);
 }

@@ -25,6 +25,7 @@ export function putBacks(damaged: Damaged, construct: Construct, failing: Failin
   if (index === 0 || damaged.structure.tokens[index - 1].end <= construct.start) return [];
   const found = [
     withoutComma(damaged, construct, index),
+    withComma(damaged, construct, failing, index),
     withParentheses(damaged, construct, failing, index),
     withSemicolon(damaged, construct, failing, index),
   ];
@@ -41,18 +42,36 @@ function withoutComma({ structure }: Damaged, construct: Construct, index: numbe
   return { edit, remark: remark('unexpected', { text: structure.words[index] }, at(token)), until: construct.end };
 }
 
-/** A header whose list of ports is not closed: the ports so far are known. */
-function withParentheses(damaged: Damaged, construct: Construct, failing: Failing, index: number): PutBack | null {
-  const { structure } = damaged;
+/** A list that goes on with a new line: ports, connections. */
+function withComma(
+  { text, structure }: Damaged,
+  construct: Construct,
+  failing: Failing,
+  index: number,
+): PutBack | null {
+  if (failing.start >= construct.end || !isFirstOnLine(text, failing.start)) return null;
   const stop = structure.tokens[index - 1].end;
-  const open = openParentheses(structure, construct.start, stop);
-  const ranOut = failing.start >= construct.end;
-  if (construct.kind !== 'header' || open <= 0 || !(ranOut || structure.words[index] === ';')) return null;
-  const edit = { start: stop, end: stop, text: ')'.repeat(open) + (ranOut ? ';' : ''), owner: construct.start };
-  return { edit, remark: missingAt(stop, ')'), until: construct.end };
+  if (openParentheses(structure, construct.start, stop).length === 0) return null;
+  return {
+    edit: { start: stop, end: stop, text: ',', owner: construct.start },
+    remark: missingAt(stop, ','),
+    until: construct.end,
+  };
 }
 
-/** Where the text runs out, or goes on with a new line that does not fit. */
+/** A header whose list of ports is not closed: the ports so far are known. */
+function withParentheses(damaged: Damaged, construct: Construct, failing: Failing, index: number): PutBack | null {
+  const { structure, text } = damaged;
+  const stop = structure.tokens[index - 1].end;
+  const open = openParentheses(structure, construct.start, stop).length;
+  const goesOn = failing.start < construct.end && structure.words[index] !== ';';
+  if (construct.kind !== 'header' || open === 0 || (goesOn && !isFirstOnLine(text, failing.start))) return null;
+  const ends = structure.words[index] === ';' && failing.start < construct.end;
+  const edit = { start: stop, end: stop, text: ')'.repeat(open) + (ends ? '' : ';'), owner: construct.start };
+  return { edit, remark: missingAt(stop, ')'), until: goesOn ? stop : construct.end };
+}
+
+/** Where the text runs out, or goes on with a new line that does not fit. What only waits for a statement takes none. */
 function withSemicolon(
   { text, structure }: Damaged,
   construct: Construct,
@@ -61,6 +80,7 @@ function withSemicolon(
 ): PutBack | null {
   if (construct.inner.some((inner) => inner.end > failing.start)) return null;
   if (failing.start < construct.end && !isFirstOnLine(text, failing.start)) return null;
+  if (heads.has(structure.words[firstFrom(structure, construct.start)])) return null;
   const stop = structure.tokens[index - 1].end;
   return {
     edit: { start: stop, end: stop, text: ';', owner: construct.start },
@@ -68,6 +88,26 @@ function withSemicolon(
     until: stop,
   };
 }
+
+const heads: ReadonlySet<string> = new Set([
+  'always',
+  'always_comb',
+  'always_ff',
+  'always_latch',
+  'initial',
+  'final',
+  'if',
+  'for',
+  'while',
+  'repeat',
+  'forever',
+  'wait',
+  '@',
+  '#',
+  'case',
+  'casez',
+  'casex',
+]);
 
 function missingAt(offset: number, what: string): Remark {
   return remark('missing', { what }, at({ start: offset, end: offset }));

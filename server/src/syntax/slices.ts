@@ -19,8 +19,11 @@ export function sliceUnits(text: string): readonly Slice[] {
   const slices: Slice[] = [];
   let loose = 0;
   for (let token = nextToken(text, 0); token.kind !== 'end'; token = nextToken(text, token.end)) {
-    const what = token.kind === 'keyword' ? unitKinds.get(wordOf(text, token)) : undefined;
-    if (what === undefined || !isOpening(text, token)) continue;
+    const word = token.kind === 'keyword' ? wordOf(text, token) : '';
+    const what = unitKinds.get(word);
+    // extern module and the like declare without opening.
+    if (word === 'extern') token = nextToken(text, token.end);
+    if (word === 'extern' || what === undefined || !isOpening(text, token)) continue;
     const unit = unitFrom(text, token, what);
     addLoose(text, slices, loose, unit.start);
     slices.push(unit);
@@ -58,7 +61,7 @@ function unitFrom(text: string, opening: Token, what: Slice['what']): Slice {
   return { what, start: opening.start, end: text.length, opening, closed: false };
 }
 
-/** Only words that can open nothing inside a unit; `extern module` and the like declare without opening. */
+/** Only words that can open nothing inside a unit. */
 function closesOpenUnit(text: string, token: Token, word: string, before: Token): boolean {
   return neverInside.has(word) && wordOf(text, before) !== 'extern' && isOpening(text, token);
 }

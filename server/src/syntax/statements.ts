@@ -16,6 +16,8 @@ import { readDelay } from './types';
 
 export function readStatement(reader: Reader, node: number): Statement {
   const inner = unwrap(reader.tree, node);
+  const standIn = standInOf(reader, inner);
+  if (standIn !== null) return { kind: 'hole', at: standIn.at, names: standIn.names };
   if (isLeaf(reader.tree, inner)) return readLoneMark(reader, inner);
   if (!mayDescend(reader, inner)) return holeOver(reader, inner);
   reader.depth += 1;
@@ -35,12 +37,10 @@ function holeOver(reader: Reader, node: number): Statement {
   return { kind: 'hole', at, names: namesDrivenIn(reader.text, at) };
 }
 
-/** A semicolon alone does nothing, unless it stands in for a statement that could not be read. */
+/** A semicolon alone does nothing. */
 function readLoneMark(reader: Reader, node: number): Statement {
-  const at = atOf(reader.tree, node);
-  const standIn = standInOf(reader, node);
-  if (standIn !== null) return { kind: 'hole', at: standIn.at, names: standIn.names };
-  return kindOf(reader.tree, node) === ';' ? { kind: 'null', at } : unreadStatement(reader, node, textOf(reader, node));
+  if (kindOf(reader.tree, node) !== ';') return unreadStatement(reader, node, textOf(reader, node));
+  return { kind: 'null', at: atOf(reader.tree, node) };
 }
 
 function readWhole(reader: Reader, node: number): Statement {

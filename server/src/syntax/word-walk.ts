@@ -104,16 +104,19 @@ export function skipLabel(walk: WordWalk): void {
   if (current(walk) === ':' && walk.tokens[walk.index + 1]?.kind === 'name') walk.index += 2;
 }
 
-/** From an opening parenthesis to behind the one that closes it, or to a word that cannot stand inside. */
+/**
+ * From an opening parenthesis to behind the one that closes it, or to a word that cannot stand inside. Where
+ * there is none, up to where the line ends or a construct begins.
+ */
 export function skipParentheses(walk: WordWalk, { semicolons }: { readonly semicolons: boolean }): void {
-  if (current(walk) !== '(') return;
+  const hasOpening = current(walk) === '(';
   let depth = 0;
   for (; !isAtEnd(walk); walk.index += 1) {
     const word = current(walk);
+    if (neverInLine.has(word) || (word === ';' && !(semicolons && hasOpening))) return;
     if (word === '(') depth += 1;
     else if (word === ')') depth -= 1;
-    if (neverInLine.has(word) || (word === ';' && !semicolons)) return;
-    if (depth === 0) {
+    if (depth === 0 && hasOpening) {
       walk.index += 1;
       return;
     }
