@@ -101,6 +101,8 @@ export const complaintSentences: Sentences = {
   'glitch-orders-limit': ({ limit, signal }) =>
     `glitches of ${signal}: more than ${limit} orders of one transition, none tried so far was wrong`,
   // ------------------------------------------------ unsupported, while elaborating
+  'net-assigned-in-process': ({ name, type }) =>
+    `${name} is a ${type}, which a process cannot assign: declare it as reg or logic`,
   'declared-twice': ({ name }) => `${name} is declared twice: the first declaration counts`,
   'module-given-twice': ({ module }) => `module ${module} is given twice: the first one counts`,
   'not-constant': ({ what }) => `${what} must be constant here`,

@@ -10,7 +10,8 @@ import { bitKey } from '../netlist/bit-key';
 import type { AsynchronousControl, Netlist, NodeId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
-import { type Arrivals, coveredNodes, createArrivals } from '../predict/arrival';
+import { type Arrivals, createArrivals } from '../predict/arrival';
+import { coveredByDelay } from '../predict/covered-nodes';
 import { coneOfLiterals, type Literal, not, variablesOfCone } from './glitch-gates';
 import { createLogic, functionOf, heardBy, literalOf, type Logic } from './glitch-logic';
 
@@ -51,7 +52,7 @@ export interface Workshop extends PartsInput {
 
 export function createWorkshop(input: PartsInput): Workshop {
   const { netlist, network, delaySet } = input;
-  const covered = coveredNodes(netlist);
+  const covered = coveredByDelay(netlist);
   const delayOf = (node: NodeId): DirectionalDelay => {
     const { op, aux } = netlist.nodes;
     if (op[node] === Op.delay) return netlist.explicitDelays[aux[node]];

@@ -8,7 +8,7 @@ import { logicDelayOf } from '../delays/stage-delays';
 import { addTriples, latestTriple, zeroDelay, zeroTriple } from '../delays/triple';
 import { type Bit, type DelayTriple, type Netlist, type NodeId, operand, type RegisterId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
-import { coveredNodes } from './arrival';
+import { coveredByDelay } from './covered-nodes';
 
 export interface LogicDelays {
   toDataOf(register: RegisterId): DelayTriple;
@@ -19,7 +19,7 @@ export interface LogicDelays {
 /** Worked out when asked, once per node. */
 export function createLogicDelays(netlist: Netlist, delaySet: DelaySet): LogicDelays {
   const { nodes, registers, explicitDelays } = netlist;
-  const covered = coveredNodes(netlist);
+  const covered = coveredByDelay(netlist);
   const ownDelay = (node: NodeId): DirectionalDelay => {
     if (nodes.op[node] === Op.delay) return explicitDelays[nodes.aux[node]];
     return covered[node] === 1 ? zeroDelay : logicDelayOf(delaySet, nodes.op[node]);

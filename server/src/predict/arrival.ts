@@ -14,12 +14,12 @@ import {
   type EdgeKind,
   type Netlist,
   type NodeColumns,
-  type NodeId,
   operand,
   type RegisterId,
 } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { operandsOfBit, sourceBit } from '../netlist/trace';
+import { coveredByDelay } from './covered-nodes';
 
 /** ps after the root edge; null for a direction that follows from none. */
 export interface Arrival {
@@ -89,7 +89,7 @@ function createClockWalk(circuit: Circuit): MemoWalk<Arrival> {
   const { nodes } = circuit.netlist;
   const { clocks } = circuit.network;
   const byKey = new Map(clocks.map((clock) => [bitKey(sourceBit(nodes, clock.bit)), clock]));
-  const covered = coveredNodes(circuit.netlist);
+  const covered = coveredByDelay(circuit.netlist);
   return createMemoWalk<Arrival>({
     operandsOf(bit) {
       const from = byKey.get(bitKey(bit))?.from ?? [];
@@ -209,20 +209,4 @@ export function span(left: DelayTriple | null, right: DelayTriple | null): Delay
 
 function sameBit(left: Bit, right: Bit): boolean {
   return left.node === right.node && left.bit === right.bit;
-}
-
-/** 1 for operators without a name below an explicit delay, which stands for the whole expression (1364-2005 6.1.3). */
-export function coveredNodes({ nodes }: Netlist): Uint8Array {
-  const covered = new Uint8Array(nodes.count);
-  const pending: NodeId[] = [];
-  for (let node = 0; node < nodes.count; node++) if (nodes.op[node] === Op.delay) pending.push(node as NodeId);
-  for (let node = pending.pop(); node !== undefined; node = pending.pop()) {
-    for (let index = 0; index < nodes.arity[node]; index++) {
-      const below = operand(nodes, node, index);
-      if (covered[below] === 1 || nodes.op[below] <= Op.net) continue;
-      covered[below] = 1;
-      pending.push(below);
-    }
-  }
-  return covered;
 }

@@ -51,7 +51,7 @@ function rootOf({ network }: DesignFacts, { root }: RegisterClocking): ReportReg
 }
 
 function buildControl(facts: DesignFacts, control: ControlUse): LoadingControl {
-  return { signal: control.name, active: control.active, value: valueText(facts, control.value) };
+  return { signal: control.name, active: control.active, value: control.digits ?? valueText(facts, control.value) };
 }
 
 /** Binary digits where every bit is wired to a constant, else the expression as the text has it. */
