@@ -60,11 +60,16 @@ function certaintyOf(context: HazardContext, clock: Clock, gate: GateFacts): Cer
   return passing !== null && latest !== null && latest < passing ? 'certain' : 'possible';
 }
 
-/** How long the clock operand lets the control through in each period of its root, ps. */
-function passingTime({ prediction }: HazardContext, clock: Clock, gate: GateFacts): number | null {
+/**
+ * How long the clock operand lets the control through in each period of its root, ps; the blocking level is that of the
+ * operand, which is turned against the root where it rises on the root's falling edge.
+ */
+function passingTime({ network, prediction }: HazardContext, clock: Clock, gate: GateFacts): number | null {
   const drive = prediction.drive.clocks.find(({ root }) => root === clock.root);
   if (drive === undefined || gate.blockingLevel === null) return null;
-  return gate.blockingLevel === 0 ? drive.high : drive.period - drive.high;
+  const operand = network.clocks.find(({ name }) => name === gate.clockNames[0]);
+  const passesWhileHigh = (gate.blockingLevel === 0) !== (operand?.risesOn === 'falling');
+  return passesWhileHigh ? drive.high : drive.period - drive.high;
 }
 
 /** When the last launching register has moved, ps after its own root edge. */
