@@ -36,10 +36,12 @@ function findFirstFailure(parser: Parser, text: string): Failure | null {
   if (text.length > longestLogged) return findFirstError(parser, text);
   const log = readLog(text);
   parser.setLogger(log.hear);
-  const tree = parseText(parser, text);
+  // How the parser would go on behind the failure is of no use.
+  const tree = parser.parse(text, null, { progressCallback: () => log.failure() !== null });
   parser.setLogger(null);
-  const damaged = tree.rootNode.hasError;
-  tree.delete();
+  if (tree === null) parser.reset();
+  const damaged = tree === null || tree.rootNode.hasError;
+  tree?.delete();
   return damaged ? (log.failure() ?? { start: text.length, end: text.length }) : null;
 }
 

@@ -11,13 +11,25 @@ import { shortened } from './reasons';
 import type { BinaryOperator, Expression, UnaryOperator } from './tables';
 
 export function readExpression(reader: Reader, node: number): Expression {
-  const inner = unwrap(reader.tree, node);
+  const inner = withoutParentheses(reader.tree, node);
   if (isLeaf(reader.tree, inner)) return readLeaf(reader, inner);
   if (!mayDescend(reader, inner)) return { kind: 'hole', at: atOf(reader.tree, inner) };
   reader.depth += 1;
   const expression = readComposite(reader, inner);
   reader.depth -= 1;
   return expression;
+}
+
+/** Parentheses have done their work once the tree is built; they are no level of nesting. */
+function withoutParentheses(tree: FlatTree, node: number): number {
+  let inner = unwrap(tree, node);
+  while (isParenthesized(tree, inner)) inner = unwrap(tree, childrenOf(tree, inner)[1]);
+  return inner;
+}
+
+function isParenthesized(tree: FlatTree, node: number): boolean {
+  const kind = kindOf(tree, node);
+  return (kind === 'primary' || kind === 'constant_primary') && !isLeaf(tree, node) && kindOf(tree, node + 1) === '(';
 }
 
 export function readExpressions(reader: Reader, nodes: readonly number[]): readonly Expression[] {
@@ -139,11 +151,10 @@ function listed(tree: FlatTree, node: number): readonly number[] {
   return childrenOf(tree, node).filter((child) => !listMarks.has(kindOf(tree, child)));
 }
 
-/** (expression), {targets}, pack::name, or a base with selects behind it. */
+/** {targets}, pack::name, or a base with selects behind it. */
 function readPrimary(reader: Reader, node: number): Expression {
   const parts = childrenOf(reader.tree, node);
   const first = kindOf(reader.tree, parts[0]);
-  if (first === '(') return readExpression(reader, parts[1]);
   if (first === '{') return readConcatenation(reader, node);
   if (first === 'package_scope') return readScopedPrimary(reader, parts);
   if (unreadQualifiers.has(first)) return holeExpression(reader, node, textOf(reader, parts[0]));

@@ -13,11 +13,12 @@ import {
   skipLabel,
   skipLine,
   skipParentheses,
+  skipTooDeep,
   type UnitWords,
   type WordWalk,
 } from './word-walk';
 
-export interface Structure extends Pick<WordWalk, 'edits' | 'remarks'>, UnitWords {
+export interface Structure extends Pick<WordWalk, 'edits' | 'remarks' | 'tooDeep' | 'nestingLimit'>, UnitWords {
   readonly header: Construct;
   readonly items: readonly Construct[];
 }
@@ -69,7 +70,7 @@ function readItem(walk: WordWalk, place: ItemPlace): readonly Construct[] {
   const first = walk.index;
   if (current(walk) === 'generate') return readRegion(walk);
   if (walk.depth >= walk.nestingLimit) {
-    skipLine(walk);
+    skipTooDeep(walk);
     return [constructFrom(walk, first, 'item')];
   }
   walk.depth += 1;

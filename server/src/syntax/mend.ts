@@ -70,7 +70,7 @@ export function mendModule(text: string, options: MendOptions): Mended {
 function mendItems(mending: Mending): void {
   const { items } = mending.structure;
   for (const item of items) {
-    mendConstruct(mending, item);
+    if (!loseTooDeep(mending, item)) mendConstruct(mending, item);
     if (!isExhausted(mending)) continue;
     const rest: Construct = { kind: 'item', start: item.start, end: items[items.length - 1].end, inner: [] };
     const at = { start: rest.start as UnitOffset, end: rest.end as UnitOffset };
@@ -78,6 +78,17 @@ function mendItems(mending: Mending): void {
     lose(mending, rest);
     return;
   }
+}
+
+/** An item whose inside is nested too deep is not looked into. */
+function loseTooDeep(mending: Mending, item: Construct): boolean {
+  const { tooDeep, nestingLimit } = mending.structure;
+  const start = tooDeep.find((offset) => offset >= item.start && offset < item.end);
+  if (start === undefined || isWhole(mending, item, mending.edits)) return false;
+  const at = { start: item.start as UnitOffset, end: item.end as UnitOffset };
+  mending.remarks.push(remark('limit', { limit: 'nesting', value: nestingLimit }, at));
+  lose(mending, item);
+  return true;
 }
 
 function isExhausted({ lost, lossLimit, work }: Mending): boolean {

@@ -11,6 +11,7 @@ import {
   skipLabel,
   skipLine,
   skipParentheses,
+  skipTooDeep,
   type WordWalk,
 } from './word-walk';
 import { isLineEnd } from './tokens';
@@ -27,7 +28,7 @@ export function readStatementWords(walk: WordWalk): Construct | null {
   if (!canStart(walk)) return null;
   const first = walk.index;
   if (walk.depth >= walk.nestingLimit) {
-    skipLine(walk);
+    skipTooDeep(walk);
     return constructFrom(walk, first, 'statement');
   }
   walk.depth += 1;

@@ -29,6 +29,8 @@ export interface WordWalk extends UnitWords {
   readonly edits: Edit[];
   readonly remarks: Remark[];
   readonly nestingLimit: number;
+  /** Where constructs begin that are nested too deep to be walked. */
+  readonly tooDeep: number[];
   index: number;
   depth: number;
   /** Zero-based column of the process being walked; before the first, none is further out. */
@@ -43,7 +45,17 @@ export function splitWords(text: string): UnitWords {
 }
 
 export function openWalk(text: string, nestingLimit: number): WordWalk {
-  return { text, ...splitWords(text), edits: [], remarks: [], nestingLimit, index: 0, depth: 0, processColumn: -1 };
+  return {
+    text,
+    ...splitWords(text),
+    edits: [],
+    remarks: [],
+    tooDeep: [],
+    nestingLimit,
+    index: 0,
+    depth: 0,
+    processColumn: -1,
+  };
 }
 
 /** Index of the first word that begins at or behind `offset`. */
@@ -136,6 +148,22 @@ export function skipLine(walk: WordWalk): void {
   }
 }
 
+/** A construct that is nested too deep, with all that it holds: only its opening and closing words are counted. */
+export function skipTooDeep(walk: WordWalk): void {
+  walk.tooDeep.push(walk.tokens[walk.index].start);
+  let open = 0;
+  for (; !isAtEnd(walk); walk.index += 1) {
+    const word = current(walk);
+    if (word === 'endmodule' || (open === 0 && closers.has(word))) return;
+    if (openers.has(word)) open += 1;
+    else if (closers.has(word)) open -= 1;
+    if (open === 0 && (word === ';' || closers.has(word))) {
+      walk.index += 1;
+      return;
+    }
+  }
+}
+
 /** A word that opens a declaration also ends what came before, if it stands first on its line behind a whole operand. */
 function beginsAfresh(walk: WordWalk): boolean {
   const word = current(walk);
@@ -181,6 +209,17 @@ export const closers: ReadonlySet<string> = new Set([
   'join',
   'join_any',
   'join_none',
+]);
+const openers: ReadonlySet<string> = new Set([
+  'begin',
+  'fork',
+  'case',
+  'casez',
+  'casex',
+  'generate',
+  'function',
+  'task',
+  'specify',
 ]);
 const neverInLine: ReadonlySet<string> = new Set([
   ...itemStarts,
