@@ -16,7 +16,7 @@ function check(name: string, run: (seeded: { seed: number; numRuns: number }) =>
 const everything = { digits: '0011xz', maxWidth: 9, operators: binaryOperators };
 const wide = { digits: '01', maxWidth: 70, operators: binaryOperators.filter((operator) => operator !== '**') };
 // The netlist reads === as ==, and says so; a known operand makes no difference between the two.
-const synthesizable = binaryOperators.filter((operator) => operator !== '===' && operator !== '!==');
+const synthesizable: readonly string[] = binaryOperators.filter((one) => one !== '===' && one !== '!==');
 const widths = fc.integer({ min: 1, max: 80 });
 
 for (const [name, shape] of Object.entries({ everything, wide })) {

@@ -70,7 +70,8 @@ function sheetSet(figures: SheetFigures): DelaySet {
     clockToQ: { first: both(figures.first), next: both(figures.next) },
     stagesPerPart: figures.stages,
     clear: figures.clear === null ? null : both(figures.clear),
-    period: tripleOf(Math.round(1e12 / figures.toggleHz)),
+    // Kept exact, so that the published rate comes back; edges stand on whole ps.
+    period: tripleOf(1e12 / figures.toggleHz),
   };
 }
 

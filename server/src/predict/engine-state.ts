@@ -200,7 +200,7 @@ export function createState(
       hold: delaySet.hold?.[corner] ?? 0,
       recovery: delaySet.recovery?.[corner] ?? 0,
     },
-    partPeriod: delaySet.period?.[corner] ?? null,
+    partPeriod: delaySet.period === null ? null : Math.floor(delaySet.period[corner]),
     relations,
     seed,
     work: 0,

@@ -18,22 +18,53 @@ export interface Named extends At {
 
 export type UnaryOperator = '+' | '-' | '!' | '~' | '&' | '~&' | '|' | '~|' | '^' | '~^';
 export type BinaryOperator =
-  | '+' | '-' | '*' | '/' | '%' | '**'
-  | '==' | '!=' | '===' | '!==' | '==?' | '!=?'
-  | '<' | '<=' | '>' | '>='
-  | '&&' | '||'
-  | '&' | '|' | '^' | '~^'
-  | '<<' | '>>' | '<<<' | '>>>';
+  | '+'
+  | '-'
+  | '*'
+  | '/'
+  | '%'
+  | '**'
+  | '=='
+  | '!='
+  | '==='
+  | '!=='
+  | '==?'
+  | '!=?'
+  | '<'
+  | '<='
+  | '>'
+  | '>='
+  | '&&'
+  | '||'
+  | '&'
+  | '|'
+  | '^'
+  | '~^'
+  | '<<'
+  | '>>'
+  | '<<<'
+  | '>>>';
 
 export type Expression =
   /** 8'shf: size 8, signed, base h, digits "f" (lower case, without `_`, `?` as z). 12: size null, base d, signed. */
-  | { readonly kind: 'number'; readonly at: At; readonly size: number | null; readonly signed: boolean;
-      readonly base: 'b' | 'o' | 'd' | 'h'; readonly digits: string }
+  | {
+      readonly kind: 'number';
+      readonly at: At;
+      readonly size: number | null;
+      readonly signed: boolean;
+      readonly base: 'b' | 'o' | 'd' | 'h';
+      readonly digits: string;
+    }
   /** '0 '1 'x 'z */
   | { readonly kind: 'fill'; readonly at: At; readonly digit: '0' | '1' | 'x' | 'z' }
   | { readonly kind: 'real'; readonly at: At; readonly value: number }
   /** 10ns in a delay or time literal */
-  | { readonly kind: 'time'; readonly at: At; readonly value: number; readonly unit: 's' | 'ms' | 'us' | 'ns' | 'ps' | 'fs' }
+  | {
+      readonly kind: 'time';
+      readonly at: At;
+      readonly value: number;
+      readonly unit: 's' | 'ms' | 'us' | 'ns' | 'ps' | 'fs';
+    }
   | { readonly kind: 'string'; readonly at: At; readonly text: string }
   /** Escaped identifiers keep their backslash and one closing space, as the report prints them. */
   | { readonly kind: 'name'; readonly at: At; readonly name: string }
@@ -43,16 +74,40 @@ export type Expression =
   | { readonly kind: 'scoped'; readonly at: At; readonly scope: Named; readonly name: Named }
   | { readonly kind: 'index'; readonly at: At; readonly base: Expression; readonly index: Expression }
   /** [left:right] (fixed), [left +: right] (up), [left -: right] (down) */
-  | { readonly kind: 'range'; readonly at: At; readonly base: Expression; readonly mode: 'fixed' | 'up' | 'down';
-      readonly left: Expression; readonly right: Expression }
+  | {
+      readonly kind: 'range';
+      readonly at: At;
+      readonly base: Expression;
+      readonly mode: 'fixed' | 'up' | 'down';
+      readonly left: Expression;
+      readonly right: Expression;
+    }
   | { readonly kind: 'unary'; readonly at: At; readonly operator: UnaryOperator; readonly operand: Expression }
-  | { readonly kind: 'binary'; readonly at: At; readonly operator: BinaryOperator; readonly left: Expression; readonly right: Expression }
-  | { readonly kind: 'conditional'; readonly at: At; readonly condition: Expression; readonly then: Expression; readonly else: Expression }
+  | {
+      readonly kind: 'binary';
+      readonly at: At;
+      readonly operator: BinaryOperator;
+      readonly left: Expression;
+      readonly right: Expression;
+    }
+  | {
+      readonly kind: 'conditional';
+      readonly at: At;
+      readonly condition: Expression;
+      readonly then: Expression;
+      readonly else: Expression;
+    }
   | { readonly kind: 'concat'; readonly at: At; readonly parts: readonly Expression[] }
   | { readonly kind: 'replicate'; readonly at: At; readonly count: Expression; readonly parts: readonly Expression[] }
   /** f(x) or $signed(x); name includes the dollar sign */
   | { readonly kind: 'call'; readonly at: At; readonly name: Named; readonly args: readonly Expression[] }
-  | { readonly kind: 'mintypmax'; readonly at: At; readonly min: Expression; readonly typ: Expression; readonly max: Expression }
+  | {
+      readonly kind: 'mintypmax';
+      readonly at: At;
+      readonly min: Expression;
+      readonly typ: Expression;
+      readonly max: Expression;
+    }
   /** What could not be read; a complaint stands beside the tables. */
   | { readonly kind: 'hole'; readonly at: At };
 
@@ -92,17 +147,50 @@ export interface CaseItem {
 }
 
 export type Statement =
-  | { readonly kind: 'block'; readonly at: At; readonly label: Named | null; readonly parallel: boolean;
-      readonly declarations: readonly Item[]; readonly body: readonly Statement[] }
+  | {
+      readonly kind: 'block';
+      readonly at: At;
+      readonly label: Named | null;
+      readonly parallel: boolean;
+      readonly declarations: readonly Item[];
+      readonly body: readonly Statement[];
+    }
   /** delay: `a = #3 b` (intra-assignment); event: `a = @(posedge c) b`. */
-  | { readonly kind: 'assign'; readonly at: At; readonly blocking: boolean; readonly target: Expression;
-      readonly value: Expression; readonly delay: DelayTable | null; readonly event: EventControl | null }
-  | { readonly kind: 'if'; readonly at: At; readonly condition: Expression; readonly then: Statement; readonly else: Statement | null }
-  | { readonly kind: 'case'; readonly at: At; readonly match: 'case' | 'casez' | 'casex'; readonly qualifier: 'unique' | 'unique0' | 'priority' | null;
-      readonly selector: Expression; readonly items: readonly CaseItem[] }
+  | {
+      readonly kind: 'assign';
+      readonly at: At;
+      readonly blocking: boolean;
+      readonly target: Expression;
+      readonly value: Expression;
+      readonly delay: DelayTable | null;
+      readonly event: EventControl | null;
+    }
+  | {
+      readonly kind: 'if';
+      readonly at: At;
+      readonly condition: Expression;
+      readonly then: Statement;
+      readonly else: Statement | null;
+    }
+  | {
+      readonly kind: 'case';
+      readonly at: At;
+      readonly match: 'case' | 'casez' | 'casex';
+      readonly qualifier: 'unique' | 'unique0' | 'priority' | null;
+      readonly selector: Expression;
+      readonly items: readonly CaseItem[];
+    }
   /** `declares` when the loop declares its own variable: for (integer i = 0; …) */
-  | { readonly kind: 'for'; readonly at: At; readonly declares: boolean; readonly variable: Expression; readonly start: Expression;
-      readonly condition: Expression; readonly step: Statement; readonly body: Statement }
+  | {
+      readonly kind: 'for';
+      readonly at: At;
+      readonly declares: boolean;
+      readonly variable: Expression;
+      readonly start: Expression;
+      readonly condition: Expression;
+      readonly step: Statement;
+      readonly body: Statement;
+    }
   | { readonly kind: 'while'; readonly at: At; readonly condition: Expression; readonly body: Statement }
   | { readonly kind: 'repeat'; readonly at: At; readonly count: Expression; readonly body: Statement }
   | { readonly kind: 'forever'; readonly at: At; readonly body: Statement }
@@ -114,14 +202,40 @@ export type Statement =
   | { readonly kind: 'disable'; readonly at: At; readonly label: Named }
   | { readonly kind: 'null'; readonly at: At }
   /** Recognised but not read, or broken; the complaint stands beside the tables. Its targets count as unknown. */
-  | { readonly kind: 'hole'; readonly at: At;
+  | {
+      readonly kind: 'hole';
+      readonly at: At;
       /** Names the statement may have assigned, as far as they can be told. */
-      readonly names: readonly Named[] };
+      readonly names: readonly Named[];
+    };
 
 // ---------------------------------------------------------------- items
 
-export type NetType = 'wire' | 'tri' | 'wand' | 'triand' | 'wor' | 'trior' | 'tri0' | 'tri1' | 'supply0' | 'supply1' | 'uwire' | 'trireg';
-export type VariableType = 'reg' | 'logic' | 'bit' | 'integer' | 'int' | 'time' | 'byte' | 'shortint' | 'longint' | 'real' | 'genvar';
+export type NetType =
+  | 'wire'
+  | 'tri'
+  | 'wand'
+  | 'triand'
+  | 'wor'
+  | 'trior'
+  | 'tri0'
+  | 'tri1'
+  | 'supply0'
+  | 'supply1'
+  | 'uwire'
+  | 'trireg';
+export type VariableType =
+  | 'reg'
+  | 'logic'
+  | 'bit'
+  | 'integer'
+  | 'int'
+  | 'time'
+  | 'byte'
+  | 'shortint'
+  | 'longint'
+  | 'real'
+  | 'genvar';
 export type Direction = 'input' | 'output' | 'inout';
 
 export interface Declarator {
@@ -166,8 +280,20 @@ export interface Connection {
 }
 
 export type GateType =
-  | 'and' | 'nand' | 'or' | 'nor' | 'xor' | 'xnor' | 'buf' | 'not'
-  | 'bufif0' | 'bufif1' | 'notif0' | 'notif1' | 'pullup' | 'pulldown';
+  | 'and'
+  | 'nand'
+  | 'or'
+  | 'nor'
+  | 'xor'
+  | 'xnor'
+  | 'buf'
+  | 'not'
+  | 'bufif0'
+  | 'bufif1'
+  | 'notif0'
+  | 'notif1'
+  | 'pullup'
+  | 'pulldown';
 
 export interface InstanceTable {
   readonly at: At;
@@ -195,26 +321,82 @@ export interface GenerateBlock {
 export type ProcessFlavor = 'always' | 'always_ff' | 'always_comb' | 'always_latch' | 'initial' | 'final';
 
 export type Item =
-  | { readonly kind: 'net'; readonly at: At; readonly net: NetType; readonly type: TypeTable; readonly delay: DelayTable | null;
-      readonly declarators: readonly Declarator[] }
-  | { readonly kind: 'variable'; readonly at: At; readonly variable: VariableType; readonly type: TypeTable; readonly declarators: readonly Declarator[] }
-  | { readonly kind: 'parameter'; readonly at: At; readonly local: boolean; readonly variable: VariableType | null; readonly type: TypeTable;
-      readonly declarators: readonly Declarator[] }
+  | {
+      readonly kind: 'net';
+      readonly at: At;
+      readonly net: NetType;
+      readonly type: TypeTable;
+      readonly delay: DelayTable | null;
+      readonly declarators: readonly Declarator[];
+    }
+  | {
+      readonly kind: 'variable';
+      readonly at: At;
+      readonly variable: VariableType;
+      readonly type: TypeTable;
+      readonly declarators: readonly Declarator[];
+    }
+  | {
+      readonly kind: 'parameter';
+      readonly at: At;
+      readonly local: boolean;
+      readonly variable: VariableType | null;
+      readonly type: TypeTable;
+      readonly declarators: readonly Declarator[];
+    }
   /** Port declaration in the body of a module with a non-ANSI header. */
   | { readonly kind: 'port'; readonly at: At; readonly port: PortTable }
-  | { readonly kind: 'assign'; readonly at: At; readonly delay: DelayTable | null; readonly target: Expression; readonly value: Expression }
-  | { readonly kind: 'gate'; readonly at: At; readonly gate: GateType; readonly delay: DelayTable | null; readonly instances: readonly InstanceTable[] }
+  | {
+      readonly kind: 'assign';
+      readonly at: At;
+      readonly delay: DelayTable | null;
+      readonly target: Expression;
+      readonly value: Expression;
+    }
+  | {
+      readonly kind: 'gate';
+      readonly at: At;
+      readonly gate: GateType;
+      readonly delay: DelayTable | null;
+      readonly instances: readonly InstanceTable[];
+    }
   | { readonly kind: 'process'; readonly at: At; readonly flavor: ProcessFlavor; readonly body: Statement }
-  | { readonly kind: 'instances'; readonly at: At; readonly module: Named; readonly parameters: readonly Connection[];
-      readonly instances: readonly InstanceTable[] }
-  | { readonly kind: 'generate-if'; readonly at: At; readonly condition: Expression; readonly then: GenerateBlock | null; readonly else: GenerateBlock | null }
-  | { readonly kind: 'generate-for'; readonly at: At; readonly variable: Named; readonly start: Expression; readonly condition: Expression;
-      readonly step: Statement; readonly body: GenerateBlock }
-  | { readonly kind: 'generate-case'; readonly at: At; readonly selector: Expression; readonly items: readonly GenerateCaseItem[] }
+  | {
+      readonly kind: 'instances';
+      readonly at: At;
+      readonly module: Named;
+      readonly parameters: readonly Connection[];
+      readonly instances: readonly InstanceTable[];
+    }
+  | {
+      readonly kind: 'generate-if';
+      readonly at: At;
+      readonly condition: Expression;
+      readonly then: GenerateBlock | null;
+      readonly else: GenerateBlock | null;
+    }
+  | {
+      readonly kind: 'generate-for';
+      readonly at: At;
+      readonly variable: Named;
+      readonly start: Expression;
+      readonly condition: Expression;
+      readonly step: Statement;
+      readonly body: GenerateBlock;
+    }
+  | {
+      readonly kind: 'generate-case';
+      readonly at: At;
+      readonly selector: Expression;
+      readonly items: readonly GenerateCaseItem[];
+    }
   | { readonly kind: 'generate-block'; readonly at: At; readonly block: GenerateBlock }
-  | { readonly kind: 'hole'; readonly at: At;
+  | {
+      readonly kind: 'hole';
+      readonly at: At;
       /** Names the broken or unsupported item would have declared or driven, as far as they can be told. */
-      readonly names: readonly Named[] };
+      readonly names: readonly Named[];
+    };
 
 export interface ModuleTable {
   readonly kind: 'module';
