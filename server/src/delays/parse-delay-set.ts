@@ -113,7 +113,7 @@ function readDirection(fields: Fields, key: string, at: string, complaints: Dela
 
 function readTriple(written: unknown, at: string, complaints: DelayComplaint[]): DelayTriple {
   const [min, typ, max] = cornersOf(written, at, complaints);
-  if (![min, typ, max].every(isTime)) {
+  if (![min, typ, max].every(at === 'period' ? isDuration : isTime)) {
     complaints.push({ reason: 'delay-not-time', args: { at } });
     return tripleOf(0);
   }
@@ -163,6 +163,11 @@ function isObject(written: unknown): written is Fields {
 
 function isTime(value: unknown): boolean {
   return typeof value === 'number' && Number.isSafeInteger(value) && value >= 0;
+}
+
+/** A period may fall between whole ps: it stands for a published rate. */
+function isDuration(value: unknown): boolean {
+  return typeof value === 'number' && Number.isFinite(value) && value >= 0;
 }
 
 function stated(written: unknown): boolean {
