@@ -2,14 +2,16 @@
 
 import { readBit } from '../predict/settled';
 import type { Extent, Group } from './glitch-groups';
-import { type FreeInputs, freeInputs } from './glitch-inputs';
+import { freeInputs } from './glitch-inputs';
 import { followLockstep, lockstepProgram } from './glitch-lockstep';
 import type { Workshop } from './glitch-parts';
-import type { FollowResult, Journey, LimitReached, OnEdge, StatesContext } from './glitch-states';
+import type { Journey, LimitReached, OnEdge, StatesContext } from './glitch-states';
 import { followWalk } from './glitch-walk';
 
 export interface Followed {
-  readonly inputs: FreeInputs;
+  readonly journey: Journey;
+  /** Whether all states were run at once: what `glitch-query.ts` needs. */
+  readonly isLockstep: boolean;
   /** What kept it from following everything. */
   readonly limits: readonly LimitReached[];
   /** Followed in all, and begun from. */
@@ -34,15 +36,18 @@ export function* followStates(
   const reached: LimitReached[] = [];
   if (!inputs.complete) reached.push('inputs');
   if (open.length > mostOpenStarts) reached.push('starts');
-  const result = yield* followBest(context, journey, onEdge);
-  return { inputs, limits: [...reached, ...result.limits], states: result.states, starts: states.length };
-}
-
-function* followBest(context: StatesContext, journey: Journey, onEdge: OnEdge): Generator<void, FollowResult> {
   const program = lockstepProgram(context.workshop, journey);
-  return program === null
-    ? yield* followWalk(context, journey, onEdge)
-    : yield* followLockstep({ program, journey, limits: context.limits, onEdge });
+  const result =
+    program === null
+      ? yield* followWalk(context, journey, onEdge)
+      : yield* followLockstep({ program, journey, limits: context.limits, onEdge });
+  return {
+    journey,
+    isLockstep: program !== null,
+    limits: [...reached, ...result.limits],
+    states: result.states,
+    starts: states.length,
+  };
 }
 
 function levelsAtStart({ workshop, starts }: StatesContext, group: Group, { state, held }: Extent): Uint8Array {

@@ -29,6 +29,8 @@ export interface Tally {
   /** Latest settling over all transitions, ps; null where one is not known. */
   readonly settled: number | null;
   readonly limits: readonly ('transitions' | 'orders')[];
+  /** Nothing found, and nothing there to find in any state. */
+  readonly isProven: boolean;
 }
 
 /** A transition as it is found, before its inputs are known. */
@@ -75,6 +77,7 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
       possible: found.possible.map((one) => ({ ...one, inputs })),
       settled,
       limits: [...reached],
+      isProven: false,
     }),
     look(transition, way) {
       if (countMoving(transition, sources) < leastMoving) return;
@@ -134,7 +137,8 @@ function keyOf({ before, after, restless }: Transition, variables: readonly numb
 
 const digits = '0123456789abcdef';
 
-function levelsOf(levels: Uint8Array, bits: readonly number[]): string {
+/** Binary digits of the bits, in their order; x where unknown. */
+export function levelsOf(levels: Uint8Array, bits: readonly number[]): string {
   return bits.map((variable) => (levels[variable] > 1 ? 'x' : levels[variable])).join('');
 }
 
@@ -151,5 +155,6 @@ export function joinTallies(exact: Tally, wider: Tally): Tally {
     possible: [...exact.possible, ...added],
     settled: exact.settled === null || wider.settled === null ? null : Math.max(exact.settled, wider.settled),
     limits: wider.limits,
+    isProven: false,
   };
 }

@@ -16,6 +16,7 @@ import { registerBitsOf } from './glitch-sources';
 import { type Followed, followStates } from './glitch-follow';
 import type { StatesContext } from './glitch-states';
 import { createStarts } from './glitch-start';
+import { asked } from './glitch-asked';
 import { createJudge, joinTallies, mostJudged, type Tally } from './glitch-tally';
 import { mostTried } from './glitch-verdict';
 import type { Glitch } from './glitch';
@@ -56,7 +57,7 @@ export function* analyzeGlitches(context: GlitchContext): Generator<void, Glitch
   const glitches: Glitch[] = [];
   const complaints: Complaint[] = [];
   for (const group of groupCandidates(candidates, isFixed)) {
-    const found = yield* followGroup(shared, group);
+    const found = askAboutSilent(yield* followGroup(shared, group), shared);
     for (const tally of found.tallies) glitches.push(...glitchesOf(context, workshop, tally));
     complaints.push(...limitsOf(found, limits));
   }
@@ -100,6 +101,20 @@ function* lookWider(context: StatesContext, group: Group, nearest: FollowedGroup
   return isWhole(nearer) ? nearer : nearest;
 }
 
+/** Of signals of which nothing was found although not all was followed: whether they can glitch in any state at all. */
+function askAboutSilent(found: FollowedGroup, context: StatesContext): FollowedGroup {
+  const { followed, tallies } = found;
+  if (isWhole(found) || !followed.isLockstep) return found;
+  return {
+    followed,
+    tallies: tallies.map((tally) => (isSilent(tally) ? asked(tally, followed.journey, context) : tally)),
+  };
+}
+
+function isSilent({ certain, possible }: Tally): boolean {
+  return certain.length + possible.length === 0;
+}
+
 function isWhole({ followed }: FollowedGroup): boolean {
   return followed.limits.length === 0;
 }
@@ -118,25 +133,23 @@ function* followExtent(
   const followed = yield* followStates({ ...context, limits }, group, extent, (transition, way) => {
     for (const judge of judges) judge.look(transition, way);
   });
-  return { tallies: judges.map((judge) => judge.tally(followed.inputs)), followed };
+  return { tallies: judges.map((judge) => judge.tally(followed.journey.inputs)), followed };
 }
 
 /**
- * One complaint per reason for all signals that were followed together and of which nothing was found: where a glitch
- * stands in the list, the reader is warned already.
+ * One complaint, the weightiest, for all signals that were followed together and of which nothing was found or proven: where a
+ * glitch stands in the list, the reader is warned already.
  */
 function limitsOf({ tallies, followed }: FollowedGroup, limits: Limits): Complaint[] {
-  const { inputs } = followed;
+  const { inputs } = followed.journey;
   const hasReached = (limit: Followed['limits'][number]) => followed.limits.includes(limit);
-  const silent = tallies.filter(({ certain, possible }) => certain.length + possible.length === 0);
-  const reaching = (limit: 'transitions' | 'orders') => silent.filter((tally) => tally.limits.includes(limit));
-  return [
-    ...about(hasReached('states') || hasReached('work') ? silent : [], 'glitch-states-limit', followed.states),
-    ...about(hasReached('inputs') ? silent : [], 'glitch-inputs-limit', inputs.settings),
-    ...about(hasReached('starts') ? silent : [], 'glitch-starts-limit', followed.starts),
-    ...about(reaching('transitions'), 'glitch-transitions-limit', mostJudged(limits)),
-    ...about(reaching('orders'), 'glitch-orders-limit', mostTried(limits)),
-  ];
+  const silent = tallies.filter((tally) => isSilent(tally) && !tally.isProven);
+  const reaching = (limit: 'transitions' | 'orders') => silent.some((tally) => tally.limits.includes(limit));
+  if (hasReached('states') || hasReached('work')) return about(silent, 'glitch-states-limit', followed.states);
+  if (hasReached('inputs')) return about(silent, 'glitch-inputs-limit', inputs.settings);
+  if (hasReached('starts')) return about(silent, 'glitch-starts-limit', followed.starts);
+  if (reaching('transitions')) return about(silent, 'glitch-transitions-limit', mostJudged(limits));
+  return reaching('orders') ? about(silent, 'glitch-orders-limit', mostTried(limits)) : [];
 }
 
 function about(tallies: readonly Tally[], reason: GlitchLimitReason, limit: number): Complaint[] {
