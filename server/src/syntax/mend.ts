@@ -8,6 +8,8 @@ import { remarkOnFailure } from './damage';
 import { namesDrivenIn, namesTouchedIn } from './driven-names';
 import { type Edit, editsWithin } from './edits';
 import { type Structure, structureOf } from './item-words';
+import type { FlatTree } from './flat-tree';
+import { damagedStretches, suspectItems } from './suspects';
 import { putBacks } from './put-back';
 import { type Failing, isWhole, probe, type ProbeTools, probeWhole } from './probe';
 import { nestingLimitOf, type StandIn } from './reader';
@@ -17,7 +19,8 @@ import type { SliceParser } from './slice-parser';
 import { type Construct, firstFrom, wordsIn } from './word-walk';
 
 export interface Mended {
-  readonly edits: readonly Edit[];
+  /** The tree of the text as mended. */
+  readonly tree: FlatTree;
   readonly standIns: ReadonlyMap<number, StandIn>;
   readonly remarks: readonly Remark[];
   /** False where the header's parameters and ports had to be given up. */
@@ -31,6 +34,10 @@ export interface MendOptions {
   readonly edits: readonly Edit[];
   /** Offsets where the preprocessor has already complained. */
   readonly noted: readonly number[];
+  /** The text's damaged tree, which holds until the next parse. */
+  readonly damaged: FlatTree;
+  /** Parses the whole text with edits. */
+  readonly parse: (edits: readonly Edit[]) => FlatTree;
 }
 
 interface Mending extends ProbeTools {
@@ -60,24 +67,36 @@ export function mendModule(text: string, options: MendOptions): Mended {
     edits: [...options.edits, ...structure.edits],
     headerWhole: true,
   };
-  mendConstruct(mending, structure.header);
-  mendItems(mending);
+  const suspects = suspectItems(structure, damagedStretches(options.damaged));
+  const others = structure.items.filter((item) => !suspects.has(item));
+  if (suspects.has(structure.header)) mendConstruct(mending, structure.header);
+  mendItems(
+    mending,
+    structure.items.filter((item) => suspects.has(item)),
+  );
+  const first = options.parse(mending.edits);
+  if (!first.damaged) return { ...mending, tree: first };
+  if (!suspects.has(structure.header)) mendConstruct(mending, structure.header);
+  mendItems(mending, others);
   settle(mending);
-  return mending;
+  return { ...mending, tree: options.parse(mending.edits) };
 }
 
 /** Text with this much damage is no module any more: what is left of it, from here on, is lost as one. */
-function mendItems(mending: Mending): void {
-  const { items } = mending.structure;
+function mendItems(mending: Mending, items: readonly Construct[]): void {
   for (const item of items) {
+    if (isExhausted(mending)) return;
     if (!loseTooDeep(mending, item)) mendConstruct(mending, item);
-    if (!isExhausted(mending)) continue;
-    const rest: Construct = { kind: 'item', start: item.start, end: items[items.length - 1].end, inner: [] };
-    const at = { start: rest.start as UnitOffset, end: rest.end as UnitOffset };
-    mending.remarks.push(remark('construct', { what: 'text too damaged to mend' }, at));
-    lose(mending, rest);
-    return;
+    if (isExhausted(mending)) loseRest(mending, item);
   }
+}
+
+function loseRest(mending: Mending, from: Construct): void {
+  const { items } = mending.structure;
+  const rest: Construct = { kind: 'item', start: from.start, end: items[items.length - 1].end, inner: [] };
+  const at = { start: rest.start as UnitOffset, end: rest.end as UnitOffset };
+  mending.remarks.push(remark('construct', { what: 'text too damaged to mend' }, at));
+  lose(mending, rest);
 }
 
 /** An item whose inside is nested too deep is not looked into. */

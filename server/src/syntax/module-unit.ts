@@ -21,10 +21,11 @@ export function readModuleUnit(unit: UnitSlice, tools: ReadingTools): UnitReadin
   const remarks: Remark[] = [];
   const header = plainHeaderPorts(text);
   const prepared = [...header.edits, ...prepare(unit, remarks)];
-  const first = parseEdited(tools.copier, text, prepared);
+  const parse = (edits: readonly Edit[]) => parseEdited(tools.copier, text, edits);
+  const first = parse(prepared);
   const noted = unit.noted.map(({ at }) => at.start);
-  const mended = first.damaged ? mendModule(text, { ...tools, edits: prepared, noted }) : null;
-  const tree = mended === null ? first : parseEdited(tools.copier, text, mended.edits);
+  const mended = first.damaged ? mendModule(text, { ...tools, edits: prepared, noted, damaged: first, parse }) : null;
+  const tree = mended === null ? first : mended.tree;
   if (mended !== null) remarks.push(...mended.remarks);
   const standIns = new Map([...header.standIns.map(byStart), ...(mended?.standIns ?? [])]);
   const reader = openReader({ tree, text, standIns, externals: header.externals }, { limits: tools.limits, remarks });
