@@ -127,15 +127,27 @@ describe('registers that can stay unknown', () => {
     ).toBe('');
   });
 
-  it('one behind an enable can, and so can what is made of it', () => {
+  it('one behind an enable does not, since some input makes it known; a toggle behind an enable does', () => {
     expect(
       unknowns((c, clk) => {
         const en = c.input('en');
         const d = c.input('d');
         const held = c.register('held', { clock: clk, data: (q: Wire) => c.mux(en, d, q) });
         c.register('behind', { clock: clk, data: c.not(held) });
+        const toggle = c.register('toggle', { clock: clk, data: (q: Wire) => c.mux(en, c.not(q), q) });
+        c.register('after', { clock: clk, data: toggle });
       }),
-    ).toBe('held behind');
+    ).toBe('toggle after');
+  });
+
+  it('one that an input can clear through a gate does not', () => {
+    expect(
+      unknowns((c, clk) => {
+        const keep = c.input('keep');
+        c.register('cleared', { clock: clk, data: (q: Wire) => c.and(c.not(q), keep) });
+        c.register('turned', { clock: clk, data: (q: Wire) => c.xor(q, keep) });
+      }),
+    ).toBe('turned');
   });
 
   it('a register that a known state clears does not', () => {

@@ -107,6 +107,18 @@ const factChecks: Readonly<Record<string, FactCheck>> = {
       words,
     );
   },
+  /** held DIGITS: the level that an input is held at */
+  held: (note, words, report) =>
+    same(
+      report.drive.inputs.filter(({ signal }) => signal === note.subject).map(({ value }) => value),
+      words,
+    ),
+  /** held-for N: periods of its clock for which a reset is active */
+  'held-for': (note, words, report) =>
+    same(
+      report.drive.resets.filter(({ signal }) => signal === note.subject).map(({ periods }) => String(periods)),
+      words,
+    ),
   /** form registered|decoded|…: of an output port */
   form: (note, words, report) =>
     same(

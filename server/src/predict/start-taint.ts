@@ -67,25 +67,28 @@ function carriedBits(
     }
     case Op.buf:
     case Op.not:
-    case Op.and:
-    case Op.nand:
-    case Op.or:
-    case Op.nor:
     case Op.xor:
     case Op.xnor:
     case Op.resolve:
       return operands.map((operand) => taint[operand]).reduce(union);
+    case Op.and:
+    case Op.nand:
+    case Op.or:
+    case Op.nor: {
+      const free = operands.map((operand) => without(unknownBits(values.views[operand]), taint[operand])).reduce(union);
+      return without(operands.map((operand) => taint[operand]).reduce(union), free);
+    }
     case Op.mux: {
       const select = values.views[first];
       if (select.b[0] === 0) return taint[operands[select.a[0] === 1 ? 1 : 2]];
-      return isTainted(first) ? 'all' : union(taint[operands[1]], taint[operands[2]]);
+      return isTainted(first) ? 'all' : intersection(taint[operands[1]], taint[operands[2]]);
     }
     case Op.select: {
       if (isTainted(first)) return 'all';
       return operands
         .filter((_, index) => index > 0 && (index % 2 === 0 || index === operands.length - 1))
         .map((arm) => taint[arm])
-        .reduce(union);
+        .reduce(intersection);
     }
     default:
       return operands.some(isTainted) ? 'all' : zero(plan.width[position]);
@@ -100,6 +103,14 @@ export function union(left: Bits, right: Bits): Bits {
   return fromLimbs(
     left.width,
     left.a.map((limb, index) => limb | right.a[index]),
+    zeroPlane(left.a.length),
+  );
+}
+
+function without(left: Bits, right: Bits): Bits {
+  return fromLimbs(
+    left.width,
+    left.a.map((limb, index) => limb & ~right.a[index]),
     zeroPlane(left.a.length),
   );
 }
