@@ -3,7 +3,7 @@
 
 import { createBitNames } from '../netlist/bit-names';
 import { combinationalLoops, type CombinationalLoop } from '../netlist/loops';
-import type { Bit, Netlist, NetPiece } from '../netlist/netlist';
+import { type Bit, type Netlist, type NetPiece, operand } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import type { FindingRule, RawFinding } from './context';
 import { instancePath } from './subjects';
@@ -43,7 +43,7 @@ function pieceOf(netlist: Netlist, bit: Bit): NetPiece {
   return netlist.pieces[netlist.nodes.aux[bit.node]];
 }
 
-/** Where the piece is driven: the net node stands at its driver, its signal at the declaration. */
-function driverPlace(netlist: Netlist, piece: NetPiece) {
-  return netlist.places[netlist.nodes.place[piece.node]];
+/** Where the piece is driven: its operand stands there, the net node itself at the declaration. */
+function driverPlace({ nodes, places }: Netlist, { node }: NetPiece) {
+  return places[nodes.place[operand(nodes, node, 0)]];
 }
