@@ -46,7 +46,9 @@ describe('from a unit to its files', () => {
     ['inside an include', 8, 10, range(1, 1, 3)],
     ['across an include: where the files meet', 7, 13, range(0, 8, 12)],
     ['into an include', 0, 8, range(0, 0, 9)],
-    ['an empty stretch', 4, 4, range(0, 5, 5)],
+    ['an empty stretch: behind what comes before it', 5, 5, range(0, 6, 6)],
+    ['an empty stretch behind the text of a macro', 4, 4, range(0, 7, 7)],
+    ['an empty stretch before all', 0, 0, range(0, 0, 0)],
     ['an empty stretch behind all', 13, 13, range(0, 12, 12)],
   ])('%s', (_what, start, end, expected) => {
     expect(rangeOf(whole, place(start, end))).toEqual(expected);

@@ -88,7 +88,7 @@ export function unreadDeclaration(reader: Reader, node: number, what: string | n
 }
 
 /** Names that declarators below `node` declare, enumeration names and a typedef's own name included. */
-export function declaredNames(reader: Reader, node: number): readonly Named[] {
+function declaredNames(reader: Reader, node: number): readonly Named[] {
   const names: Named[] = [];
   for (let part = node; part < reader.tree.after[node]; part += 1) {
     const kind = kindOf(reader.tree, part);

@@ -6,6 +6,7 @@ import type { FlatTree } from './flat-tree';
 import { atOf, childOf, childrenOf, isLeaf, kindOf, unwrap } from './flat-tree';
 import { isName, nameOf } from './names';
 import { readBased, readDecimal, readFill, readReal, readString, readTime } from './numbers';
+import { wordsOf } from './production-words';
 import { between, holeExpression, mayDescend, type Reader, remarkOn, standInOf, textOf } from './reader';
 import { shortened } from './reasons';
 import type { BinaryOperator, Expression, UnaryOperator } from './tables';
@@ -32,7 +33,7 @@ function isParenthesized(tree: FlatTree, node: number): boolean {
   return (kind === 'primary' || kind === 'constant_primary') && !isLeaf(tree, node) && kindOf(tree, node + 1) === '(';
 }
 
-export function readExpressions(reader: Reader, nodes: readonly number[]): readonly Expression[] {
+function readExpressions(reader: Reader, nodes: readonly number[]): readonly Expression[] {
   return nodes.map((node) => readExpression(reader, node));
 }
 
@@ -62,11 +63,6 @@ function readLeaf(reader: Reader, node: number): Expression {
 function readComposite(reader: Reader, node: number): Expression {
   const read = composites.get(kindOf(reader.tree, node));
   return read === undefined ? holeExpression(reader, node, wordsOf(kindOf(reader.tree, node))) : read(reader, node);
-}
-
-/** "assignment_pattern" → "assignment pattern": the standard's own names of its productions, save where nobody knows them. */
-export function wordsOf(kind: string): string {
-  return commonWords.get(kind) ?? kind.replaceAll('_', ' ');
 }
 
 function readName(reader: Reader, node: number): Expression {
@@ -246,13 +242,6 @@ function isArgumentList(tree: FlatTree, node: number): boolean {
   return kindOf(tree, node) === 'list_of_arguments' && childOf(tree, node, '.') < 0;
 }
 
-const commonWords: ReadonlyMap<string, string> = new Map([
-  ['parameter_override', 'defparam'],
-  ['blocking_assignment', 'repeat before an event inside an assignment'],
-  ['function_declaration', 'function'],
-  ['task_declaration', 'task'],
-  ['type_declaration', 'typedef'],
-]);
 const listMarks: ReadonlySet<string> = new Set(['{', '}', ',']);
 const unreadQualifiers: ReadonlySet<string> = new Set([
   'class_qualifier',

@@ -9,7 +9,7 @@ import type { StandIn } from './reader';
 import type { Named } from './tables';
 import { nextToken, type Token, wordOf } from './tokens';
 
-export interface HeaderPorts {
+interface HeaderPorts {
   readonly edits: readonly Edit[];
   /** External names, by where the port's expression begins. */
   readonly externals: ReadonlyMap<number, Named>;

@@ -37,7 +37,7 @@ export function includeCandidates(asking: string, name: string, folders: readonl
 }
 
 /** Without `.` and with `..` taken away where a folder stands before it. */
-export function normalized(path: string): string {
+function normalized(path: string): string {
   const parts: string[] = [];
   for (const part of path.split('/')) {
     if (part === '.' || (part === '' && parts.length > 0)) continue;

@@ -1,14 +1,13 @@
 // Where a module's header and items begin and end, told from their words.
 
 import { readProcessWords } from './statement-words';
+import { closers, itemStarts } from './structure-words';
 import {
   close,
-  closers,
   type Construct,
   constructFrom,
   current,
   isAtEnd,
-  itemStarts,
   openWalk,
   skipLabel,
   skipLine,

@@ -1,7 +1,8 @@
 // Items of a module: one table item for each thing the item declares or drives.
 
+import { wordsOf } from './production-words';
 import { readGenvar, readNet, readParameter, readVariable, unreadDeclaration } from './declarations';
-import { readExpression, wordsOf } from './expressions';
+import { readExpression } from './expressions';
 import { atOf, childAmong, childrenOf, isLeaf, kindOf, none, unwrap } from './flat-tree';
 import { readGenerate } from './generate';
 import { readGate, readInstances, readPrimitiveInstances } from './instances';

@@ -5,13 +5,13 @@
 import type { Limits } from '../budget';
 import type { UnitOffset } from '../text/place';
 import { remarkOnFailure } from './damage';
-import { namesDrivenIn, namesTouchedIn } from './driven-names';
-import { type Edit, editsWithin } from './edits';
-import { type Structure, structureOf } from './item-words';
+import type { Edit } from './edits';
+import { structureOf } from './item-words';
 import type { FlatTree } from './flat-tree';
 import { damagedStretches, suspectItems } from './suspects';
+import { isExhausted, isLost, lose, loseHeader, loseRest, type Mending } from './mending';
 import { putBacks } from './put-back';
-import { type Failing, isWhole, probe, type ProbeTools, probeWhole } from './probe';
+import { type Failing, isWhole, probe, probeWhole } from './probe';
 import { nestingLimitOf, type StandIn } from './reader';
 import { type Remark, remark } from './remark';
 import { rescueEdits, type Words } from './rescue';
@@ -38,18 +38,6 @@ export interface MendOptions {
   readonly damaged: FlatTree;
   /** Parses the whole text with edits. */
   readonly parse: (edits: readonly Edit[]) => FlatTree;
-}
-
-interface Mending extends ProbeTools {
-  readonly structure: Structure;
-  readonly noted: readonly number[];
-  readonly standIns: Map<number, StandIn>;
-  readonly remarks: Remark[];
-  readonly lost: Set<Construct>;
-  /** With this many losses mending gives up. */
-  readonly lossLimit: number;
-  edits: readonly Edit[];
-  headerWhole: boolean;
 }
 
 export function mendModule(text: string, options: MendOptions): Mended {
@@ -91,14 +79,6 @@ function mendItems(mending: Mending, items: readonly Construct[]): void {
   }
 }
 
-function loseRest(mending: Mending, from: Construct): void {
-  const { items } = mending.structure;
-  const rest: Construct = { kind: 'item', start: from.start, end: items[items.length - 1].end, inner: [] };
-  const at = { start: rest.start as UnitOffset, end: rest.end as UnitOffset };
-  mending.remarks.push(remark('construct', { what: 'text too damaged to mend' }, at));
-  lose(mending, rest);
-}
-
 /** An item whose inside is nested too deep is not looked into. */
 function loseTooDeep(mending: Mending, item: Construct): boolean {
   const { tooDeep, nestingLimit } = mending.structure;
@@ -108,10 +88,6 @@ function loseTooDeep(mending: Mending, item: Construct): boolean {
   mending.remarks.push(remark('limit', { limit: 'nesting', value: nestingLimit }, at));
   lose(mending, item);
   return true;
-}
-
-function isExhausted({ lost, lossLimit, work }: Mending): boolean {
-  return lost.size >= lossLimit || work < 0;
 }
 
 /** Every level of nesting around a damaged place is parsed anew; this, and less for long text, bounds the whole. */
@@ -198,34 +174,6 @@ function remarkOn(mending: Mending, { start, end }: Construct, failing: Failing)
   mending.remarks.push(remarkOnFailure(mending, { start, end }, failing));
 }
 
-/** Puts a stand-in in the construct's place. */
-function lose(mending: Mending, construct: Construct): void {
-  const { start, end, kind } = construct;
-  const at = { start: start as UnitOffset, end: end as UnitOffset };
-  const names = kind === 'item' ? namesTouchedIn(mending.text, at) : namesDrivenIn(mending.text, at);
-  const inside = new Set(editsWithin(mending.edits, start, end));
-  // `always` takes no lone semicolon for its statement.
-  const text = kind === 'item' ? ';' : 'begin end';
-  mending.edits = [...mending.edits.filter((edit) => !inside.has(edit)), { start, end, text, owner: start }];
-  mending.standIns.set(start, { at, names });
-  mending.lost.add(construct);
-}
-
-/** The module's name stays. */
-function loseHeader(mending: Mending, header: Construct): void {
-  const { tokens } = mending.structure;
-  const name = tokens.findIndex((token) => token.kind === 'name');
-  const from = name < 0 || tokens[name].end > header.end ? header.start : tokens[name].end;
-  const inside = new Set(editsWithin(mending.edits, header.start, header.end));
-  // A list of ports lets port declarations stand in the body.
-  const text = from === header.start ? 'module unnamed(open);' : '(open);';
-  mending.edits = [
-    ...mending.edits.filter((edit) => !inside.has(edit)),
-    { start: from, end: header.end, text, owner: header.start },
-  ];
-  mending.headerWhole = false;
-}
-
 /** Constructs that are whole by themselves may not be so together: the one that fails is lost, a few times over. */
 function settle(mending: Mending): void {
   for (let round = 0; round < settleRounds; round += 1) {
@@ -241,7 +189,3 @@ function settle(mending: Mending): void {
 }
 
 const settleRounds = 8;
-
-function isLost(mending: Mending, item: Construct): boolean {
-  return mending.edits.some((edit) => edit.start <= item.start && edit.end >= item.end && edit.end > edit.start);
-}

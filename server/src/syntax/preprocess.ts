@@ -81,6 +81,8 @@ function passPlain(run: Run, source: Source, stretch: Stretch): number {
 /** Where a back-tick or a parameter's name stands, outside comments, strings and escaped names. */
 function plainEnd(source: Source, { start, end }: Stretch): number {
   const { text, formals } = source;
+  const tick = text.indexOf('`', start);
+  if (formals.size === 0 && (tick < 0 || tick >= end)) return end;
   let offset = start;
   while (offset < end) {
     const mark = text[offset];

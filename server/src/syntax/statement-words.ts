@@ -1,13 +1,12 @@
 // Where statements begin and end, told from their words.
 
+import { closers, itemStarts } from './structure-words';
 import {
   close,
-  closers,
   type Construct,
   constructFrom,
   current,
   isAtEnd,
-  itemStarts,
   skipLabel,
   skipLine,
   skipParentheses,
@@ -24,7 +23,7 @@ export function readProcessWords(walk: WordWalk): Construct | null {
 }
 
 /** Null where no statement stands: before a closing word or an item. */
-export function readStatementWords(walk: WordWalk): Construct | null {
+function readStatementWords(walk: WordWalk): Construct | null {
   if (!canStart(walk)) return null;
   const first = walk.index;
   if (walk.depth >= walk.nestingLimit) {

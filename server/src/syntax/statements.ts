@@ -1,12 +1,13 @@
 // Statements. What is recognized and not in the tables becomes a hole that names what it may drive; nesting
 // is followed down to the limit, and a chain of else-ifs counts by its length.
 
+import { wordsOf } from './production-words';
 import { readAssignment } from './assignments';
 import { readBlockDeclarations } from './block-declarations';
 import { readCase } from './cases';
 import { namesDrivenIn } from './driven-names';
 import { readEventControl } from './events';
-import { readArguments, readExpression, wordsOf } from './expressions';
+import { readArguments, readExpression } from './expressions';
 import { atOf, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
 import { readLoop } from './loops';
 import { nameOf } from './names';
@@ -27,7 +28,7 @@ export function readStatement(reader: Reader, node: number): Statement {
 }
 
 /** The statement at `node`, which the tables cannot hold. */
-export function unreadStatement(reader: Reader, node: number, what: string): Statement {
+function unreadStatement(reader: Reader, node: number, what: string): Statement {
   unsupported(reader, node, what);
   return holeOver(reader, node);
 }

@@ -1,6 +1,6 @@
 // Types, ranges, dimensions and delays: the parts that nets, variables, ports, parameters and gates share.
 
-import { atOf, childAmong, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
+import { atOf, childAmong, childrenOf, isLeaf, kindOf, none, unwrap } from './flat-tree';
 import { readExpression } from './expressions';
 import { plainDecimal } from './numbers';
 import { type Reader, remarkOn, textOf, unsupported } from './reader';
@@ -108,14 +108,6 @@ export function readDelay(reader: Reader, node: number): DelayTable {
 export function remarkOnStrength(reader: Reader, node: number): void {
   const strength = childAmong(reader.tree, node, driveStrengths);
   if (strength !== none) remarkOn(reader, strength, 'construct', { what: 'strength' });
-}
-
-export function hasChild(reader: Reader, node: number, kind: string): boolean {
-  return childOf(reader.tree, node, kind) !== none;
-}
-
-export function unpackedOf(reader: Reader, node: number): readonly Range[] {
-  return childrenOfKind(reader.tree, node, 'unpacked_dimension').flatMap((dimension) => readRange(reader, dimension));
 }
 
 const netTypes: ReadonlySet<string> = new Set([

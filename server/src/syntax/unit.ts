@@ -1,8 +1,8 @@
 // One slice read. Modules become tables; other design units are known by name only, and text between units
 // is said to be unread.
 
+import { wordsOf } from './production-words';
 import type { UnitOffset } from '../text/place';
-import { wordsOf } from './expressions';
 import { parseFlat } from './copy-tree';
 import { childrenOf, type FlatTree, kindOf } from './flat-tree';
 import { readModuleUnit } from './module-unit';

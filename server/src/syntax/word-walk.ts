@@ -5,6 +5,7 @@ import { lastAtOrBefore } from '../text/line-index';
 import type { UnitOffset } from '../text/place';
 import type { Edit } from './edits';
 import { type Remark, remark } from './remark';
+import { closing, closers, openers, neverInLine, declaring } from './structure-words';
 import { isBlank, isLineEnd, nextToken, type Token, wordOf } from './tokens';
 
 /** One item or statement; `inner` are the statements or items it holds. */
@@ -82,7 +83,7 @@ export function isAtEnd(walk: WordWalk): boolean {
   return walk.index >= walk.tokens.length;
 }
 
-export function endBefore(walk: WordWalk): number {
+function endBefore(walk: WordWalk): number {
   return walk.index === 0 ? 0 : walk.tokens[walk.index - 1].end;
 }
 
@@ -183,92 +184,3 @@ export function isFirstOnLine(text: string, offset: number): boolean {
   while (before >= 0 && isBlank(text.charCodeAt(before)) && !isLineEnd(text.charCodeAt(before))) before -= 1;
   return before < 0 || isLineEnd(text.charCodeAt(before));
 }
-
-const closing: ReadonlySet<string> = new Set([')', ']', '}']);
-
-/** Words with which an item begins or a construct ends: none of them stands inside a line. */
-export const itemStarts: ReadonlySet<string> = new Set([
-  'always',
-  'always_comb',
-  'always_ff',
-  'always_latch',
-  'initial',
-  'generate',
-  'specify',
-  'function',
-  'task',
-]);
-export const closers: ReadonlySet<string> = new Set([
-  'end',
-  'endcase',
-  'endgenerate',
-  'endmodule',
-  'endfunction',
-  'endtask',
-  'endspecify',
-  'join',
-  'join_any',
-  'join_none',
-]);
-const openers: ReadonlySet<string> = new Set([
-  'begin',
-  'fork',
-  'case',
-  'casez',
-  'casex',
-  'generate',
-  'function',
-  'task',
-  'specify',
-]);
-const neverInLine: ReadonlySet<string> = new Set([
-  ...itemStarts,
-  ...closers,
-  'assign',
-  'begin',
-  'fork',
-  'if',
-  'else',
-  'case',
-  'casez',
-  'casex',
-  'for',
-  'while',
-  'forever',
-  'localparam',
-  'genvar',
-  'defparam',
-  'endprimitive',
-  'endtable',
-]);
-const declaring: ReadonlySet<string> = new Set([
-  'wire',
-  'tri',
-  'wand',
-  'wor',
-  'tri0',
-  'tri1',
-  'supply0',
-  'supply1',
-  'reg',
-  'logic',
-  'bit',
-  'integer',
-  'int',
-  'real',
-  'time',
-  'input',
-  'output',
-  'inout',
-  'parameter',
-  'and',
-  'nand',
-  'or',
-  'nor',
-  'xor',
-  'xnor',
-  'buf',
-  'not',
-  'typedef',
-  'event',
-]);

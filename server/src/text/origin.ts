@@ -48,8 +48,8 @@ export function mapOrigins(segments: readonly Segment[]): OriginMap {
 
 /** The stretch of a file as typed that `place` stands for. A stretch across files is taken to where they meet. */
 export function rangeOf(origin: Origin, place: Pick<Place, 'start' | 'end'>): FileRange {
+  if (place.end <= place.start) return emptyRange(origin, place.start);
   const first = endpoint(origin, place.start);
-  if (place.end <= place.start) return { ...first.range, end: first.range.start };
   const last = endpoint(origin, (place.end - 1) as UnitOffset);
   return join(first, last);
 }
@@ -95,6 +95,16 @@ export function unitOffsetOf(origin: Origin, unitLength: number, file: number, o
     }
   }
   return made as UnitOffset | null;
+}
+
+/** A place without length belongs behind the character before it: what is missing is missing there. */
+function emptyRange(origin: Origin, offset: UnitOffset): FileRange {
+  if (offset === 0) {
+    const { range } = endpoint(origin, offset);
+    return { ...range, end: range.start };
+  }
+  const { range } = endpoint(origin, (offset - 1) as UnitOffset);
+  return { ...range, start: range.end };
 }
 
 interface Endpoint {
