@@ -2,28 +2,10 @@
 // the delays; inside a block no order is fixed. Then one walk over the sets of changes decides what all orders do
 // (definitions 21 to 23 of the project). Not every transition falls into such blocks; see `blocksOf`.
 
-import type { Forest } from './glitch-forest';
-import { apart, createTimes, follow, mostAfter, type Times, within } from './glitch-times';
+import { apart, mostAfter, type Times, within } from './glitch-times';
 import { May } from './glitch-value';
 import type { Vertices } from './glitch-vertices';
-
-/** The instants of a forest's events: `times` instant of event i is i + 1. */
-export interface TimedForest {
-  readonly forest: Forest;
-  readonly times: Times;
-  /** ps after the root edge with typical delays, by event. */
-  readonly typical: readonly number[];
-}
-
-export function timeForest(forest: Forest): TimedForest {
-  let times = createTimes(forest.length + 1);
-  const typical: number[] = [];
-  for (const { cause, delay } of forest) {
-    times = follow(times, cause === null ? 0 : cause + 1, delay.min, delay.max);
-    typical.push((cause === null ? 0 : typical[cause]) + delay.typ);
-  }
-  return { forest, times, typical };
-}
+import type { Steps, TimedForest } from './glitch-case';
 
 export interface Blocks {
   /** Events of each block. */
@@ -78,14 +60,6 @@ function followApart({ times }: TimedForest, blocks: readonly (readonly number[]
     const before = index === 0 ? [] : blocks[index - 1];
     return before.every((first) => block.every((second) => mostAfter(times, second + 1, first + 1) < 0));
   });
-}
-
-/** One order of changes, by the events after which the target has a new level. */
-export interface Steps {
-  readonly first: 0 | 1;
-  readonly changes: readonly number[];
-  /** All events in this order. */
-  readonly order: readonly number[];
 }
 
 const either = May.beZero | May.beOne;

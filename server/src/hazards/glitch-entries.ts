@@ -9,7 +9,7 @@ import type { Workshop } from './glitch-parts';
 import { registerBitsOf } from './glitch-sources';
 import type { Way } from './glitch-states';
 import type { FoundTransition, Tally } from './glitch-tally';
-import type { Basis } from './glitch-verdict';
+import type { Basis } from './glitch-case';
 import type { HazardContext } from './context';
 import type { GlitchReason } from './reasons-glitch';
 

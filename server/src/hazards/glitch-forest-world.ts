@@ -1,7 +1,7 @@
 // The orders of a forest's changes (`glitch-forest.ts`) as a world to try (`glitch-orders.ts`): the changes that the
 // signal hears happen one by one; those in between only bind their times.
 
-import type { TimedForest } from './glitch-blocks';
+import type { TimedForest } from './glitch-case';
 import { mayOf, type Transition } from './glitch-forest';
 import type { Upcoming, World } from './glitch-orders';
 import { supportOf } from './glitch-parts';

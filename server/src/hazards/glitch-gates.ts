@@ -113,6 +113,38 @@ export function variablesOfCone(gates: Gates, cone: readonly number[]): number[]
   return found.sort((left, right) => left - right);
 }
 
+/** A literal of one graph in another, its variables replaced. */
+export function rebuilt(from: Gates, into: Gates, literal: Literal, replace: (variable: number) => Literal): Literal {
+  const made = new Map<number, Literal>();
+  const read = (operand: Literal): Literal => {
+    const found = made.get(gateOf(operand)) ?? unknownLiteral;
+    return (operand & 1) === 0 ? found : not(found);
+  };
+  for (const gate of coneOfLiterals(from, [literal])) {
+    const [a, b, c] = [from.a[gate], from.b[gate], from.c[gate]];
+    switch (from.kind[gate]) {
+      case GateKind.zero:
+        made.set(gate, zeroLiteral);
+        break;
+      case GateKind.variable:
+        made.set(gate, replace(a));
+        break;
+      case GateKind.and:
+        made.set(gate, and(into, read(a), read(b)));
+        break;
+      case GateKind.choose:
+        made.set(gate, choose(into, read(a), read(b), read(c)));
+        break;
+      case GateKind.mark:
+        made.set(gate, mark(into, read(a)));
+        break;
+      default:
+        made.set(gate, unknownLiteral);
+    }
+  }
+  return read(literal);
+}
+
 function shared(gates: Gates, kind: number, a: number, b: number, c: number): Literal {
   const key = `${kind}.${a}.${b}.${c}`;
   const known = gates.index.get(key);

@@ -12,16 +12,16 @@ import {
   gateOf,
   type Gates,
   type Literal,
-  mark,
   not,
   oneLiteral,
   operandsOfGate,
+  rebuilt,
   unknownLiteral,
   variableOf,
   xor,
   zeroLiteral,
 } from './glitch-gates';
-import type { StoredPart, Workshop } from './glitch-parts';
+import { coneOf, type StoredPart, type Workshop } from './glitch-parts';
 import type { Scene } from './glitch-scene';
 import { solve } from './glitch-solve';
 import type { Journey } from './glitch-states';
@@ -54,7 +54,8 @@ interface Question {
  * A new level is a variable of its own, bound to what the register samples: whether the signal passes a wrong value is
  * decided first, whether the registers can move so second.
  */
-function pose({ workshop, observed, target }: Scene, journey: Journey): Question {
+function pose(scene: Scene, journey: Journey): Question {
+  const { workshop, target } = scene;
   const gates = createGates();
   const { group, extent } = journey;
   const old = oldLevels(gates, journey);
@@ -63,7 +64,7 @@ function pose({ workshop, observed, target }: Scene, journey: Journey): Question
   const early = new Map<number, Literal>();
   const late = new Map<number, Literal>();
   let bound = oneLiteral;
-  observed.forEach((variable, index) => {
+  simplestFirst(scene, journey).forEach((variable, index) => {
     const [next, isEarly, isLate] = [0, 1, 2].map((offset) => first + 3 * index + offset);
     order.push(variable, next, isEarly, isLate);
     const before = old(variable);
@@ -94,6 +95,13 @@ function pose({ workshop, observed, target }: Scene, journey: Journey): Question
   return { gates, passes, order: [...order, ...byNearness(gates, passes)] };
 }
 
+/** By how much their next levels hang on: the low bits of a count before the high ones, which wait for their carry. */
+function simplestFirst({ workshop, observed }: Scene, { group, extent }: Journey): readonly number[] {
+  const size = (variable: number): number =>
+    extent.state.includes(variable) ? coneOf(workshop, (group.part(variable) as StoredPart).data).length : 0;
+  return [...observed].sort((left, right) => size(left) - size(right) || left - right);
+}
+
 function newLevel(gates: Gates, { group, extent }: Journey, variable: number, next: number, before: Literal): Literal {
   if (group.part(variable).kind === 'root') return not(before);
   return extent.state.includes(variable) ? variableOf(gates, next) : before;
@@ -118,38 +126,6 @@ function oldLevels(gates: Gates, { group, extent, inputs, levels, restLevel }: J
     const level = group.part(variable).kind === 'root' ? restLevel : levels[variable];
     return level === 0 ? zeroLiteral : level === 1 ? oneLiteral : unknownLiteral;
   };
-}
-
-/** A literal of one graph in another, its variables replaced. */
-function rebuilt(from: Gates, into: Gates, literal: Literal, replace: (variable: number) => Literal): Literal {
-  const made = new Map<number, Literal>();
-  const read = (operand: Literal): Literal => {
-    const found = made.get(gateOf(operand)) ?? unknownLiteral;
-    return (operand & 1) === 0 ? found : not(found);
-  };
-  for (const gate of coneOfLiterals(from, [literal])) {
-    const [a, b, c] = [from.a[gate], from.b[gate], from.c[gate]];
-    switch (from.kind[gate]) {
-      case GateKind.zero:
-        made.set(gate, zeroLiteral);
-        break;
-      case GateKind.variable:
-        made.set(gate, replace(a));
-        break;
-      case GateKind.and:
-        made.set(gate, and(into, read(a), read(b)));
-        break;
-      case GateKind.choose:
-        made.set(gate, choose(into, read(a), read(b), read(c)));
-        break;
-      case GateKind.mark:
-        made.set(gate, mark(into, read(a)));
-        break;
-      default:
-        made.set(gate, unknownLiteral);
-    }
-  }
-  return read(literal);
 }
 
 /** The levels on both sides of the edge. What the solution leaves open stands as at the start. */

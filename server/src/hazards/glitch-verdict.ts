@@ -9,17 +9,20 @@
 import { budget, type Limits } from '../budget';
 import { zeroDelay } from '../delays/triple';
 import type { DelayTriple } from '../netlist/netlist';
-import { type Blocks, blocksOf, restlessOrder, type Steps, type TimedForest, timeForest } from './glitch-blocks';
+import { type Blocks, blocksOf } from './glitch-blocks';
+import { type Basis, type Example, type ForestCase, type Found, timeForest } from './glitch-case';
 import { type Forest, forestOf, settledAt, type Transition } from './glitch-forest';
 import { forestWorld } from './glitch-forest-world';
 import { GateKind } from './glitch-gates';
+import { judgeBlocks, judgeOneOrder } from './glitch-judge-blocks';
 import { type OrdersVerdict, tryOrders, type World } from './glitch-orders';
 import { type Scene, targetCone } from './glitch-scene';
-import { apart, earliestRun, leastAfter, mostAfter, type Times } from './glitch-times';
+import { mostAfter } from './glitch-times';
 import { type Pass, typicalRun, widestExtra } from './glitch-typical';
 import { settledLevel } from './glitch-value';
-import { findVertices, type Vertices } from './glitch-vertices';
-import { clean, judgeWave, runThrough, type Verdict, type Wave } from './glitch-wave';
+import { findVertices } from './glitch-vertices';
+import { runThrough } from './glitch-wave';
+import { judgeWide } from './glitch-wide';
 import { transitionWorld } from './glitch-world';
 
 export interface Judgement {
@@ -33,9 +36,6 @@ export interface Judgement {
   /** ps after the root edge when the signal has settled, at the latest; null where that is not known. */
   readonly settled: number | null;
 }
-
-/** What a verdict rests on: one order of the changes, or why there is none. */
-export type Basis = 'order' | 'open-order' | 'unknown-structure' | 'unknown-bits' | 'not-all-tried';
 
 /** Null where the signal's old or new settled value is itself unknown. */
 export function judgeTransition(scene: Scene, transition: Transition, limits: Limits): Judgement | null {
@@ -51,15 +51,7 @@ export function judgeTransition(scene: Scene, transition: Transition, limits: Li
   return { ...judgeForest(forestCase, limits), settled: settledBy(forestCase) };
 }
 
-interface ForestCase {
-  readonly scene: Scene;
-  readonly transition: Transition;
-  readonly timed: TimedForest;
-  /** Events of variables that the target hears. */
-  readonly observed: readonly number[];
-}
-
-/** Bits that change together in one block: 2 to that power sets are tried. */
+/** Bits that change together in one block: up to here 2 to that power sets are tried. */
 const mostTogether = 12;
 
 const noPulse: DelayTriple = { min: 0, typ: 0, max: 0 };
@@ -69,7 +61,8 @@ function judgeForest(forestCase: ForestCase, limits: Limits): Judgement {
   const { scene, transition, timed, observed } = forestCase;
   const blocks = blocksOf(timed, observed);
   const largest = Math.max(0, ...blocks.blocks.map((block) => block.length));
-  if (largest > 1 && !areFree(scene, blocks, largest)) return judgeOrders(forestCase, limits);
+  if (largest > 1 && !areFree(scene, blocks)) return judgeOrders(forestCase, limits);
+  if (largest > mostTogether) return judgeWideBlocks(forestCase, blocks, limits);
   const byBlock = blocks.blocks.map((block) => block.map((event) => timed.forest[event]));
   const vertices = findVertices(scene, transition, byBlock);
   const found = largest <= 1 ? judgeOneOrder(forestCase, blocks, vertices) : judgeBlocks(forestCase, blocks, vertices);
@@ -78,99 +71,19 @@ function judgeForest(forestCase: ForestCase, limits: Limits): Judgement {
   return conclude(forestCase, found, { isUnknown, isVague: isVagueAfter });
 }
 
-/** Whether all that blocks promise holds: then one walk over their sets decides. */
-function areFree(scene: Scene, { together, areApart }: Blocks, largest: number): boolean {
-  return together !== null && areApart && largest <= mostTogether && scene.inertia === zeroDelay;
+/** Whether all that blocks promise holds: then their sets of changes decide. */
+function areFree(scene: Scene, { together, areApart }: Blocks): boolean {
+  return together !== null && areApart && scene.inertia === zeroDelay;
 }
 
-interface Found extends Verdict {
-  readonly basis: Basis;
-  readonly example: { readonly wave: Wave; readonly at: readonly number[] } | null;
+function judgeWideBlocks(forestCase: ForestCase, blocks: Blocks, limits: Limits): Judgement {
+  const wide = judgeWide(forestCase, blocks, mostTried(limits) * workPerTry);
+  if (wide === 'open') return { ...quiet, kind: 'undecided', basis: 'not-all-tried' };
+  return conclude(forestCase, wide.found, wide);
 }
 
-function judgeOneOrder({ timed, scene }: ForestCase, { blocks }: Blocks, vertices: Vertices): Found {
-  const events = blocks.map(([event]) => event);
-  const instants: number[] = [];
-  const first = settledLevel(vertices.may[0]) ?? 0;
-  events.forEach((event, index) => {
-    const level = settledLevel(vertices.may[vertices.starts[index] + 1]);
-    const now = instants.length % 2 === 0 ? first : 1 - first;
-    if (level !== null && level !== now) instants.push(event + 1);
-  });
-  const wave: Wave = { first, instants };
-  return { ...judgeWave(wave, timed.times, scene.inertia), basis: 'order', example: exampleOf(wave, timed.times) };
-}
-
-function exampleOf(wave: Wave, times: Times): Found['example'] {
-  if (wave.instants.length < 2) return null;
-  const [from, until] = wave.instants;
-  return { wave, at: earliestRun(apart(times, from, until, mostAfter(times, from, until)) ?? times) };
-}
-
-/** Certain is what shows between the blocks, which lie apart; possible what some order inside them adds. */
-function judgeBlocks({ timed }: ForestCase, blocks: Blocks, vertices: Vertices): Found {
-  const steps = restlessOrder(blocks, vertices);
-  if (steps.changes.length < 2) return { ...clean, basis: 'order', example: null };
-  const sure = changesBetween(blocks, vertices);
-  const certain = sure.length >= 2;
-  return {
-    possible: true,
-    certain,
-    width: { min: certain ? leastBetween(timed, blocks, sure) : 0, max: mostBetween(timed, blocks, vertices) },
-    basis: certain ? 'order' : 'open-order',
-    example: exampleOfSteps(timed, steps),
-  };
-}
-
-/** The blocks after which, once whole, the target has another level. */
-function changesBetween({ blocks }: Blocks, vertices: Vertices): number[] {
-  let now = settledLevel(vertices.may[0]);
-  return Array.from(blocks.keys()).filter((index) => {
-    const level = settledLevel(vertices.may[vertices.starts[index] + 2 ** blocks[index].length - 1]);
-    if (level === null || level === now) return false;
-    now = level;
-    return true;
-  });
-}
-
-function leastBetween({ times }: TimedForest, { blocks }: Blocks, changes: readonly number[]): number {
-  const widths = changes.slice(1).map((until, index) => {
-    const from = blocks[changes[index]];
-    return Math.min(
-      ...from.flatMap((first) => blocks[until].map((second) => leastAfter(times, first + 1, second + 1))),
-    );
-  });
-  const extra = widths.filter((_, index) => changes.length % 2 === 1 || index % 2 === 0);
-  return Math.max(...extra);
-}
-
-/** At most as far as two events can lie apart that can each change the target. */
-function mostBetween({ times }: TimedForest, { blocks }: Blocks, vertices: Vertices): number {
-  const decisive = blocks.flatMap((block, index) =>
-    block.filter((_, position) => canChange(vertices, vertices.starts[index], 2 ** block.length, 1 << position)),
-  );
-  let most = 0;
-  for (const first of decisive) {
-    for (const second of decisive) if (first !== second) most = Math.max(most, mostAfter(times, first + 1, second + 1));
-  }
-  return most;
-}
-
-function canChange({ may }: Vertices, start: number, sets: number, event: number): boolean {
-  for (let set = 0; set < sets; set++) {
-    if ((set & event) === 0 && may[start + set] !== may[start + (set | event)]) return true;
-  }
-  return false;
-}
-
-/** The events in this order, as far as their bounds let them, each as early as it can be. */
-function exampleOfSteps({ times }: TimedForest, { first, order, changes }: Steps): Found['example'] {
-  let bounded = times;
-  order.forEach((event, index) => {
-    if (index > 0) bounded = apart(bounded, order[index - 1] + 1, event + 1) ?? bounded;
-  });
-  return { wave: { first, instants: changes.map((event) => event + 1) }, at: earliestRun(bounded) };
-}
+/** Gates evaluated for one step of the search. */
+const workPerTry = 64;
 
 function judgeOrders(forestCase: ForestCase, limits: Limits): Judgement {
   const { scene, transition, timed, observed } = forestCase;
@@ -243,7 +156,7 @@ function shown<State>(
   };
 }
 
-function passesOf({ inertia }: Scene, { wave, at }: NonNullable<Found['example']>): readonly Pass[] {
+function passesOf({ inertia }: Scene, { wave, at }: Example): readonly Pass[] {
   const typical = runThrough(wave, at, { rise: inertia.rise.typ, fall: inertia.fall.typ });
   // Where only a delay other than the typical one lets it through, the shortest shows it.
   return typical.length >= 2 ? typical : runThrough(wave, at, { rise: inertia.rise.min, fall: inertia.fall.min });
