@@ -69,18 +69,22 @@ function numberOf(digits: string): string {
   return digits.includes('x') ? digits : BigInt(`0b${digits}`).toString();
 }
 
-/** Inputs at the first edge, and from then on those that change, by root period. Empty where there is no choice. */
+/**
+ * Inputs at the first edge, from then on those that change, by root period; the last entry stands for the transition
+ * itself, also where nothing changes there. Empty where there is no choice.
+ */
 function witnessOf(inputs: FreeInputs, last: Way): GlitchTransition['witness'] {
   if (inputs.choices.length === 0) return [];
   const ways: Way[] = [];
   for (let way: Way | null = last; way !== null; way = way.before) ways.push(way);
   let before: readonly string[] = [];
   const witness: GlitchTransition['witness'][number][] = [];
-  for (const { setting, period } of ways.reverse()) {
+  for (const way of ways.reverse()) {
+    const { setting, period } = way;
     const levels = inputs.choices.map((_, choice) => String(levelIn(inputs, setting, choice)));
     const changed = inputs.choices.map(({ signal }, choice) => ({ signal, value: levels[choice] }));
     const set = changed.filter((_, choice) => levels[choice] !== before[choice]);
-    if (set.length > 0) witness.push({ period, inputs: set });
+    if (set.length > 0 || way === last) witness.push({ period, inputs: set });
     before = levels;
   }
   return witness;

@@ -55,6 +55,8 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
   const leastMoving = isVague(scene) ? 1 : 2;
   const hasReset = candidate.ends.some(({ kind }) => kind === 'reset');
 
+  const isOnlyPossible = ({ from, to }: Found): boolean => pairs.get(`${from} ${to}`) !== 'certain';
+
   function judge(transition: Transition, way: Way): void {
     const judgement = judgeTransition(scene, transition, limits);
     if (judgement === null) return;
@@ -74,7 +76,8 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
     tally: (inputs) => ({
       candidate,
       certain: found.certain.map((one) => ({ ...one, inputs })),
-      possible: found.possible.map((one) => ({ ...one, inputs })),
+      // What other inputs make certain is told once.
+      possible: found.possible.filter(isOnlyPossible).map((one) => ({ ...one, inputs })),
       settled,
       limits: [...reached],
       isProven: false,

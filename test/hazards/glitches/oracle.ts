@@ -5,18 +5,26 @@ import { decoded } from './random-ripple';
 
 export type Outcome = 'clean' | 'possible' | 'certain';
 
-/** `from>to` → outcome, for every step from state 0 until the states repeat. */
+/** `from>to` → the strongest outcome, for every step that can be reached from state 0, inputs free before each edge. */
 export function outcomesOf(circuit: RandomCircuit): Map<string, Outcome> {
   const outcomes = new Map<string, Outcome>();
-  let state = 0;
-  while (true) {
-    const changes = changesFrom(circuit, state);
-    const next = changes.reduce((value, { bit }) => value ^ (1 << bit), state);
-    const key = `${state}>${next}`;
-    if (outcomes.has(key)) return outcomes;
-    outcomes.set(key, outcomeOf(circuit, state, changes));
-    state = next;
+  const reached = new Set([0]);
+  for (const state of reached) {
+    for (let inputs = 0; inputs < 2 ** circuit.inputs; inputs++) {
+      const whole = state | (inputs << circuit.bits.length);
+      const next = nextState(circuit, state, inputs);
+      const key = `${state}>${next}`;
+      const outcome = outcomeOf(circuit, whole, changesFrom(circuit, whole));
+      if (outcomes.get(key) !== 'certain' && (outcome !== 'clean' || !outcomes.has(key))) outcomes.set(key, outcome);
+      reached.add(next);
+    }
   }
+  return outcomes;
+}
+
+export function nextState(circuit: RandomCircuit, state: number, inputs: number): number {
+  const changes = changesFrom(circuit, state | (inputs << circuit.bits.length));
+  return changes.reduce((value, { bit }) => value ^ (1 << bit), state);
 }
 
 interface Change {
@@ -27,7 +35,7 @@ interface Change {
   readonly max: number;
 }
 
-/** Registers of the root sample the old state; each other one follows its clock bit. */
+/** Registers of the root sample the old state; each other one follows its clock bit. `state` has the inputs on top. */
 function changesFrom({ bits }: RandomCircuit, state: number): Change[] {
   const changes: Change[] = [];
   const add = (bit: number, cause: number | null): void => {

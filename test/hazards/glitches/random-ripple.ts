@@ -15,7 +15,7 @@ export function randomFrom(seed: number): Random {
   };
 }
 
-/** A function of the bits, both as logic and as arithmetic. */
+/** A function of the bits, both as logic and as arithmetic. Bits beyond those of the state are inputs. */
 export type Expression =
   | { readonly kind: 'bit'; readonly bit: number }
   | { readonly kind: 'not'; readonly of: Expression }
@@ -35,6 +35,8 @@ export interface RandomBit {
 }
 
 export interface RandomCircuit {
+  /** How many inputs, free before each edge. */
+  readonly inputs: number;
   readonly bits: readonly RandomBit[];
   readonly decode: Expression;
   /** A delay around the decode. */
@@ -47,24 +49,29 @@ export interface Shape {
   readonly hasLast: 'never' | 'sometimes';
   /** Parts of the decode that take time: one in so many; 0: none. */
   readonly lateOneIn?: number;
+  readonly inputs?: number;
+  /** Whether bits may clock one another. */
+  readonly clocking?: 'mixed' | 'flat';
 }
 
 export function randomCircuit(random: Random, shape: Shape): RandomCircuit {
-  const { bits: count, longest, hasLast, lateOneIn = 0 } = shape;
+  const { bits: count, longest, hasLast, lateOneIn = 0, inputs = 0, clocking = 'mixed' } = shape;
+  const isFlat = clocking === 'flat';
   const bits = Array.from({ length: count }, (_, index): RandomBit => {
-    const clock = index === 0 || random(3) === 0 ? null : random(index);
+    const clock = isFlat || index === 0 || random(3) === 0 ? null : random(index);
     return {
       clock,
       edge: clock === null ? 'falling' : random(3) === 0 ? 'rising' : 'falling',
-      next: clock === null && random(3) === 0 ? randomExpression(random, count, 2) : null,
+      next: clock === null && (isFlat || random(3) === 0) ? randomExpression(random, count + inputs, 2) : null,
       rise: randomTriple(random, longest),
       fall: randomTriple(random, longest),
     };
   });
   const isDelayed = hasLast === 'sometimes' && random(2) === 0;
   return {
+    inputs,
     bits,
-    decode: withLate(random, randomExpression(random, count, 3), longest, lateOneIn),
+    decode: withLate(random, randomExpression(random, count + inputs, 3), longest, lateOneIn),
     last: isDelayed ? { rise: randomTriple(random, longest), fall: randomTriple(random, longest) } : null,
   };
 }
@@ -114,7 +121,10 @@ function withParts(expression: Expression, inner: (part: Expression) => Expressi
 }
 
 /** One choice of delays: every triple becomes one of the values it allows. */
-export function pinned({ bits, decode, last }: RandomCircuit, pick: (triple: DelayTriple) => number): RandomCircuit {
+export function pinned(
+  { inputs, bits, decode, last }: RandomCircuit,
+  pick: (triple: DelayTriple) => number,
+): RandomCircuit {
   const pin = (triple: DelayTriple): DelayTriple => {
     const value = pick(triple);
     return { min: value, typ: value, max: value };
@@ -124,6 +134,7 @@ export function pinned({ bits, decode, last }: RandomCircuit, pick: (triple: Del
     return own.kind === 'late' ? { ...own, rise: pin(own.rise), fall: pin(own.fall) } : own;
   };
   return {
+    inputs,
     bits: bits.map((bit) => ({ ...bit, rise: pin(bit.rise), fall: pin(bit.fall) })),
     decode: pinParts(decode),
     last: last === null ? null : { rise: pin(last.rise), fall: pin(last.fall) },
@@ -131,9 +142,10 @@ export function pinned({ bits, decode, last }: RandomCircuit, pick: (triple: Del
 }
 
 /** The same as a netlist: bits `q[0]` …, decode at the port `y`. */
-export function netlistOf({ bits, decode, last }: RandomCircuit) {
+export function netlistOf({ inputs, bits, decode, last }: RandomCircuit) {
   const c = circuit();
   const clk = c.input('clk');
+  const ports = Array.from({ length: inputs }, (_, index) => c.input(`i${index}`));
   const q = c.registers(
     'q',
     { width: bits.length },
@@ -142,21 +154,21 @@ export function netlistOf({ bits, decode, last }: RandomCircuit) {
       width: 1,
       clock: (self: Wire) => (clock === null ? clk : self.bit(clock)),
       edge,
-      data: (self: Wire) => (next === null ? c.not(self.bit(index)) : wireOf(c, next, self)),
+      data: (self: Wire) => (next === null ? c.not(self.bit(index)) : wireOf(c, next, self, ports)),
       initial: '0',
       delay: { rise, fall },
     })),
   );
-  const wire = wireOf(c, decode, q);
+  const wire = wireOf(c, decode, q, ports);
   c.output('y', last === null ? wire : c.delayed(wire, last));
   return c.build();
 }
 
-function wireOf(c: Circuit, expression: Expression, q: Wire): Wire {
-  const at = (part: Expression) => wireOf(c, part, q);
+function wireOf(c: Circuit, expression: Expression, q: Wire, ports: readonly Wire[]): Wire {
+  const at = (part: Expression) => wireOf(c, part, q, ports);
   switch (expression.kind) {
     case 'bit':
-      return q.bit(expression.bit);
+      return expression.bit < q.width ? q.bit(expression.bit) : ports[expression.bit - q.width];
     case 'not':
       return c.not(at(expression.of));
     case 'late':
@@ -164,7 +176,10 @@ function wireOf(c: Circuit, expression: Expression, q: Wire): Wire {
     case 'mux':
       return c.mux(at(expression.select), at(expression.left), at(expression.right));
     case 'equal':
-      return c.equal(q, c.constant(expression.value.toString(2).padStart(q.width, '0')));
+      return c.equal(
+        c.concat(...[...ports].reverse(), q),
+        c.constant(expression.value.toString(2).padStart(q.width + ports.length, '0')),
+      );
     default:
       return c[expression.kind](at(expression.left), at(expression.right));
   }

@@ -3,9 +3,10 @@
 // oracle's grid is exact.
 
 import { describe, expect, it } from 'vitest';
+import type { GlitchTransition } from '../../../server/src/hazards/glitch';
 import { glitchesIn } from './glitched';
-import { type Outcome, outcomesOf } from './oracle';
-import { netlistOf, randomCircuit, randomFrom, type Shape } from './random-ripple';
+import { nextState, type Outcome, outcomesOf } from './oracle';
+import { netlistOf, type RandomCircuit, randomCircuit, randomFrom, type Shape } from './random-ripple';
 
 interface Verdicts {
   readonly expected: readonly string[];
@@ -35,12 +36,56 @@ function strongest(outcomes: ReadonlyMap<string, Outcome>, heard: readonly numbe
   return [...found].map(([step, outcome]) => `${step} ${outcome}`);
 }
 
+/** Bits that the report names, of the whole state. */
+function readBits(state: number, names: readonly string[]): bigint {
+  return names.reduce((value, name) => value * 2n + BigInt((state >>> Number(/\d+/.exec(name)?.[0])) & 1), 0n);
+}
+
+/** Follows the witness of a transition from the start; the states on both sides of its last edge. */
+function replay(circuit: RandomCircuit, { witness }: GlitchTransition): readonly [number, number] {
+  let state = 0;
+  let inputs = 0;
+  const last = witness[witness.length - 1].period;
+  for (let period = 0; ; period++) {
+    for (const { signal, value } of witness.find((entry) => entry.period === period)?.inputs ?? []) {
+      const bit = 1 << Number(signal.slice(1));
+      inputs = value === '1' ? inputs | bit : inputs & ~bit;
+    }
+    const next = nextState(circuit, state, inputs);
+    if (period === last) return [state, next];
+    state = next;
+  }
+}
+
+describe('witnesses', () => {
+  it.each([
+    [{ bits: 3, longest: 2, hasLast: 'never', inputs: 2 }, 6000, 60],
+    [{ bits: 4, longest: 2, hasLast: 'never', inputs: 1, clocking: 'flat' }, 7000, 60],
+  ] as const)('lead to their transition: %o', (shape, from, count) => {
+    let replayed = 0;
+    for (let seed = from; seed < from + count; seed++) {
+      const circuit = randomCircuit(randomFrom(seed), shape);
+      for (const { registers, transitions } of glitchesIn(netlistOf(circuit)).glitches) {
+        const names = registers.map(({ name }) => name);
+        for (const transition of transitions.filter(({ witness }) => witness.length > 0)) {
+          const [before, after] = replay(circuit, transition).map((state) => String(readBits(state, names)));
+          expect({ seed, before, after }).toEqual({ seed, before: transition.from, after: transition.to });
+          replayed += 1;
+        }
+      }
+    }
+    expect(replayed).toBeGreaterThan(20);
+  });
+});
+
 describe('random circuits', () => {
   it.each([
     [{ bits: 2, longest: 3, hasLast: 'never' }, 1, 150],
     [{ bits: 3, longest: 3, hasLast: 'never' }, 1000, 150],
     [{ bits: 4, longest: 3, hasLast: 'never' }, 2000, 60],
     [{ bits: 3, longest: 3, hasLast: 'sometimes' }, 3000, 100],
+    [{ bits: 3, longest: 3, hasLast: 'never', inputs: 2 }, 4000, 60],
+    [{ bits: 3, longest: 2, hasLast: 'never', inputs: 2, clocking: 'flat' }, 5000, 100],
   ] as const)('%o', (shape, from, count) => {
     for (let seed = from; seed < from + count; seed++) {
       const { expected, found } = verdictsOf(seed, shape);

@@ -181,7 +181,14 @@ describe('how a transition is reached', () => {
   it('by the inputs of each period, told where they change', () => {
     const found = glitchesIn(gated().build(), { drive: { inputs: {} } }).find('y', 'possible');
     expect(found?.transitions.map(({ from, to, witness }) => ({ from, to, witness }))).toEqual([
-      { from: '1', to: '2', witness: [{ period: 0, inputs: [{ signal: 'go', value: '1' }] }] },
+      {
+        from: '1',
+        to: '2',
+        witness: [
+          { period: 0, inputs: [{ signal: 'go', value: '1' }] },
+          { period: 1, inputs: [] },
+        ],
+      },
     ]);
   });
 
