@@ -162,3 +162,37 @@ function isDirty(
   const changes = compact(shown).length - 1;
   return changes > (stretches[0].level === stretches[stretches.length - 1].level ? 0 : 1);
 }
+
+/** `from>to` → the widest level too many, over all choices of delays in which one shows: at least, at most. */
+export function widthsOf(circuit: RandomCircuit): Map<string, { readonly min: number; readonly max: number }> {
+  const widths = new Map<string, { readonly min: number; readonly max: number }>();
+  const reached = new Set([0]);
+  for (const state of reached) {
+    const changes = changesFrom(circuit, state);
+    const next = nextState(circuit, state, 0);
+    for (const delays of choicesOf([...changes.map(({ min, max }) => [min, max] as const), ...lastRanges(circuit)])) {
+      const times: number[] = [];
+      changes.forEach(({ cause }, index) => {
+        times.push((cause === null ? 0 : times[cause]) + delays[index]);
+      });
+      const [rise, fall] = circuit.last === null ? [0, 0] : delays.slice(changes.length);
+      const width = widestExtra(sure(circuit, state, changes, times), { rise, fall });
+      if (width === null) continue;
+      const known = widths.get(`${state}>${next}`) ?? { min: width, max: width };
+      widths.set(`${state}>${next}`, { min: Math.min(known.min, width), max: Math.max(known.max, width) });
+    }
+    reached.add(next);
+  }
+  return widths;
+}
+
+/** Of single pulses: a level that comes through and should not be there; null where there is none. */
+function widestExtra(
+  stretches: readonly Stretch[],
+  last: { readonly rise: number; readonly fall: number },
+): number | null {
+  if (!isDirty(stretches, last, 'sure') || stretches.length !== 3) return null;
+  const [, pulse, end] = stretches;
+  const [begins, ends] = pulse.level === 1 ? [last.rise, last.fall] : [last.fall, last.rise];
+  return end.at - pulse.at + ends - begins;
+}
