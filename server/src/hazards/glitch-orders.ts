@@ -45,6 +45,8 @@ export interface OrdersVerdict extends Verdict {
   readonly vague: boolean;
   /** False where the budget ran out. */
   readonly complete: boolean;
+  /** How many changes were tried. */
+  readonly steps: number;
   /** The order with the widest wrong level: each change of the signal and a run in which it shows. */
   readonly example: { readonly wave: Wave; readonly at: readonly number[] } | null;
 }
@@ -66,15 +68,17 @@ interface Trail<State> {
 export function tryOrders<State>(world: World<State>, inertia: DirectionalDelay, budget: Budget): OrdersVerdict {
   const waiting: Trail<State>[] = [startOf(world)];
   let total: Totals | null = null;
+  let steps = 0;
   for (let trail = waiting.pop(); trail !== undefined; trail = waiting.pop()) {
-    if (!budget.spend(1)) return finish(total, 'cut');
+    if (!budget.spend(1)) return finish(total, 'cut', steps);
+    steps += 1;
     if (trail.pending.length === 0) total = addOrder(total, trail, inertia);
     for (const next of [...trail.pending].reverse()) {
       const step = take(world, trail, next);
       if (step !== null) waiting.push(step);
     }
   }
-  return finish(total, 'complete');
+  return finish(total, 'complete', steps);
 }
 
 function startOf<State>(world: World<State>): Trail<State> {
@@ -175,7 +179,7 @@ function exampleOf<State>({ wave, times }: Trail<State>): OrdersVerdict['example
   return { wave, at: earliestRun(widest ?? times) };
 }
 
-function finish(total: Totals | null, end: 'complete' | 'cut'): OrdersVerdict {
+function finish(total: Totals | null, end: 'complete' | 'cut', steps: number): OrdersVerdict {
   const certain = end === 'complete' && total !== null && total.certain;
   return {
     possible: total?.possible ?? false,
@@ -184,6 +188,7 @@ function finish(total: Totals | null, end: 'complete' | 'cut'): OrdersVerdict {
     vague: total?.vague ?? false,
     width: { min: certain ? (total?.min ?? 0) : 0, max: total?.max ?? 0 },
     complete: end === 'complete',
+    steps,
     example: total?.example ?? null,
   };
 }

@@ -25,7 +25,7 @@ export interface Search {
 /** Levels of variables that have no say are left out. */
 export function solve(gates: Gates, target: Literal, { order, mostWork }: Search): Solution {
   const cone = coneOfLiterals(gates, [target]);
-  const rank = new Map(order.map((variable, index) => [variable, index]));
+  const rank = new Map([...new Set(order)].map((variable, index) => [variable, index]));
   const values = new Int8Array(gates.kind.length).fill(unset);
   const levels = new Map<number, 0 | 1>();
   const decisions: Decision[] = [];

@@ -29,6 +29,8 @@ export interface Tally {
   /** Latest settling over all transitions, ps; null where one is not known. */
   readonly settled: number | null;
   readonly limits: readonly ('transitions' | 'orders')[];
+  /** How many different transitions were judged. */
+  readonly judged: number;
   /** Nothing found, and nothing there to find in any state. */
   readonly isProven: boolean;
 }
@@ -48,6 +50,7 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
   const found: Record<'certain' | 'possible', Found[]> = { certain: [], possible: [] };
   const reached = new Set<'transitions' | 'orders'>();
   let settled: number | null = 0;
+  let work = 0;
   const seen = new Set<string>();
   const pairs = new Map<string, 'certain' | 'possible'>();
   const sources = sourcesOf(scene);
@@ -60,6 +63,7 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
   function judge(transition: Transition, way: Way): void {
     const judgement = judgeTransition(scene, transition, limits);
     if (judgement === null) return;
+    work += judgement.work;
     settled = latest(settled, judgement);
     if (judgement.kind === 'undecided') reached.add('orders');
     if (judgement.kind !== 'certain' && judgement.kind !== 'possible') return;
@@ -80,6 +84,7 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
       possible: found.possible.filter(isOnlyPossible).map((one) => ({ ...one, inputs })),
       settled,
       limits: [...reached],
+      judged: seen.size,
       isProven: false,
     }),
     look(transition, way) {
@@ -88,7 +93,7 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
       if (hasReset && transition.restless.size > 0) return;
       const key = keyOf(transition, deciding);
       if (seen.has(key)) return;
-      if (seen.size >= mostJudged(limits)) {
+      if (work >= workPerState * limits.states) {
         reached.add('transitions');
         return;
       }
@@ -98,10 +103,8 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
   };
 }
 
-/** Transitions judged per candidate: a share of what the limit on states allows in all. */
-export function mostJudged({ states }: Limits): number {
-  return Math.max(1, Math.floor(states / 16));
-}
+/** Work of judging per candidate and state that the limit allows, as `Judgement.work` counts it. */
+const workPerState = 16;
 
 function latest(settled: number | null, judgement: Judgement): number | null {
   return settled === null || judgement.settled === null ? null : Math.max(settled, judgement.settled);
@@ -158,6 +161,7 @@ export function joinTallies(exact: Tally, wider: Tally): Tally {
     possible: [...exact.possible, ...added],
     settled: exact.settled === null || wider.settled === null ? null : Math.max(exact.settled, wider.settled),
     limits: wider.limits,
+    judged: exact.judged,
     isProven: false,
   };
 }

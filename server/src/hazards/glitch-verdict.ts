@@ -35,6 +35,8 @@ export interface Judgement {
   readonly passes: readonly Pass[];
   /** ps after the root edge when the signal has settled, at the latest; null where that is not known. */
   readonly settled: number | null;
+  /** What it took, in settings of the target tried. */
+  readonly work: number;
 }
 
 /** Null where the signal's old or new settled value is itself unknown. */
@@ -54,8 +56,11 @@ export function judgeTransition(scene: Scene, transition: Transition, limits: Li
 /** Bits that change together in one block: up to here 2 to that power sets are tried. */
 const mostTogether = 12;
 
+/** What every judgement takes at least, and each step of a search. */
+const leastWork = 64;
+
 const noPulse: DelayTriple = { min: 0, typ: 0, max: 0 };
-const quiet: Judgement = { kind: 'clean', basis: 'order', pulse: noPulse, passes: [], settled: null };
+const quiet: Judgement = { kind: 'clean', basis: 'order', pulse: noPulse, passes: [], settled: null, work: leastWork };
 
 function judgeForest(forestCase: ForestCase, limits: Limits): Judgement {
   const { scene, transition, timed, observed } = forestCase;
@@ -68,7 +73,8 @@ function judgeForest(forestCase: ForestCase, limits: Limits): Judgement {
   const found = largest <= 1 ? judgeOneOrder(forestCase, blocks, vertices) : judgeBlocks(forestCase, blocks, vertices);
   const isUnknown = vertices.may.some((may) => settledLevel(may) === null);
   const isVagueAfter = vertices.blurred.some((may, lane) => lane > 0 && settledLevel(may) === null);
-  return conclude(forestCase, found, { isUnknown, isVague: isVagueAfter });
+  const work = leastWork + vertices.count;
+  return { ...conclude(forestCase, found, { isUnknown, isVague: isVagueAfter }), work };
 }
 
 /** Whether all that blocks promise holds: then their sets of changes decide. */
@@ -78,8 +84,9 @@ function areFree(scene: Scene, { together, areApart }: Blocks): boolean {
 
 function judgeWideBlocks(forestCase: ForestCase, blocks: Blocks, limits: Limits): Judgement {
   const wide = judgeWide(forestCase, blocks, mostTried(limits) * workPerTry);
-  if (wide === 'open') return { ...quiet, kind: 'undecided', basis: 'not-all-tried' };
-  return conclude(forestCase, wide.found, wide);
+  const work = 2 ** mostTogether;
+  if (wide === 'open') return { ...quiet, kind: 'undecided', basis: 'not-all-tried', work };
+  return { ...conclude(forestCase, wide.found, wide), work };
 }
 
 /** Gates evaluated for one step of the search. */
@@ -89,13 +96,14 @@ function judgeOrders(forestCase: ForestCase, limits: Limits): Judgement {
   const { scene, transition, timed, observed } = forestCase;
   const world = forestWorld(scene, transition, timed, observed);
   const found = tryOrders(world, scene.inertia, budget({ ...limits, states: mostTried(limits) }, 'states'));
-  return concludeOrders(scene, world, (instant) => timed.typical[instant - 1], found);
+  const judged = concludeOrders(scene, world, (instant) => timed.typical[instant - 1], found);
+  return { ...judged, work: leastWork * found.steps };
 }
 
 function judgeWorld(scene: Scene, transition: Transition, limits: Limits): Judgement {
   const world = transitionWorld(scene, transition);
   const found = tryOrders(world, scene.inertia, budget({ ...limits, states: mostTried(limits) }, 'states'));
-  return concludeOrders(scene, world, () => 0, found);
+  return { ...concludeOrders(scene, world, () => 0, found), work: leastWork * found.steps };
 }
 
 /** Steps of the search per transition: a share of what the limit on states allows in all. */
@@ -153,6 +161,7 @@ function shown<State>(
     pulse: { min: found.width.min, typ, max: Math.max(found.width.max, typ) },
     passes: typical.length >= 2 || found.example === null ? typical : passesOf(scene, found.example),
     settled: null,
+    work: leastWork,
   };
 }
 

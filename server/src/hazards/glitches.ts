@@ -17,7 +17,7 @@ import { type Followed, followStates } from './glitch-follow';
 import type { StatesContext } from './glitch-states';
 import { createStarts } from './glitch-start';
 import { asked } from './glitch-asked';
-import { createJudge, joinTallies, mostJudged, type Tally } from './glitch-tally';
+import { createJudge, joinTallies, type Tally } from './glitch-tally';
 import { mostTried } from './glitch-verdict';
 import type { Glitch } from './glitch';
 import type { GlitchLimitReason } from './reasons-glitch';
@@ -148,7 +148,7 @@ function limitsOf({ tallies, followed }: FollowedGroup, limits: Limits): Complai
   if (hasReached('states') || hasReached('work')) return about(silent, 'glitch-states-limit', followed.states);
   if (hasReached('inputs')) return about(silent, 'glitch-inputs-limit', inputs.settings);
   if (hasReached('starts')) return about(silent, 'glitch-starts-limit', followed.starts);
-  if (reaching('transitions')) return about(silent, 'glitch-transitions-limit', mostJudged(limits));
+  if (reaching('transitions')) return about(silent, 'glitch-transitions-limit', silent[0].judged);
   return reaching('orders') ? about(silent, 'glitch-orders-limit', mostTried(limits)) : [];
 }
 
