@@ -13,16 +13,16 @@ import { levelsOf, type Tally } from './glitch-tally';
 import { judgeTransition } from './glitch-verdict';
 
 /** Gates evaluated per state that the limit allows. */
-const workPerState = 128;
+const workPerState = 64;
 
 export interface AskContext {
   readonly names: BitNames;
   readonly limits: Limits;
 }
 
-export function asked(tally: Tally, journey: Journey, { names, limits }: AskContext): Tally {
+export function* asked(tally: Tally, journey: Journey, { names, limits }: AskContext): Generator<void, Tally> {
   const { scene } = tally.candidate;
-  const answer = askWhether(scene, journey, workPerState * limits.states);
+  const answer = yield* askWhether(scene, journey, workPerState * limits.states);
   if (answer.kind === 'cannot') return { ...tally, isProven: true };
   if (answer.kind === 'open') return tally;
   const { transition } = answer;

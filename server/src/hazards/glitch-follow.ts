@@ -10,8 +10,6 @@ import { followWalk } from './glitch-walk';
 
 export interface Followed {
   readonly journey: Journey;
-  /** Whether all states were run at once: what `glitch-query.ts` needs. */
-  readonly isLockstep: boolean;
   /** What kept it from following everything. */
   readonly limits: readonly LimitReached[];
   /** Followed in all, and begun from. */
@@ -43,7 +41,6 @@ export function* followStates(
       : yield* followLockstep({ program, journey, limits: context.limits, onEdge });
   return {
     journey,
-    isLockstep: program !== null,
     limits: [...reached, ...result.limits],
     states: result.states,
     starts: states.length,

@@ -39,10 +39,10 @@ const mostFollowed = 64;
 const mostNear = 24;
 
 /** In order of their first candidates. `isFixed`: a register bit that never leaves its start value. */
-export function groupCandidates(
+export function* groupCandidates(
   candidates: readonly Candidate[],
   isFixed: (variable: number) => boolean,
-): readonly Group[] {
+): Generator<void, readonly Group[]> {
   const groups = new Map<string, { readonly layers: Layers; readonly heard: Heard; readonly members: Candidate[] }>();
   const heardByRoot = new Map<number, Heard>();
   for (const candidate of candidates) {
@@ -54,6 +54,7 @@ export function groupCandidates(
     const group = groups.get(key) ?? { layers, heard, members: [] };
     groups.set(key, group);
     group.members.push(candidate);
+    yield;
   }
   return [...groups.values()].map(({ layers, heard, members }) => groupOf(members, layers, heard));
 }

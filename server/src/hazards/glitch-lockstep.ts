@@ -231,7 +231,7 @@ function isClockedAt({ logic }: Workshop, { group, restLevel }: Journey, { trigg
 }
 
 /** Controls are tied, or a port that is not chosen, and inactive; anything else is left to the stepper. */
-function isFreeOfControls({ logic }: Workshop, { levels, inputs }: Journey, { controls }: StoredPart): boolean {
+export function isFreeOfControls({ logic }: Workshop, { levels, inputs }: Journey, { controls }: StoredPart): boolean {
   return controls.every(({ active }) => {
     if (active === zeroLiteral) return true;
     const gate = gateOf(active);

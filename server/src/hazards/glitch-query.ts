@@ -1,6 +1,6 @@
 // Asks whether a signal could glitch in any state at all, reached or not: for signals whose states are too many to
-// follow and of which nothing was found. No means that it cannot. Yes gives one transition to judge. Only for bits that
-// all sample one edge of the root itself, and taking any order of their changes as possible.
+// follow and of which nothing was found. No means that it cannot. Yes gives one transition to judge. Any order of
+// changes is taken as possible that lets an effect follow its cause. What the bits may not do stands at `causesOf`.
 
 import type { Transition } from './glitch-forest';
 import {
@@ -15,15 +15,17 @@ import {
   not,
   oneLiteral,
   operandsOfGate,
+  or,
   rebuilt,
   unknownLiteral,
   variableOf,
   xor,
   zeroLiteral,
 } from './glitch-gates';
-import { coneOf, type StoredPart, type Workshop } from './glitch-parts';
-import type { Scene } from './glitch-scene';
-import { solve } from './glitch-solve';
+import { isFreeOfControls } from './glitch-lockstep';
+import { coneOf, type StoredPart, supportOf, type Workshop } from './glitch-parts';
+import { isVague, type Scene } from './glitch-scene';
+import { solveInSteps } from './glitch-solve';
 import type { Journey } from './glitch-states';
 import { May, mayBe, settledLevel } from './glitch-value';
 
@@ -33,78 +35,155 @@ export type Answer =
   | { readonly kind: 'can'; readonly transition: Transition }
   | { readonly kind: 'open' };
 
-/** `journey`: of a group that is followed in lockstep. */
-export function askWhether(scene: Scene, journey: Journey, mostWork: number): Answer {
-  const { gates, passes, order } = pose(scene, journey);
-  const solution = solve(gates, passes, { order, mostWork });
+export function* askWhether(scene: Scene, journey: Journey, mostWork: number): Generator<void, Answer> {
+  const causes = isVague(scene) || journey.edges !== 'one' ? null : causesOf(scene.workshop, journey);
+  if (causes === null) return { kind: 'open' };
+  const { gates, passes, order } = pose(scene, journey, causes);
+  const solution = yield* solveInSteps(gates, passes, { order, mostWork });
   if (solution.kind === 'none') return { kind: 'cannot' };
   if (solution.kind === 'open') return { kind: 'open' };
-  return { kind: 'can', transition: transitionOf(scene, journey, solution.levels) };
+  return { kind: 'can', transition: transitionOf(scene, journey, causes, solution.levels) };
+}
+
+/** What a register bit follows: the root's edge, or a literal of one other bit that becomes 1. */
+interface Cause {
+  readonly variable: number;
+  readonly trigger:
+    | { readonly kind: 'edge' }
+    | { readonly kind: 'bit'; readonly bit: number; readonly isInverted: boolean };
+}
+
+/**
+ * Causes before what follows them, those with the simplest next level first: the low bits of a count before the high
+ * ones, which wait for their carry. Null unless every bit is a register's without a control that can act, clocked by
+ * the root as it is, or by one other bit; the latter samples only itself and what holds still.
+ */
+function causesOf(workshop: Workshop, journey: Journey): readonly Cause[] | null {
+  const { group, extent } = journey;
+  const found = new Map<number, Cause>();
+  for (const variable of extent.state) {
+    const part = group.part(variable);
+    if (part.kind !== 'register' || !isFreeOfControls(workshop, journey, part)) return null;
+    const trigger = triggerOf(workshop, journey, part);
+    if (trigger === null) return null;
+    const samples = supportOf(workshop, part.data).filter(
+      (heard) => extent.state.includes(heard) && heard !== variable,
+    );
+    if (trigger.kind === 'bit' && samples.length > 0) return null;
+    found.set(variable, { variable, trigger });
+  }
+  return inCausalOrder(workshop, journey, found);
+}
+
+function triggerOf(
+  { logic }: Workshop,
+  { group, extent, restLevel }: Journey,
+  part: StoredPart,
+): Cause['trigger'] | null {
+  const gate = gateOf(part.trigger);
+  if (logic.gates.kind[gate] !== GateKind.variable) return null;
+  const variable = logic.gates.a[gate];
+  const isInverted = (part.trigger & 1) === 1;
+  if (group.part(variable).kind === 'root') return isInverted === (restLevel === 1) ? { kind: 'edge' } : null;
+  return extent.state.includes(variable) ? { kind: 'bit', bit: variable, isInverted } : null;
+}
+
+function inCausalOrder(
+  workshop: Workshop,
+  { group }: Journey,
+  causes: ReadonlyMap<number, Cause>,
+): readonly Cause[] | null {
+  const size = ({ variable }: Cause): number => coneOf(workshop, (group.part(variable) as StoredPart).data).length;
+  const waiting = [...causes.values()].sort(
+    (left, right) => size(left) - size(right) || left.variable - right.variable,
+  );
+  const placed = new Set<number>();
+  const ordered: Cause[] = [];
+  while (ordered.length < causes.size) {
+    const next = waiting.find(
+      ({ variable, trigger }) => !placed.has(variable) && (trigger.kind === 'edge' || placed.has(trigger.bit)),
+    );
+    if (next === undefined) return null;
+    placed.add(next.variable);
+    ordered.push(next);
+  }
+  return ordered;
 }
 
 interface Question {
   readonly gates: Gates;
   /** The signal leaves its old value and comes back to it, in some order of the changes. */
   readonly passes: Literal;
-  /** Variables in the order to try: what the signal hears, bit by bit; then the nearest. */
+  /** Variables in the order to try: bit by bit, then the nearest. */
   readonly order: readonly number[];
+}
+
+/** A bit in the question: its levels, and whether its change has happened at an early and at a later moment. */
+interface Moving {
+  readonly old: Literal;
+  readonly next: Literal;
+  readonly early: Literal;
+  readonly late: Literal;
 }
 
 /**
  * A new level is a variable of its own, bound to what the register samples: whether the signal passes a wrong value is
  * decided first, whether the registers can move so second.
  */
-function pose(scene: Scene, journey: Journey): Question {
+function pose(scene: Scene, journey: Journey, causes: readonly Cause[]): Question {
   const { workshop, target } = scene;
   const gates = createGates();
-  const { group, extent } = journey;
   const old = oldLevels(gates, journey);
   const first = workshop.logic.variables.length;
   const order: number[] = [];
-  const early = new Map<number, Literal>();
-  const late = new Map<number, Literal>();
+  const moving = new Map<number, Moving>();
   let bound = oneLiteral;
-  simplestFirst(scene, journey).forEach((variable, index) => {
-    const [next, isEarly, isLate] = [0, 1, 2].map((offset) => first + 3 * index + offset);
-    order.push(variable, next, isEarly, isLate);
-    const before = old(variable);
-    const after = newLevel(gates, journey, variable, next, before);
-    if (extent.state.includes(variable)) {
-      const sampled = rebuilt(workshop.logic.gates, gates, (group.part(variable) as StoredPart).data, old);
-      bound = and(gates, bound, not(xor(gates, after, sampled)));
-    }
-    const soon = choose(gates, variableOf(gates, isEarly), after, before);
-    early.set(variable, soon);
-    late.set(variable, choose(gates, variableOf(gates, isLate), after, soon));
+  causes.forEach((cause, index) => {
+    const own = [0, 1, 2].map((offset) => first + 3 * index + offset);
+    order.push(cause.variable, ...own);
+    const [next, early, late] = own.map((variable) => variableOf(gates, variable));
+    const leader = cause.trigger.kind === 'edge' ? null : (moving.get(cause.trigger.bit) ?? null);
+    const before = old(cause.variable);
+    const data = rebuilt(workshop.logic.gates, gates, (journey.group.part(cause.variable) as StoredPart).data, old);
+    const sampled = choose(gates, isCalled(gates, cause, leader), data, before);
+    bound = and(gates, bound, not(xor(gates, next, sampled)));
+    moving.set(cause.variable, { old: before, next, ...moments(gates, early, late, leader) });
   });
   const at = (levels: (variable: number) => Literal) => rebuilt(workshop.logic.gates, gates, target, levels);
   const start = at(old);
-  const left = xor(
-    gates,
-    at((variable) => early.get(variable) ?? unknownLiteral),
-    start,
-  );
-  const back = not(
-    xor(
-      gates,
-      at((variable) => late.get(variable) ?? unknownLiteral),
-      start,
-    ),
-  );
+  const left = xor(gates, at(levelsAt(gates, journey, old, moving, 'early')), start);
+  const back = not(xor(gates, at(levelsAt(gates, journey, old, moving, 'late')), start));
   const passes = and(gates, and(gates, left, back), bound);
   return { gates, passes, order: [...order, ...byNearness(gates, passes)] };
 }
 
-/** By how much their next levels hang on: the low bits of a count before the high ones, which wait for their carry. */
-function simplestFirst({ workshop, observed }: Scene, { group, extent }: Journey): readonly number[] {
-  const size = (variable: number): number =>
-    extent.state.includes(variable) ? coneOf(workshop, (group.part(variable) as StoredPart).data).length : 0;
-  return [...observed].sort((left, right) => size(left) - size(right) || left - right);
+/** Whether the bit samples at all: its leader, if it has one, has moved the right way. */
+function isCalled(gates: Gates, { trigger }: Cause, leader: Moving | null): Literal {
+  if (trigger.kind === 'edge' || leader === null) return oneLiteral;
+  const [from, to] = trigger.isInverted ? [leader.old, not(leader.next)] : [not(leader.old), leader.next];
+  return and(gates, from, to);
 }
 
-function newLevel(gates: Gates, { group, extent }: Journey, variable: number, next: number, before: Literal): Literal {
-  if (group.part(variable).kind === 'root') return not(before);
-  return extent.state.includes(variable) ? variableOf(gates, next) : before;
+/** An effect has happened only where its cause has; what has happened early has happened late. */
+function moments(gates: Gates, early: Literal, late: Literal, leader: Moving | null): Pick<Moving, 'early' | 'late'> {
+  const soon = leader === null ? early : and(gates, early, leader.early);
+  const then = leader === null ? late : and(gates, late, leader.late);
+  return { early: soon, late: or(gates, soon, then) };
+}
+
+/** The root's own change comes before all others. */
+function levelsAt(
+  gates: Gates,
+  { group }: Journey,
+  old: (variable: number) => Literal,
+  moving: ReadonlyMap<number, Moving>,
+  moment: 'early' | 'late',
+): (variable: number) => Literal {
+  return (variable) => {
+    const bit = moving.get(variable);
+    if (bit !== undefined) return choose(gates, bit[moment], bit.next, bit.old);
+    return group.part(variable).kind === 'root' ? not(old(variable)) : old(variable);
+  };
 }
 
 /** Variables by how few gates lie between: what chooses among data is tried before the data it chooses from. */
@@ -129,16 +208,23 @@ function oldLevels(gates: Gates, { group, extent, inputs, levels, restLevel }: J
 }
 
 /** The levels on both sides of the edge. What the solution leaves open stands as at the start. */
-function transitionOf({ workshop }: Scene, journey: Journey, found: ReadonlyMap<number, 0 | 1>): Transition {
+function transitionOf(
+  { workshop }: Scene,
+  journey: Journey,
+  causes: readonly Cause[],
+  found: ReadonlyMap<number, 0 | 1>,
+): Transition {
   const { group, extent, inputs, levels, restLevel } = journey;
   const before = levels.slice();
   for (const variable of [...extent.state, ...inputs.choices.map((choice) => choice.variable)]) {
     before[variable] = found.get(variable) ?? before[variable];
   }
   const after = before.slice();
-  for (const variable of extent.state) {
-    const { data } = group.part(variable) as StoredPart;
-    after[variable] = levelAt(workshop, data, before);
+  for (const { variable, trigger } of causes) {
+    const isCalled =
+      trigger.kind === 'edge' ||
+      (before[trigger.bit] !== after[trigger.bit] && (after[trigger.bit] === 1) !== trigger.isInverted);
+    if (isCalled) after[variable] = levelAt(workshop, (group.part(variable) as StoredPart).data, before);
   }
   for (const variable of group.recorded) {
     if (group.part(variable).kind !== 'root') continue;

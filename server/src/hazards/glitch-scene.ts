@@ -100,6 +100,13 @@ function joined(left: readonly number[], right: readonly number[]): readonly num
   return right.length === 0 ? left : [...new Set([...left, ...right])].sort((one, other) => one - other);
 }
 
+/** Whether even a single change can make it pulse: it comes out of an operator of unknown structure. */
+export function isVague(scene: Scene): boolean {
+  const { gates } = scene.workshop.logic;
+  if (scene.observed.some((variable) => scene.part(variable).kind === 'opaque')) return true;
+  return targetCone(scene).some((gate) => gates.kind[gate] === GateKind.mark);
+}
+
 /** The gates of the target, operands first. */
 export function targetCone({ workshop, target }: Scene): readonly number[] {
   return coneOf(workshop, target);

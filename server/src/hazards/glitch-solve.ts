@@ -23,13 +23,30 @@ export interface Search {
 }
 
 /** Levels of variables that have no say are left out. */
-export function solve(gates: Gates, target: Literal, { order, mostWork }: Search): Solution {
+export function solve(gates: Gates, target: Literal, search: Search): Solution {
+  const steps = solveInSteps(gates, target, search);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+}
+
+/** Gates evaluated between two pauses. */
+const workPerTurn = 1 << 17;
+
+/** As `solve`, with pauses. */
+export function* solveInSteps(gates: Gates, target: Literal, { order, mostWork }: Search): Generator<void, Solution> {
   const cone = coneOfLiterals(gates, [target]);
   const rank = new Map([...new Set(order)].map((variable, index) => [variable, index]));
   const values = new Int8Array(gates.kind.length).fill(unset);
   const levels = new Map<number, 0 | 1>();
   const decisions: Decision[] = [];
+  let pauseAt = workPerTurn;
   for (let work = cone.length; work <= mostWork; work += cone.length) {
+    if (work > pauseAt) {
+      pauseAt = work + workPerTurn;
+      yield;
+    }
     evaluate(gates, cone, values, levels);
     const value = read(values, target);
     if (value === 1) return { kind: 'found', levels };

@@ -4,10 +4,9 @@
 import type { Limits } from '../budget';
 import type { Candidate } from './glitch-candidates';
 import { moves, type Transition } from './glitch-forest';
-import { GateKind } from './glitch-gates';
 import { recordedOf } from './glitch-groups';
 import type { FreeInputs } from './glitch-inputs';
-import { type Scene, targetCone } from './glitch-scene';
+import { isVague, type Scene } from './glitch-scene';
 import { sourcesOf } from './glitch-sources';
 import type { Way } from './glitch-states';
 import { type Judgement, judgeTransition } from './glitch-verdict';
@@ -108,13 +107,6 @@ const workPerState = 16;
 
 function latest(settled: number | null, judgement: Judgement): number | null {
   return settled === null || judgement.settled === null ? null : Math.max(settled, judgement.settled);
-}
-
-/** Whether a single change can matter: something of unknown structure stands between. */
-function isVague(scene: Scene): boolean {
-  const { gates } = scene.workshop.logic;
-  const isMarked = targetCone(scene).some((gate) => gates.kind[gate] === GateKind.mark);
-  return isMarked || scene.observed.some((variable) => scene.part(variable).kind === 'opaque');
 }
 
 /** Where nothing can have two causes the triggers tell all; else whatever takes part. */

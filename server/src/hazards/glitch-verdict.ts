@@ -13,10 +13,9 @@ import { type Blocks, blocksOf } from './glitch-blocks';
 import { type Basis, type Example, type ForestCase, type Found, timeForest } from './glitch-case';
 import { type Forest, forestOf, settledAt, type Transition } from './glitch-forest';
 import { forestWorld } from './glitch-forest-world';
-import { GateKind } from './glitch-gates';
 import { judgeBlocks, judgeOneOrder } from './glitch-judge-blocks';
 import { type OrdersVerdict, tryOrders, type World } from './glitch-orders';
-import { type Scene, targetCone } from './glitch-scene';
+import { isVague, type Scene } from './glitch-scene';
 import { mostAfter } from './glitch-times';
 import { type Pass, typicalRun, widestExtra } from './glitch-typical';
 import { settledLevel } from './glitch-value';
@@ -174,13 +173,6 @@ function passesOf({ inertia }: Scene, { wave, at }: Example): readonly Pass[] {
 function observedEvents({ observed }: Scene, forest: Forest): readonly number[] {
   const heard = new Set(observed);
   return Array.from(forest.keys()).filter((event) => heard.has(forest[event].variable));
-}
-
-/** Whether even a single change can make it pulse: it comes out of an operator of unknown structure. */
-function isVague(scene: Scene): boolean {
-  const { gates } = scene.workshop.logic;
-  if (scene.observed.some((variable) => scene.part(variable).kind === 'opaque')) return true;
-  return targetCone(scene).some((gate) => gates.kind[gate] === GateKind.mark);
 }
 
 function settledBy({ scene, timed, observed }: ForestCase): number {

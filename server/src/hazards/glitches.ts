@@ -56,8 +56,8 @@ export function* analyzeGlitches(context: GlitchContext): Generator<void, Glitch
   };
   const glitches: Glitch[] = [];
   const complaints: Complaint[] = [];
-  for (const group of groupCandidates(candidates, isFixed)) {
-    const found = askAboutSilent(yield* followGroup(shared, group), shared);
+  for (const group of yield* groupCandidates(candidates, isFixed)) {
+    const found = yield* askAboutSilent(yield* followGroup(shared, group), shared);
     for (const tally of found.tallies) glitches.push(...glitchesOf(context, workshop, tally));
     complaints.push(...limitsOf(found, limits));
   }
@@ -101,14 +101,15 @@ function* lookWider(context: StatesContext, group: Group, nearest: FollowedGroup
   return isWhole(nearer) ? nearer : nearest;
 }
 
-/** Of signals of which nothing was found although not all was followed: whether they can glitch in any state at all. */
-function askAboutSilent(found: FollowedGroup, context: StatesContext): FollowedGroup {
-  const { followed, tallies } = found;
-  if (isWhole(found) || !followed.isLockstep) return found;
-  return {
-    followed,
-    tallies: tallies.map((tally) => (isSilent(tally) ? asked(tally, followed.journey, context) : tally)),
-  };
+/** Of signals of which nothing was found although not all was looked at: whether they can glitch in any state at all. */
+function* askAboutSilent(found: FollowedGroup, context: StatesContext): Generator<void, FollowedGroup> {
+  const { journey } = found.followed;
+  const tallies: Tally[] = [];
+  for (const tally of found.tallies) {
+    const isOpen = isSilent(tally) && !(isWhole(found) && tally.limits.length === 0);
+    tallies.push(isOpen ? yield* asked(tally, journey, context) : tally);
+  }
+  return { ...found, tallies };
 }
 
 function isSilent({ certain, possible }: Tally): boolean {
