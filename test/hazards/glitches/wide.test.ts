@@ -15,6 +15,7 @@ import {
 } from '../../../server/src/hazards/glitch-gates';
 import { solve } from '../../../server/src/hazards/glitch-solve';
 import { May, mayBe } from '../../../server/src/hazards/glitch-value';
+import { falling, toggleChain } from '../../predict/predicted';
 import { circuit, type Circuit, type Wire } from '../../tools/circuit';
 import { glitchesIn } from './glitched';
 import { type Random, randomFrom } from './random-ripple';
@@ -136,6 +137,20 @@ describe('more states than can be followed', () => {
     const found = glitchesIn(c.build(), { limits: { states: 4_096 } });
     expect(found.find('y', 'possible')?.why.reason).toBe('glitch-unfollowed-bits');
     expect(found.limits).toEqual([]);
+  });
+
+  it('a long ripple: an odd code is never passed, an even one may be', () => {
+    const decode = (code: number) => {
+      const c = circuit();
+      c.output(
+        'y',
+        c.equal(toggleChain(c, c.input('clk'), falling(14)), c.constant(code.toString(2).padStart(14, '0'))),
+      );
+      return glitchesIn(c.build(), { limits: { states: 8_192 } });
+    };
+    expect(decode(0x2001)).toMatchObject({ glitches: [], limits: [] });
+    expect(decode(0x3000).find('y', 'possible')?.why.reason).toBe('glitch-unfollowed-bits');
+    expect(decode(0x10).find('y', 'certain')).not.toBeNull();
   });
 
   it('a wide ring has few states, however many bits', () => {
