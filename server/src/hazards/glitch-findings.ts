@@ -69,7 +69,7 @@ export function instanceOf(netlist: Netlist, signal: string): string {
 
 function transitionFacts(glitches: readonly Glitch[]): Readonly<Record<string, FactValue>> {
   const [{ transitions, registers }] = glitches;
-  const widest = transitions.reduce((most, one) => (one.pulse.max > most.pulse.max ? one : most));
+  const widest = widestOf(transitions);
   const count = (certainty: Glitch['certainty']) =>
     glitches
       .filter((glitch) => glitch.certainty === certainty)
@@ -86,6 +86,10 @@ function transitionFacts(glitches: readonly Glitch[]): Readonly<Record<string, F
     narrowestPs: Math.min(...transitions.map(({ pulse }) => pulse.min)),
     needsInputs: widest.witness.length > 0,
   };
+}
+
+function widestOf(transitions: readonly GlitchTransition[]): GlitchTransition {
+  return transitions.reduce((most, one) => (one.pulse.max > most.pulse.max ? one : most));
 }
 
 function latestOf(ends: readonly GlitchEnd[]): number | null {
@@ -126,8 +130,4 @@ function uniqueEnds(ends: readonly GlitchEnd[]): readonly GlitchEnd[] {
 
 function rank({ certainty }: Glitch): number {
   return certainty === 'certain' ? 0 : 1;
-}
-
-export function widestTransition({ transitions }: Glitch): GlitchTransition {
-  return transitions.reduce((most, one) => (one.pulse.max > most.pulse.max ? one : most));
 }

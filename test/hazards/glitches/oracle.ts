@@ -7,8 +7,13 @@ export type Outcome = 'clean' | 'possible' | 'certain';
 
 /** `from>to` → the strongest outcome, for every step that can be reached from state 0, inputs free before each edge. */
 export function outcomesOf(circuit: RandomCircuit): Map<string, Outcome> {
+  return outcomesFrom(circuit, [0]);
+}
+
+/** As `outcomesOf`, from several states. */
+export function outcomesFrom(circuit: RandomCircuit, starts: readonly number[]): Map<string, Outcome> {
   const outcomes = new Map<string, Outcome>();
-  const reached = new Set([0]);
+  const reached = new Set(starts);
   for (const state of reached) {
     for (let inputs = 0; inputs < 2 ** circuit.inputs; inputs++) {
       const whole = state | (inputs << circuit.bits.length);
