@@ -4,7 +4,7 @@ import type { Picture } from '../../server/src/drawing/picture';
 import { fontSize, type Role, type Shape } from '../../server/src/drawing/shape';
 
 /** Color of each role, as the theme gives it. */
-export type Palette = Readonly<Record<Role, string>> & { readonly background: string };
+export type Palette = Readonly<Record<Role, string>>;
 
 /** What is used of a canvas' 2D context; tests hand in one that only takes notes. */
 export type Surface = Pick<
@@ -22,6 +22,7 @@ export type Surface = Pick<
   | 'closePath'
   | 'moveTo'
   | 'lineTo'
+  | 'arc'
   | 'stroke'
   | 'fill'
   | 'setLineDash'
@@ -38,23 +39,29 @@ export function paint(surface: Surface, picture: Picture, palette: Palette): voi
   surface.fillRect(0, 0, picture.width, picture.height);
   // A name that runs from right to left must not turn the labels around it.
   surface.direction = 'ltr';
-  for (const shape of picture.shapes) paintShape(surface, shape, palette[shape.role]);
+  for (const shape of picture.shapes) paintShape(surface, shape, palette);
 }
 
-function paintShape(surface: Surface, shape: Shape, color: string): void {
+function paintShape(surface: Surface, shape: Shape, palette: Palette): void {
+  const color = palette[shape.role];
   surface.fillStyle = color;
   surface.strokeStyle = color;
   switch (shape.kind) {
     case 'path':
-      return paintPath(surface, shape);
+      paintPath(surface, shape);
+      break;
     case 'texture':
-      return paintTexture(surface, shape);
+      paintTexture(surface, shape);
+      break;
     case 'box':
-      return paintBox(surface, shape);
+      paintBox(surface, shape);
+      break;
     case 'text':
-      return paintText(surface, shape);
+      paintText(surface, shape);
+      break;
     case 'mark':
-      return paintMark(surface, shape);
+      paintMark(surface, shape, palette.background);
+      break;
   }
 }
 
@@ -98,9 +105,9 @@ function paintTexture(surface: Surface, { pattern, x, y, width, height }: Shape 
 }
 
 function paintBox(surface: Surface, { filled, x, y, width, height }: Shape & { kind: 'box' }): void {
-  if (filled) return surface.fillRect(x, y, width, height);
   surface.lineWidth = 1.5;
-  surface.strokeRect(x, y, width, height);
+  if (filled) surface.fillRect(x, y, width, height);
+  else surface.strokeRect(x, y, width, height);
 }
 
 function paintText(surface: Surface, { x, y, anchor, face, text }: Shape & { kind: 'text' }): void {
@@ -109,11 +116,17 @@ function paintText(surface: Surface, { x, y, anchor, face, text }: Shape & { kin
   surface.fillText(text, x, y);
 }
 
-function paintMark(surface: Surface, { x, y, size }: Shape & { kind: 'mark' }): void {
+function paintMark(surface: Surface, { form, size, x, y }: Shape & { kind: 'mark' }, background: string): void {
   surface.beginPath();
-  surface.moveTo(x, y);
-  surface.lineTo(x - size, y - size);
-  surface.lineTo(x + size, y - size);
+  if (form === 'dot') surface.arc(x, y, size, 0, 2 * Math.PI);
+  else {
+    surface.moveTo(x, y);
+    surface.lineTo(x - size, y - size);
+    surface.lineTo(x + size, y - size);
+  }
   surface.closePath();
+  if (form === 'open-pointer') surface.fillStyle = background;
   surface.fill();
+  surface.lineWidth = 1;
+  if (form === 'open-pointer') surface.stroke();
 }

@@ -3,19 +3,19 @@
 import type { Role } from '../../server/src/drawing/shape';
 import type { Palette } from './paint';
 
-const roles: readonly (Role | 'background')[] = [
+const roles: readonly Role[] = [
   'background',
   'line',
   'text',
   'muted',
   'grid',
-  'header',
   'moving',
   'unknown',
   'glitch',
   'quiet-glitch',
   'thread',
   'focus',
+  'shade',
 ];
 
 export function readPalette(element: Element): Palette {

@@ -5,6 +5,7 @@ import { createHash } from 'node:crypto';
 import path from 'node:path';
 import { previewPage } from '../drawing/page';
 import { drawPicture } from '../drawing/picture';
+import { sceneOf } from '../drawing/scene';
 import { svgOf } from '../drawing/svg';
 import { handoutView } from '../drawing/view';
 import type { PreviewData } from '../report/preview-data';
@@ -21,7 +22,10 @@ export function writePage(world: World, folder: string, preview: PreviewData): s
 
 /** Writes `preview.svg`, the whole run on a light ground, and says where. */
 export function writePicture(world: World, folder: string, preview: PreviewData): string {
-  return writeInto(world, folder, { name: 'preview.svg', text: svgOf(drawPicture(preview, handoutView(preview))) });
+  return writeInto(world, folder, {
+    name: 'preview.svg',
+    text: svgOf(drawPicture(sceneOf(preview), handoutView(preview))),
+  });
 }
 
 function readBundled(world: World, name: string): string {

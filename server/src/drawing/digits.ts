@@ -1,22 +1,25 @@
-// Values as a person reads them: digits most significant first, in the radix asked for. A value with an unknown bit is
-// written digit by digit in binary and hexadecimal; in decimal it is just x.
+// Values as a person reads them: digits most significant first, in the radix asked for. In hexadecimal a digit with an
+// unknown bit is x, of released bits alone z; a decimal number with such a bit is written in binary, so that it is seen
+// which bit it is.
 
 import type { Radix } from './view';
 
 export function valueText(digits: string, radix: Radix): string {
   if (digits.length === 1 || radix === 'binary') return digits;
   if (radix === 'hexadecimal') return hexadecimal(digits);
-  return /[xz]/.test(digits) ? 'x' : BigInt(`0b${digits}`).toString();
+  if (/^x+$|^z+$/.test(digits)) return digits[0];
+  return /[xz]/.test(digits) ? digits : BigInt(`0b${digits}`).toString();
 }
 
 function hexadecimal(digits: string): string {
   const padded = digits.padStart(Math.ceil(digits.length / 4) * 4, '0');
-  return Array.from({ length: padded.length / 4 }, (_, index) => hexDigit(padded.slice(index * 4, index * 4 + 4))).join(
-    '',
-  );
+  const fours = padded.match(/.{4}/g) ?? [];
+  // A z in the left-most digit of a width that is no multiple of four stands beside padding, not beside a zero.
+  const first = digits.slice(0, digits.length % 4 || 4);
+  return fours.map((four, index) => hexDigit(index === 0 ? first : four)).join('');
 }
 
-function hexDigit(four: string): string {
-  if (!/[xz]/.test(four)) return Number.parseInt(four, 2).toString(16).toUpperCase();
-  return /^z+$/.test(four) ? 'z' : 'x';
+function hexDigit(bits: string): string {
+  if (/^[01]+$/.test(bits)) return Number.parseInt(bits, 2).toString(16).toUpperCase();
+  return /^z+$/.test(bits) ? 'z' : 'x';
 }

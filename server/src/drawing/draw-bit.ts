@@ -3,67 +3,64 @@
 
 import type { PreviewTrace } from '../report/preview-data';
 import { stretchesOf } from './columns';
-import { fits, type Shape } from './shape';
-import { plotWidth, type View, xOf } from './view';
-
-/** Top and bottom of the wave itself, px. */
-export interface Lane {
-  readonly high: number;
-  readonly low: number;
-}
+import type { Lane } from './rows';
+import { fits, type Shape, textWidth } from './shape';
+import { timeWindow, type View, xOf } from './view';
 
 export function drawBit(trace: PreviewTrace, view: View, lane: Lane): readonly Shape[] {
   const points: number[] = [];
   const shapes: Shape[] = [];
-  const window = { from: view.from, to: view.to, columns: Math.ceil(plotWidth(view)) };
-  for (const stretch of stretchesOf(trace.changes.at, window)) {
-    const [left, right] = [xOf(view, stretch.from), xOf(view, stretch.to)];
-    if (stretch.busy) {
-      shapes.push(block(left, right, lane));
-      points.push(Number.NaN, Number.NaN);
-      continue;
-    }
-    const value = stretch.change < 0 ? trace.start : trace.changes.value[stretch.change];
-    if (value === 'x') {
-      shapes.push(...drawUnknown(left, right, lane));
+  for (const { busy, change, from, to } of stretchesOf(trace.changes.at, timeWindow(view))) {
+    const span = { left: xOf(view, from), right: xOf(view, to) };
+    const value = change < 0 ? trace.start : trace.changes.value[change];
+    if (busy || value === 'x') {
+      shapes.push(...(busy ? [drawBlock(span, lane)] : drawUnknown(span, lane, 'x')));
       points.push(Number.NaN, Number.NaN);
       continue;
     }
     const y = levelOf(value, lane);
-    points.push(left, y, right, y);
-    if (value === 'z') shapes.push(...letter('z', left, right, lane));
+    points.push(span.left, y, span.right, y);
+    if (value === 'z') shapes.push(...letter('z', span, y - 4));
   }
   return [...shapes, { kind: 'path', role: 'line', points, weight: 'normal', dashed: false }];
 }
 
-export function levelOf(value: string, { high, low }: Lane): number {
-  return value === '1' ? high : value === '0' ? low : (high + low) / 2;
+/** px */
+export interface Span {
+  readonly left: number;
+  readonly right: number;
 }
 
-/** An unknown value: a texture of its own and the letter x where it fits. */
-export function drawUnknown(left: number, right: number, lane: Lane): readonly Shape[] {
+/** An unknown value: a texture of its own and, where they fit, its digits. */
+export function drawUnknown({ left, right }: Span, { high, low }: Lane, text: string): readonly Shape[] {
   const width = Math.max(1, right - left);
-  const { high, low } = lane;
+  const texture = { x: left, y: high, width, height: low - high };
   return [
-    { kind: 'texture', role: 'unknown', pattern: 'unknown', x: left, y: high, width, height: low - high },
-    ...letter('x', left, right, lane),
+    { kind: 'texture', role: 'unknown', pattern: 'unknown', ...texture },
+    ...drawPlate(text, { left, right }, { high, low }),
   ];
 }
 
-function letter(text: string, left: number, right: number, { high, low }: Lane): readonly Shape[] {
-  if (!fits(text, 'value', right - left - 4)) return [];
-  const [x, y] = [(left + right) / 2, (high + low) / 2 + 4];
-  return [{ kind: 'text', role: 'text', x, y, anchor: 'middle', face: 'value', text }];
+/** Changes that no pixels can tell apart. */
+export function drawBlock({ left, right }: Span, { high, low }: Lane): Shape {
+  const size = { width: Math.max(1, right - left), height: low - high };
+  return { kind: 'box', role: 'line', filled: true, x: left, y: high, ...size };
 }
 
-function block(left: number, right: number, { high, low }: Lane): Shape {
-  return {
-    kind: 'box',
-    role: 'line',
-    filled: true,
-    x: left,
-    y: high,
-    width: Math.max(1, right - left),
-    height: low - high,
-  };
+/** Digits on a plate of their own, so that no texture runs through them. */
+function drawPlate(text: string, { left, right }: Span, { high, low }: Lane): readonly Shape[] {
+  const written = letter(text, { left, right }, (high + low) / 2 + 4);
+  if (written.length === 0) return [];
+  const width = textWidth(text, 'value') + 4;
+  const plate = { x: (left + right - width) / 2, y: high + 1, width, height: low - high - 2 };
+  return [{ kind: 'box', role: 'background', filled: true, ...plate }, ...written];
+}
+
+function letter(text: string, { left, right }: Span, y: number): readonly Shape[] {
+  if (text === '' || !fits(text, 'value', right - left - 8)) return [];
+  return [{ kind: 'text', role: 'text', x: (left + right) / 2, y, anchor: 'middle', face: 'value', text }];
+}
+
+function levelOf(value: string, { high, low }: Lane): number {
+  return value === '1' ? high : value === '0' ? low : (high + low) / 2;
 }

@@ -1,63 +1,73 @@
-// What stands beside the waves: group headers, names indented by stage, a fold sign before vectors, notes on the right.
+// What stands beside the waves: group headers, names indented by stage, a fold sign before vectors, notes on the right,
+// and what is said of a reading below its values.
 
-import type { PreviewData, PreviewTrace } from '../report/preview-data';
+import type { PreviewReading, PreviewTrace } from '../report/preview-data';
 import type { Row } from './rows';
+import { depthOf, type Scene } from './scene';
 import { type Shape, shorten } from './shape';
 import { margins, type View } from './view';
 
-const indentWidth = 12;
-/** However deep a chain is, a name keeps this much room. */
-const widestIndent = margins.left - 90;
+/** Pixels per step; however deep a chain is, a name keeps `leastName`. */
+const indentWidth = 14;
+const leastName = 100;
+const start = 12;
 
-export function drawGroupHeader(data: PreviewData, view: View, row: Row & { kind: 'group' }): readonly Shape[] {
+export function drawGroupHeader({ data }: Scene, view: View, row: Row & { kind: 'group' }): readonly Shape[] {
   const { name } = data.groups[row.group];
-  const text = name === null ? 'in no clock domain' : `clock domain ${name}`;
-  const y = row.top + row.height - 8;
+  const words = name === null ? 'in no clock domain' : `clock domain ${name}`;
+  const text = shorten(words, 'note', view.width - 2 * start);
+  const y = row.top + 17;
   return [
-    { kind: 'path', role: 'header', points: [0, row.top + 4, view.width, row.top + 4], weight: 'thin', dashed: false },
-    {
-      kind: 'text',
-      role: 'header',
-      x: 6,
-      y,
-      anchor: 'start',
-      face: 'note',
-      text: shorten(text, 'note', view.width - 12),
-    },
+    { kind: 'box', role: 'shade', filled: true, x: 0, y: row.top + 2, width: view.width, height: row.height - 6 },
+    { kind: 'text', role: 'text', x: start, y, anchor: 'start', face: 'note', text },
   ];
 }
 
-export function drawTraceLabel(data: PreviewData, view: View, row: Row & { kind: 'trace' }): readonly Shape[] {
-  const trace = data.traces[row.trace];
-  const x = 8 + labelIndent(data, trace);
-  const y = row.top + row.height / 2 + 4;
-  const sign = trace.width > 1 ? (view.unfolded.has(row.trace) ? '▾ ' : '▸ ') : '';
+export function drawTraceLabel(scene: Scene, view: View, row: Row & { kind: 'trace' }): readonly Shape[] {
+  const trace = scene.data.traces[row.trace];
+  const x = start + indentOf(scene, trace);
+  const y = row.top + row.height / 2 + 8;
+  const sign = trace.width === 1 ? '' : view.unfolded.has(row.trace) ? '▾ ' : '▸ ';
   const name = shorten(sign + trace.name, 'name', margins.left - x - 6);
-  const note = shorten(trace.note, 'note', margins.right - 10);
   return [
     { kind: 'text', role: 'text', x, y, anchor: 'start', face: 'name', text: name },
-    ...(note === '' ? [] : [noteShape(view.width - margins.right + 8, y, note)]),
+    ...drawNote(view, y, trace.note),
   ];
 }
 
-function noteShape(x: number, y: number, text: string): Shape {
-  return { kind: 'text', role: 'muted', x, y, anchor: 'start', face: 'note', text };
+export function drawReadingLabel({ data }: Scene, view: View, row: Row & { kind: 'reading' }): readonly Shape[] {
+  const reading = data.readings[row.reading];
+  const y = row.top + 15;
+  const text = shorten(`reading ${reading.name}`, 'note', margins.left - start - 6);
+  return [
+    { kind: 'text', role: 'muted', x: start, y, anchor: 'start', face: 'note', text },
+    ...drawNote(view, y, orderOf(reading)),
+    ...drawCaption(view, row.top + 31, reading.caption),
+  ];
+}
+
+/** Below a vector whose values are the reading. */
+export function drawOwnCaption({ data }: Scene, view: View, row: Row & { kind: 'caption' }): readonly Shape[] {
+  return drawCaption(view, row.top + 11, data.readings[row.reading].caption);
 }
 
 /** Stages step to the right, so that a ripple is seen as a staircase; bits of a vector stand under it. */
-export function labelIndent(data: PreviewData, trace: PreviewTrace): number {
-  const depth = trace.indent + (trace.parent === null ? 0 : 1);
-  const deepest = Math.max(1, ...data.traces.map(({ indent, parent }) => indent + (parent === null ? 0 : 1)));
-  return depth * Math.min(indentWidth, widestIndent / deepest);
+function indentOf({ deepest }: Scene, trace: PreviewTrace): number {
+  return depthOf(trace) * Math.min(indentWidth, (margins.left - start - leastName) / deepest);
 }
 
-export function drawReadingLabel(data: PreviewData, view: View, row: Row & { kind: 'reading' }): readonly Shape[] {
-  const reading = data.readings[row.reading];
-  const y = row.top + 14;
-  const name = shorten(`reading ${reading.name}`, 'note', margins.left - 14);
-  const caption = shorten(reading.caption, 'note', view.width - margins.left - 10);
-  return [
-    { kind: 'text', role: 'muted', x: 8, y, anchor: 'start', face: 'note', text: name },
-    ...(caption === '' ? [] : [noteShape(margins.left, row.top + 29, caption)]),
-  ];
+function drawCaption(view: View, y: number, caption: string): readonly Shape[] {
+  const text = shorten(caption, 'note', view.width - margins.left - start);
+  if (text === '') return [];
+  return [{ kind: 'text', role: 'muted', x: margins.left, y, anchor: 'start', face: 'note', text }];
+}
+
+function drawNote(view: View, y: number, note: string): readonly Shape[] {
+  const text = shorten(note, 'note', margins.right - 16);
+  if (text === '') return [];
+  return [{ kind: 'text', role: 'muted', x: view.width - margins.right + 10, y, anchor: 'start', face: 'note', text }];
+}
+
+function orderOf({ bits }: PreviewReading): string {
+  return bits.length < 2 ? '' : `${bits[0]} … ${bits[bits.length - 1]}`;
 }

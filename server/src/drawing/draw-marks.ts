@@ -1,106 +1,91 @@
-// What is laid over the waves: settling bands, glitch marks with their widths, stretches in doubt, and, for the edge in
-// focus, the threads that join it to what caused it.
+// Marks above the waves: a filled triangle with the width where a pulse is certain, an outline where it is only possible,
+// a question mark where a value is in doubt; and the settling bands behind them.
 
-import type { PreviewData } from '../report/preview-data';
-import type { Row } from './rows';
-import { timeText } from './draw-axis';
-import type { Lane } from './draw-bit';
-import { fits, type Shape } from './shape';
-import { margins, type View, xOf } from './view';
+import type { PreviewGlitch, PreviewTrace } from '../report/preview-data';
+import { type SeenSpan, spansIn } from './columns';
+import type { Lane } from './rows';
+import type { Scene } from './scene';
+import { type Shape, textWidth } from './shape';
+import { timeText } from './times';
+import { margins, timeWindow, type View, xOf } from './view';
 
-export type LaneOf = (trace: number) => Lane | null;
-
-export function laneOf(row: Row): Lane {
-  return { high: row.top + 7, low: row.top + row.height - 6 };
-}
-
-export function drawSettling(data: PreviewData, view: View, trace: number, { high, low }: Lane): readonly Shape[] {
-  return data.traces[trace].settling
-    .filter(({ from, to }) => to >= view.from && from <= view.to)
-    .map(({ from, to }) => {
-      const x = xOf(view, Math.max(from, view.from));
-      const width = Math.max(1, xOf(view, Math.min(to, view.to)) - x);
-      return { kind: 'texture', role: 'moving', pattern: 'moving', x, y: high, width, height: low - high };
-    });
-}
-
-/** A triangle above the pulse; its width in time beside it where there is room before the next one. */
-export function drawGlitches(data: PreviewData, view: View, lanes: LaneOf): readonly Shape[] {
-  const marks = data.glitches.filter(({ at, until }) => until >= view.from && at <= view.to);
-  return marks.flatMap(({ trace, at, until, harmless, certainty }, index): Shape[] => {
-    const lane = lanes(trace);
-    if (lane === null) return [];
-    const role = harmless ? 'quiet-glitch' : 'glitch';
-    const x = xOf(view, (at + until) / 2);
-    const next = marks.slice(index + 1).find((other) => other.trace === trace);
-    const room = (next === undefined ? view.width - margins.right : xOf(view, next.at)) - x - 12;
-    const text = `${timeText(until - at)}${certainty === 'possible' ? '?' : ''}`;
-    const mark: Shape = { kind: 'mark', role, x, y: lane.high - 1, size: 5 };
-    if (!fits(text, 'note', room)) return [mark];
-    return [mark, { kind: 'text', role, x: x + 7, y: lane.high + 3, anchor: 'start', face: 'note', text }];
+/** From the earliest to the latest possible change. */
+export function drawSettling(trace: PreviewTrace, view: View, { high, low }: Lane): readonly Shape[] {
+  return spansIn(trace.settling, timeWindow(view)).map(({ from, to }) => {
+    const x = xOf(view, from);
+    const width = Math.max(1, xOf(view, to) - x);
+    return { kind: 'texture', role: 'moving', pattern: 'moving', x, y: high, width, height: low - high };
   });
 }
 
-/** Ring around the changed edge, and a thread to each cause upstream as far as it is drawn. */
-export function drawFocus(data: PreviewData, view: View, lanes: LaneOf): readonly Shape[] {
-  const { focus } = view;
-  if (focus === null) return [];
-  const lane = lanes(focus.trace);
-  if (lane === null) return [];
-  const row: Shape = {
-    kind: 'box',
-    role: 'focus',
-    filled: false,
-    x: margins.left - 2,
-    y: lane.high - 5,
-    width: view.width - margins.left - margins.right + 4,
-    height: lane.low - lane.high + 9,
-  };
-  const link = data.traces[focus.trace].changes.link[focus.change];
-  if (focus.change < 0 || link === undefined) return [row];
-  const at = data.traces[focus.trace].changes.at[focus.change];
-  return [row, ...drawRing(view, at, lane), ...drawThreads(data, view, lanes, { link, lane })];
-}
-
-function drawRing(view: View, at: number, { high, low }: Lane): readonly Shape[] {
-  if (at < view.from || at > view.to) return [];
-  const [x, width] = [xOf(view, at) - 4, 8];
-  return [{ kind: 'box', role: 'focus', filled: false, x, y: high - 2, width, height: low - high + 4 }];
-}
-
-function drawThreads(
-  data: PreviewData,
+/** Where marks crowd, one stands for those under it; a width is written where nothing stands in its way. */
+export function drawGlitches(
+  scene: Scene,
   view: View,
-  lanes: LaneOf,
-  from: { readonly link: number; readonly lane: Lane },
+  row: { readonly trace: number; readonly lane: Lane },
 ): readonly Shape[] {
+  const seen = spansIn(spansOf(scene.glitches[row.trace]), timeWindow(view));
+  const places = seen.map(({ span }) => xOf(view, middleOf(span)));
   const shapes: Shape[] = [];
-  let [lane, link] = [from.lane, data.links[from.link]];
-  while (link !== undefined && link.cause >= 0) {
-    const cause = data.links[link.cause];
-    const causeLane = laneOfSignal(data, cause.signal, lanes);
-    if (causeLane !== null && cause.at >= view.from && link.at <= view.to) {
-      shapes.push(thread(xOf(view, cause.at), middle(causeLane), xOf(view, link.at), middle(lane)));
-      lane = causeLane;
-    }
-    link = cause;
+  let taken = Number.NEGATIVE_INFINITY;
+  for (const [index, each] of seen.entries()) {
+    const x = places[index];
+    if (x - markSize < taken || x < margins.left || x > view.width - margins.right) continue;
+    const next = places[index + 1] ?? view.width - margins.right + textRoom;
+    const drawn = drawGlitch(each, { x, room: next - markSize - x, y: row.lane.high - 2 });
+    shapes.push(...drawn);
+    taken = x + markSize;
   }
   return shapes;
 }
 
-/** The trace of a bit, or of the folded vector that holds it. */
-function laneOfSignal({ traces }: PreviewData, signal: string, lanes: LaneOf): Lane | null {
-  const index = traces.findIndex(({ name }) => name === signal);
-  if (index < 0) return null;
-  const { parent } = traces[index];
-  return lanes(index) ?? (parent === null ? null : lanes(parent));
+export function drawDoubts(trace: PreviewTrace, view: View, { high }: Lane): readonly Shape[] {
+  const spans = trace.doubts.map(({ at }) => ({ from: at, to: at }));
+  let taken = Number.NEGATIVE_INFINITY;
+  return spansIn(spans, timeWindow(view)).flatMap(({ from }): Shape[] => {
+    const x = xOf(view, from);
+    if (x - 4 < taken) return [];
+    taken = x + 4;
+    return [{ kind: 'text', role: 'unknown', x, y: high - 2, anchor: 'middle', face: 'value', text: '?' }];
+  });
 }
 
-function thread(fromX: number, fromY: number, toX: number, toY: number): Shape {
-  const points = [fromX, fromY, fromX, (fromY + toY) / 2, toX, (fromY + toY) / 2, toX, toY];
-  return { kind: 'path', role: 'thread', points, weight: 'bold', dashed: true };
+const markSize = 5;
+/** Right of the waves a width may reach this far. */
+const textRoom = 8;
+
+interface MarkSpan {
+  readonly from: number;
+  readonly to: number;
+  readonly glitch: PreviewGlitch;
 }
 
-function middle({ high, low }: Lane): number {
-  return (high + low) / 2;
+/** A decode has its pulses one after another, but two verdicts on it may name the same one. */
+function spansOf(glitches: readonly PreviewGlitch[]): readonly MarkSpan[] {
+  let latest = 0;
+  return glitches.map((glitch) => {
+    latest = Math.max(latest, glitch.until);
+    return { from: glitch.at, to: latest, glitch };
+  });
+}
+
+function middleOf({ glitch: { at, until } }: MarkSpan): number {
+  return (at + until) / 2;
+}
+
+function drawGlitch(
+  { more, span: { glitch } }: SeenSpan<MarkSpan>,
+  { room, x, y }: { readonly x: number; readonly y: number; readonly room: number },
+): readonly Shape[] {
+  const role = glitch.harmless ? 'quiet-glitch' : 'glitch';
+  const form = glitch.certainty === 'certain' ? 'pointer' : 'open-pointer';
+  const mark: Shape = { kind: 'mark', role, form, x, y, size: markSize };
+  const text = more > 0 ? `${more + 1} pulses` : pulseText(glitch);
+  if (textWidth(text, 'note') + markSize + 3 > room) return [mark];
+  return [mark, { kind: 'text', role, x: x + markSize + 3, y, anchor: 'start', face: 'note', text }];
+}
+
+/** Of a pulse that may not come at all there is no width to tell. */
+function pulseText({ at, certainty, until }: PreviewGlitch): string {
+  return certainty === 'possible' || until === at ? 'possible' : timeText(until - at);
 }

@@ -1,44 +1,55 @@
-// A folded vector: its value written over a base line, a short post at every change. Posts that fall into one pixel
-// become a block; a value that does not fit is left out, never squeezed.
+// A vector as one trace: its value written over a base line, a post at every change. Changes that fall into one pixel
+// become a block; a value that does not fit is left out, never squeezed. Where its reading is not settled it is hatched.
 
-import type { PreviewTrace } from '../report/preview-data';
-import { stretchesOf } from './columns';
+import type { PreviewReading, PreviewTrace } from '../report/preview-data';
+import { spansIn, stretchesOf } from './columns';
 import { valueText } from './digits';
-import { drawUnknown, type Lane } from './draw-bit';
+import { drawBlock, drawUnknown, type Span } from './draw-bit';
+import type { Lane } from './rows';
 import { fits, type Shape } from './shape';
-import { plotWidth, type View, xOf } from './view';
+import { timeWindow, type View, xOf } from './view';
 
 export function drawVector(trace: PreviewTrace, view: View, lane: Lane): readonly Shape[] {
-  const window = { from: view.from, to: view.to, columns: Math.ceil(plotWidth(view)) };
-  const posts: number[] = [];
   const shapes: Shape[] = [];
-  for (const stretch of stretchesOf(trace.changes.at, window)) {
-    const [left, right] = [xOf(view, stretch.from), xOf(view, stretch.to)];
-    if (stretch.busy) {
-      shapes.push({
-        kind: 'box',
-        role: 'line',
-        filled: true,
-        x: left,
-        y: lane.high,
-        width: Math.max(1, right - left),
-        height: lane.low - lane.high,
-      });
+  const posts: number[] = [];
+  for (const { busy, change, from, to } of stretchesOf(trace.changes.at, timeWindow(view))) {
+    const span = { left: xOf(view, from), right: xOf(view, to) };
+    if (busy) {
+      shapes.push(drawBlock(span, lane));
       continue;
     }
-    const digits = stretch.change < 0 ? trace.start : trace.changes.value[stretch.change];
-    if (stretch.change >= 0 && trace.changes.at[stretch.change] >= view.from) {
-      posts.push(Number.NaN, Number.NaN, left, lane.high, left, lane.low);
+    if (change >= 0 && trace.changes.at[change] === from) {
+      posts.push(Number.NaN, Number.NaN, span.left, lane.high, span.left, lane.low);
     }
-    shapes.push(...drawValue(valueText(digits, view.radix), digits, left, right, lane));
+    const digits = change < 0 ? trace.start : trace.changes.value[change];
+    shapes.push(...drawValue(digits, view, span, lane));
   }
   const base = [xOf(view, view.from), lane.low, xOf(view, view.to), lane.low];
   return [...shapes, { kind: 'path', role: 'line', points: [...base, ...posts], weight: 'normal', dashed: false }];
 }
 
-function drawValue(text: string, digits: string, left: number, right: number, lane: Lane): readonly Shape[] {
-  if (/^x+$/.test(digits)) return drawUnknown(left, right, lane);
-  if (!fits(text, 'value', right - left - 6)) return [];
-  const [x, y] = [(left + right) / 2, lane.low - 6];
+/** The gaps of a reading, in which the value on the way is none that the design means. */
+export function drawGaps({ stretches }: PreviewReading, view: View, lane: Lane): readonly Shape[] {
+  return spansIn(stretches, timeWindow(view)).flatMap(({ from, more, span, to }): Shape[] => {
+    if (span.value !== null || more > 0) return [];
+    const x = xOf(view, from);
+    const width = Math.max(1, xOf(view, to) - x);
+    return [
+      { kind: 'texture', role: 'moving', pattern: 'moving', x, y: lane.high, width, height: lane.low - lane.high },
+    ];
+  });
+}
+
+/** Room that a value needs at least; with less it need not even be worked out. */
+const leastRoom = 13;
+
+function drawValue(digits: string, view: View, span: Span, lane: Lane): readonly Shape[] {
+  const room = span.right - span.left;
+  const isUnknown = digits.includes('x');
+  if (room < leastRoom) return isUnknown ? drawUnknown(span, lane, '') : [];
+  const text = valueText(digits, view.radix);
+  if (isUnknown) return drawUnknown(span, lane, text);
+  if (!fits(text, 'value', room - 6)) return [];
+  const [x, y] = [(span.left + span.right) / 2, lane.low - 5];
   return [{ kind: 'text', role: 'text', x, y, anchor: 'middle', face: 'value', text }];
 }

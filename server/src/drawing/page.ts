@@ -4,8 +4,8 @@
 import type { PreviewData, PreviewTrace } from '../report/preview-data';
 import type { ReportFinding } from '../report/report';
 import { valueText } from './digits';
-import { timeText } from './draw-axis';
 import { escapeMarkup } from './svg';
+import { timeText } from './times';
 
 export interface PageAssets {
   readonly script: string;
@@ -55,9 +55,9 @@ function picture(): string {
 <button type="button" data-step="zoom-in">Zoom in</button>
 <button type="button" data-step="zoom-out">Zoom out</button>
 <label>Values in <select id="radix"><option value="decimal">decimal</option><option value="hexadecimal">hexadecimal</option><option value="binary">binary</option></select></label>
-<span class="hint" id="keys">Keys: left and right step edge by edge, up and down trace by trace, Enter goes to the cause, Space folds, + and - zoom, Home shows the whole run</span>
+<span class="hint" id="keys">Keys: left and right step edge by edge, up and down trace by trace, Enter goes to the cause and Backspace back, Space folds, + and − zoom, Home shows the whole run</span>
 </div>
-<div id="stage" tabindex="0" role="application" aria-label="Waveforms" aria-describedby="keys"><canvas id="waves" aria-hidden="true"></canvas></div>
+<div id="stage" tabindex="0" role="application" aria-label="Waveforms" aria-describedby="keys"><div id="extent"><canvas id="waves" aria-hidden="true"></canvas></div></div>
 <div id="account-box" aria-live="polite"><ul id="account"></ul></div>`;
 }
 

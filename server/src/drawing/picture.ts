@@ -1,51 +1,71 @@
-// The whole picture: preview data and a view become shapes, back to front. Pure: the same input gives the same shapes.
+// The whole picture: a scene and a view become shapes, back to front, for the rows that are seen. Pure: the same input
+// gives the same shapes.
 
-import type { PreviewData } from '../report/preview-data';
-import { drawAxis } from './draw-axis';
-import { drawBit, type Lane } from './draw-bit';
-import { drawGroupHeader, drawReadingLabel, drawTraceLabel } from './draw-labels';
-import { drawFocus, drawGlitches, drawSettling, laneOf } from './draw-marks';
+import { drawAxis, drawRootEdges } from './draw-axis';
+import { drawBit } from './draw-bit';
+import { drawFocus, drawFocusedRow, type LaneOf } from './draw-focus';
+import { drawGroupHeader, drawOwnCaption, drawReadingLabel, drawTraceLabel } from './draw-labels';
+import { drawDoubts, drawGlitches, drawSettling } from './draw-marks';
 import { drawReading } from './draw-reading';
-import { drawVector } from './draw-vector';
-import { type Row, rowsOf, totalHeight } from './rows';
+import { drawGaps, drawVector } from './draw-vector';
+import { isSeen, laneOf, type Row, rowsOf, totalHeight } from './rows';
+import type { Scene } from './scene';
 import type { Shape } from './shape';
 import type { View } from './view';
 
 export interface Picture {
+  /** px of what is drawn. */
   readonly width: number;
   readonly height: number;
+  /** px of all rows with the axis: what there is to scroll through. */
+  readonly totalHeight: number;
+  /** All rows, also those that are not seen. */
   readonly rows: readonly Row[];
   readonly shapes: readonly Shape[];
 }
 
-export function drawPicture(data: PreviewData, view: View): Picture {
-  const rows = rowsOf(data, view);
-  const height = totalHeight(rows);
-  const lanes = new Map<number, Lane>(rows.flatMap((row) => (row.kind === 'trace' ? [[row.trace, laneOf(row)]] : [])));
-  const lookUp = (trace: number) => lanes.get(trace) ?? null;
+export function drawPicture(scene: Scene, view: View): Picture {
+  const rows = rowsOf(scene, view);
+  const whole = totalHeight(rows);
+  const seen = rows.filter((row) => isSeen(row, view));
+  const byTrace = new Map(rows.flatMap((row) => (row.kind === 'trace' ? [[row.trace, laneOf(row)] as const] : [])));
+  const lanes: LaneOf = (trace) => byTrace.get(trace) ?? null;
   return {
     width: view.width,
-    height,
+    height: Math.min(view.height, whole),
+    totalHeight: whole,
     rows,
     shapes: [
-      ...drawAxis(view, height),
-      ...rows.flatMap((row) => drawRow(data, view, row)),
-      ...drawGlitches(data, view, lookUp),
-      ...drawFocus(data, view, lookUp),
+      ...drawFocusedRow(view, lanes),
+      ...drawRootEdges(scene, view, rows),
+      ...seen.flatMap((row) => drawRow(scene, view, row)),
+      ...drawFocus(scene, view, lanes),
+      ...drawAxis(view),
     ],
   };
 }
 
-function drawRow(data: PreviewData, view: View, row: Row): readonly Shape[] {
-  if (row.kind === 'group') return drawGroupHeader(data, view, row);
-  if (row.kind === 'reading') {
-    return [...drawReadingLabel(data, view, row), ...drawReading(data.readings[row.reading], view, row)];
+function drawRow(scene: Scene, view: View, row: Row): readonly Shape[] {
+  const { readings, traces } = scene.data;
+  switch (row.kind) {
+    case 'group':
+      return drawGroupHeader(scene, view, row);
+    case 'reading':
+      return [...drawReading(readings[row.reading], view, row), ...drawReadingLabel(scene, view, row)];
+    case 'caption':
+      return drawOwnCaption(scene, view, row);
+    case 'trace': {
+      const trace = traces[row.trace];
+      const lane = laneOf(row);
+      const own = scene.ownReading[row.trace];
+      return [
+        ...drawSettling(trace, view, lane),
+        ...(own === null ? [] : drawGaps(readings[own], view, lane)),
+        ...(trace.width > 1 ? drawVector(trace, view, lane) : drawBit(trace, view, lane)),
+        ...drawGlitches(scene, view, { trace: row.trace, lane }),
+        ...drawDoubts(trace, view, lane),
+        ...drawTraceLabel(scene, view, row),
+      ];
+    }
   }
-  const trace = data.traces[row.trace];
-  const lane = laneOf(row);
-  return [
-    ...drawSettling(data, view, row.trace, lane),
-    ...(trace.width > 1 ? drawVector(trace, view, lane) : drawBit(trace, view, lane)),
-    ...drawTraceLabel(data, view, row),
-  ];
 }

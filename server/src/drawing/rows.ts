@@ -1,25 +1,36 @@
 // Which lines the picture has, from top to bottom, and where: a header per group, its traces indented by stage, bits of
-// unfolded vectors, and readings under the bits that they read.
+// unfolded vectors, readings under the bits that they read, and the sequence of a vector under the vector.
 
-import type { PreviewData } from '../report/preview-data';
+import type { Scene } from './scene';
 import { margins, type View } from './view';
 
-export type Row =
-  | { readonly kind: 'group'; readonly group: number; readonly top: number; readonly height: number }
-  | { readonly kind: 'trace'; readonly trace: number; readonly top: number; readonly height: number }
-  | { readonly kind: 'reading'; readonly reading: number; readonly top: number; readonly height: number };
-
-const heights = { group: 26, trace: 30, reading: 34 } as const;
+export type Row = RowContent & {
+  /** px from the top of the picture as it is scrolled. */
+  readonly top: number;
+  readonly height: number;
+};
 
 type RowContent =
   | { readonly kind: 'group'; readonly group: number }
   | { readonly kind: 'trace'; readonly trace: number }
-  | { readonly kind: 'reading'; readonly reading: number };
+  | { readonly kind: 'reading'; readonly reading: number }
+  /** What is said of a reading whose values already stand on its vector. */
+  | { readonly kind: 'caption'; readonly reading: number };
 
-export function rowsOf(data: PreviewData, view: View): readonly Row[] {
-  let top: number = margins.top;
-  return data.groups
-    .flatMap((_, group) => groupRows(data, view, group))
+/** Top and bottom of a wave, px. */
+export interface Lane {
+  readonly high: number;
+  readonly low: number;
+}
+
+const heights = { group: 28, trace: 34, reading: 38, caption: 18 } as const;
+const below = 10;
+
+/** Every row, also those above and below what is seen. */
+export function rowsOf(scene: Scene, view: View): readonly Row[] {
+  let top = margins.top - view.scroll;
+  return scene.members
+    .flatMap((traces, group) => groupRows(scene, view, { traces, group }))
     .map((content) => {
       const row = { ...content, top, height: heights[content.kind] };
       top += row.height;
@@ -27,29 +38,40 @@ export function rowsOf(data: PreviewData, view: View): readonly Row[] {
     });
 }
 
+/** px of all rows with the axis, however they are scrolled. */
 export function totalHeight(rows: readonly Row[]): number {
-  const last = rows.at(-1);
-  return (last === undefined ? margins.top : last.top + last.height) + 8;
+  return rows.reduce((sum, { height }) => sum + height, margins.top + below);
 }
 
-function groupRows(data: PreviewData, view: View, group: number): RowContent[] {
-  const rows = data.traces.flatMap((trace, index): RowContent[] => {
-    if (trace.group !== group || !isShown(data, view, index)) return [];
-    const readings = data.readings.flatMap(({ after, group: of }, reading): RowContent[] =>
-      of === group && lastShown(data, view, after) === index ? [{ kind: 'reading', reading }] : [],
-    );
-    return [{ kind: 'trace', trace: index }, ...readings];
-  });
+export function isSeen({ height, top }: Row, view: View): boolean {
+  return top + height > margins.top && top < view.height;
+}
+
+/** Above the wave there is room for marks. */
+export function laneOf({ height, top }: Row): Lane {
+  return { high: top + 12, low: top + height - 4 };
+}
+
+function groupRows(
+  scene: Scene,
+  view: View,
+  { group, traces }: { readonly group: number; readonly traces: readonly number[] },
+): readonly RowContent[] {
+  const rows = traces.flatMap((trace) => traceRows(scene, view, trace));
   return rows.length === 0 ? [] : [{ kind: 'group', group }, ...rows];
 }
 
-/** A bit is shown where it stands alone or its vector is unfolded. */
-function isShown({ traces }: PreviewData, view: View, index: number): boolean {
-  const { parent } = traces[index];
-  return parent === null || view.unfolded.has(parent);
+function traceRows(scene: Scene, view: View, trace: number): readonly RowContent[] {
+  const readings = scene.readings[trace].map((reading): RowContent => ({ kind: 'reading', reading }));
+  // A reading keeps its place below the last of its bits also where that is folded away.
+  if (!isShown(scene, view, trace)) return readings;
+  const own = scene.ownReading[trace];
+  const isSaid = own !== null && scene.data.readings[own].caption !== '';
+  return [{ kind: 'trace', trace }, ...(isSaid ? [{ kind: 'caption', reading: own } as const] : []), ...readings];
 }
 
-/** The row that a reading follows: its last bit, or the folded vector that stands for it. */
-function lastShown(data: PreviewData, view: View, index: number): number {
-  return isShown(data, view, index) ? index : (data.traces[index].parent ?? index);
+/** A bit is shown where it stands alone or its vector is unfolded. */
+function isShown({ data }: Scene, view: View, trace: number): boolean {
+  const { parent } = data.traces[trace];
+  return parent === null || view.unfolded.has(parent);
 }

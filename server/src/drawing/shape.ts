@@ -7,13 +7,14 @@ export type Role =
   | 'text'
   | 'muted'
   | 'grid'
-  | 'header'
   | 'moving'
   | 'unknown'
   | 'glitch'
   | 'quiet-glitch'
   | 'thread'
-  | 'focus';
+  | 'focus'
+  | 'background'
+  | 'shade';
 
 export type Shape =
   /** Joined points x0 y0 x1 y1 …; NaN lifts the pen. */
@@ -50,23 +51,41 @@ export type Shape =
       readonly x: number;
       readonly y: number;
       readonly anchor: 'start' | 'middle' | 'end';
-      readonly face: 'name' | 'value' | 'note';
+      readonly face: Face;
       readonly text: string;
     }
-  /** A small triangle that points down at x, y. */
-  | { readonly kind: 'mark'; readonly role: Role; readonly x: number; readonly y: number; readonly size: number };
+  /** A triangle that points down at x, y, filled or in outline; or a dot around x, y. */
+  | {
+      readonly kind: 'mark';
+      readonly role: Role;
+      readonly form: 'pointer' | 'open-pointer' | 'dot';
+      readonly x: number;
+      readonly y: number;
+      readonly size: number;
+    };
 
 /** Pixels that one character takes at most, by face: enough to decide what fits without measuring. */
 export const characterWidth = { name: 7.3, value: 7, note: 6.2 } as const;
 export const fontSize = { name: 12, value: 12, note: 11 } as const;
 
-export function fits(text: string, face: keyof typeof characterWidth, width: number): boolean {
-  return [...text].length * characterWidth[face] <= width;
+export type Face = keyof typeof characterWidth;
+
+/** px at most, as long as every character is as narrow as Latin ones; ideographs take twice that. */
+export function textWidth(text: string, face: Face): number {
+  return [...text].reduce((sum, character) => sum + (character < '\u1100' ? 1 : 2), 0) * characterWidth[face];
+}
+
+export function fits(text: string, face: Face, width: number): boolean {
+  return textWidth(text, face) <= width;
 }
 
 /** The longest beginning that fits, with an ellipsis where something is left out; empty where not even that fits. */
-export function shorten(text: string, face: keyof typeof characterWidth, width: number): string {
+export function shorten(text: string, face: Face, width: number): string {
   if (fits(text, face, width)) return text;
-  const kept = Math.floor(width / characterWidth[face]) - 1;
-  return kept < 1 ? '' : `${[...text].slice(0, kept).join('')}…`;
+  let kept = '';
+  for (const character of text) {
+    if (!fits(`${kept}${character}…`, face, width)) break;
+    kept += character;
+  }
+  return kept === '' ? '' : `${kept}…`;
 }

@@ -9,13 +9,14 @@ const colors: Readonly<Record<Role, string>> = {
   text: '#1c2733',
   muted: '#56616d',
   grid: '#dfe4e8',
-  header: '#3c4854',
   moving: '#8a7a4a',
   unknown: '#6b5b95',
   glitch: '#a3341f',
   'quiet-glitch': '#8f8378',
   thread: '#2a6f97',
   focus: '#2a6f97',
+  background: '#ffffff',
+  shade: '#f0f2f4',
 };
 
 const strokes = { thin: 0.75, normal: 1.5, bold: 2 } as const;
@@ -56,12 +57,16 @@ function element(shape: Shape): string {
       const at = `x="${round(shape.x)}" y="${round(shape.y)}" text-anchor="${shape.anchor}"`;
       return `<text ${at} ${face} fill="${color}">${escapeMarkup(shape.text)}</text>`;
     }
-    case 'mark': {
-      const { x, y, size } = shape;
-      const points = [x, y, x - size, y - size, x + size, y - size].map(round);
-      return `<path d="M${points[0]} ${points[1]} L${points[2]} ${points[3]} L${points[4]} ${points[5]} Z" fill="${color}"/>`;
-    }
+    case 'mark':
+      return mark(shape, color);
   }
+}
+
+function mark({ form, size, x, y }: Shape & { kind: 'mark' }, color: string): string {
+  if (form === 'dot') return `<circle cx="${round(x)}" cy="${round(y)}" r="${size}" fill="${color}"/>`;
+  const triangle = `${pathData([x, y, x - size, y - size, x + size, y - size])}Z`;
+  const paint = form === 'pointer' ? `fill="${color}"` : `fill="${colors.background}" stroke="${color}"`;
+  return `<path d="${triangle}" ${paint}/>`;
 }
 
 function pathData(points: readonly number[]): string {
