@@ -36,7 +36,7 @@ export function readReadings(
         after,
         group: traces[after].group,
         stretches,
-        caption: captionOf(count),
+        caption: isKnown(stretches) ? captionOf(count) : '',
         count: index,
       },
     ];
@@ -80,6 +80,12 @@ function stretchesOf(waves: Waves, roots: Int32Array, bits: readonly Bit[]): rea
   }
   const value = movements[movements.length - 1]?.after ?? bits.map((bit) => digitOf(waves.startOf(bit))).join('');
   return waves.end > settledFrom ? [...stretches, { from: settledFrom, to: waves.end, value }] : stretches;
+}
+
+/** A sequence is of settled cycles; it is said only where the waves hold it too, not beside a race that leaves x. */
+function isKnown(stretches: readonly Stretch[]): boolean {
+  const values = stretches.flatMap(({ value }) => (value === null ? [] : [value]));
+  return !/[xz]/.test(values[values.length - 1] ?? '');
 }
 
 function captionOf(count: Count): string {

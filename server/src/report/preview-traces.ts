@@ -4,10 +4,11 @@
 import { type AccountContext, accountContext } from '../explain/account-steps';
 import { heldReasonOf, isActiveEdge } from '../explain/account-held';
 import { doubtWordsOf, heldWords } from '../explain/account-words';
+import { digitSampled } from '../explain/wave-reading';
 import { digitOf } from '../explain/words';
 import type { Bit, DelayTriple } from '../netlist/netlist';
 import { sourceBit } from '../netlist/trace';
-import { ChangeKind, type Waves } from '../predict/waves';
+import { ChangeKind, type Level, type Waves } from '../predict/waves';
 import type { DesignFacts } from './design-facts';
 import type { PreviewBand, PreviewHeld, PreviewTrace } from './preview-data';
 import type { Line } from './preview-lines';
@@ -84,7 +85,7 @@ function drawChanges({ table, waves }: Pen, bits: readonly Bit[]): PreviewTrace[
   const value: string[] = [];
   const link: number[] = [];
   for (const { change, position } of changesInOrder(waves, bits)) {
-    digits[position] = digitOf(waves.changes.value[change] as 0 | 1 | 2 | 3);
+    digits[position] = digitOf(waves.changes.value[change] as Level);
     if (at[at.length - 1] !== waves.changes.time[change]) at.push(waves.changes.time[change]);
     value[at.length - 1] = digits.join('');
     link[at.length - 1] = table.linkOf(change);
@@ -135,9 +136,21 @@ function joined(bands: readonly PreviewBand[]): readonly PreviewBand[] {
   return result;
 }
 
+/** Of a vector every doubt; of a bit those that left it unknown, or that chose for it where nothing is merged. */
 function drawDoubts({ waves }: Pen, { bits }: Line): PreviewTrace['doubts'] {
   const nodes = new Set(bits.map(({ node }) => node));
+  const unknown = new Set(bits.flatMap((bit) => causesOfUnknown(waves, bit)));
   return waves.doubts
-    .filter(({ node }) => nodes.has(node))
+    .filter(({ cause, kind, node, time }) => {
+      if (!nodes.has(node)) return false;
+      return kind === 'crossing' || unknown.has(cause) || bits.some((bit) => digitSampled(waves, bit, time) === 'x');
+    })
     .map(({ kind, time }) => ({ at: time, words: doubtWordsOf(kind) }));
+}
+
+/** What made the bit unknown: indices of the waves' changes. */
+function causesOfUnknown(waves: Waves, bit: Bit): readonly number[] {
+  return Array.from(waves.changesOf(bit))
+    .filter((change) => digitOf(waves.changes.value[change] as Level) === 'x')
+    .map((change) => waves.changes.cause[change]);
 }
