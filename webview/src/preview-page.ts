@@ -2,6 +2,7 @@
 // asks nobody for anything. Names from the design reach the page as text only.
 
 import { drawPicture, type Picture } from '../../server/src/drawing/picture';
+import { rowsOf, totalHeight } from '../../server/src/drawing/rows';
 import { sceneOf } from '../../server/src/drawing/scene';
 import { openingView, timeAt, type View } from '../../server/src/drawing/view';
 import type { PreviewData } from '../../server/src/report/preview-data';
@@ -62,7 +63,7 @@ function tell(next: View): void {
 /** Once per turn of the screen, however many things changed. */
 function repaint(): void {
   isWaiting = false;
-  extent.style.height = `${drawPicture(scene, { ...view, height: 0 }).totalHeight}px`;
+  extent.style.height = `${totalHeight(rowsOf(scene, view))}px`;
   stage.scrollTop = view.scroll;
   view = { ...view, width: stage.clientWidth, height: stage.clientHeight, scroll: stage.scrollTop };
   picture = drawPicture(scene, view);
@@ -121,10 +122,10 @@ function onClick({ offsetX, offsetY }: MouseEvent): void {
   const row = picture.rows.find(({ top, height }) => offsetY >= top && offsetY < top + height);
   if (row?.kind !== 'trace') return;
   const time = timeAt(view, offsetX);
-  const isOnName = time < view.from;
   const focus = focusAt(scene, row.trace, Math.max(view.from, Math.min(time, view.to)));
-  const next = withFocus(scene, view, focus);
-  show(isOnName ? toggleFold(scene, next, row.trace) : next);
+  // What is clicked is seen already: nothing moves.
+  const next = { ...view, focus };
+  show(time < view.from ? toggleFold(scene, next, row.trace) : next);
 }
 
 /** A cause can be gone to from its line too. */

@@ -40,7 +40,7 @@ export function drawRootEdges(scene: Scene, view: View, rows: readonly Row[]): r
       const x = xOf(view, edge);
       return [Number.NaN, Number.NaN, x, ends[0], x, ends[1]];
     });
-    return [{ kind: 'path', role: 'grid', points, weight: 'thin', dashed: false }];
+    return [{ kind: 'path', role: 'grid', points, weight: 'thin', dashed: true }];
   });
 }
 
