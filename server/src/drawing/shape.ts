@@ -72,7 +72,7 @@ export type Face = keyof typeof characterWidth;
 
 /** px at most, as long as every character is as narrow as Latin ones; ideographs take twice that. */
 export function textWidth(text: string, face: Face): number {
-  return [...text].reduce((sum, character) => sum + (character < '\u1100' ? 1 : 2), 0) * characterWidth[face];
+  return [...text].reduce((sum, character) => sum + (character < '\u2e80' ? 1 : 2), 0) * characterWidth[face];
 }
 
 export function fits(text: string, face: Face, width: number): boolean {

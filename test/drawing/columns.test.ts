@@ -1,0 +1,121 @@
+// What pixels can show of sorted changes: held against walking through all of them, and against the width of the picture.
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { lastAtOrBefore, spansIn, stretchesOf, type TimeWindow } from '../../server/src/drawing/columns';
+
+const instants = fc
+  .uniqueArray(fc.integer({ min: 0, max: 2000 }), { maxLength: 200 })
+  .map((all) => all.sort((a, b) => a - b));
+const windows = fc
+  .record({
+    from: fc.integer({ min: 0, max: 1500 }),
+    span: fc.integer({ min: 1, max: 900 }),
+    columns: fc.integer({ min: 1, max: 300 }),
+  })
+  .map(({ columns, from, span }): TimeWindow => ({ from, to: from + span, columns }));
+
+/** The change that gives the value at an instant, found by walking. */
+function changeAt(at: readonly number[], instant: number): number {
+  let found = -1;
+  for (const [index, time] of at.entries()) if (time <= instant) found = index;
+  return found;
+}
+
+describe('stretches of a trace', () => {
+  it('cover the window without gap or overlap', () => {
+    fc.assert(
+      fc.property(instants, windows, (at, window) => {
+        const stretches = stretchesOf(at, window);
+        expect(stretches[0].from).toBe(window.from);
+        expect(stretches[stretches.length - 1].to).toBe(window.to);
+        for (const [index, { from, to }] of stretches.entries()) {
+          expect(from).toBeLessThan(to);
+          if (index > 0) expect(from).toBe(stretches[index - 1].to);
+        }
+      }),
+    );
+  });
+
+  it('hold the value that walking finds, wherever they are not busy', () => {
+    fc.assert(
+      fc.property(instants, windows, (at, window) => {
+        for (const { busy, change, from, to } of stretchesOf(at, window)) {
+          if (busy) continue;
+          for (const instant of [from, (from + to) / 2]) expect(change).toBe(changeAt(at, instant));
+        }
+      }),
+    );
+  });
+
+  it('are busy only where a column holds two changes or more, and then end with the last of them', () => {
+    fc.assert(
+      fc.property(instants, windows, (at, window) => {
+        const step = (window.to - window.from) / window.columns;
+        for (const { busy, change, from, to } of stretchesOf(at, window)) {
+          if (!busy) continue;
+          const inside = at.filter((time) => time >= from && time < to);
+          expect(inside.length).toBeGreaterThan(1);
+          expect(at[change]).toBe(inside[inside.length - 1]);
+          expect(to - from).toBeLessThanOrEqual(2 * step + 1e-9);
+        }
+      }),
+    );
+  });
+
+  it('of every change that has a column to itself begin exactly there', () => {
+    const stretches = stretchesOf([100, 250, 400], { from: 0, to: 500, columns: 500 });
+    expect(stretches.map(({ change, from }) => [from, change])).toEqual([
+      [0, -1],
+      [100, 0],
+      [250, 1],
+      [400, 2],
+    ]);
+  });
+
+  it('of a million changes are no more than the columns ask for', () => {
+    const at = Float64Array.from({ length: 1_000_000 }, (_, index) => index);
+    const columns = 1000;
+    expect(stretchesOf(at, { from: 0, to: 1_000_000, columns }).length).toBeLessThanOrEqual(3 * columns);
+    expect(stretchesOf(at, { from: 500_000, to: 500_010, columns }).every(({ busy }) => !busy)).toBe(true);
+  });
+
+  it('come to an end where a division falls just short of a column', () => {
+    // 0.1 + 0.2 is the classical case: the column's end computes to less than the change itself, or to it.
+    for (const columns of [3, 7, 10, 49, 103, 860]) {
+      const at = Array.from({ length: columns }, (_, index) => (index * 365_000) / columns);
+      expect(stretchesOf(at, { from: 0, to: 365_000, columns }).length).toBeLessThanOrEqual(3 * columns);
+    }
+  });
+});
+
+describe('spans of time', () => {
+  const spans = instants.map((at) =>
+    at.slice(0, -1).flatMap((from, index) => (index % 2 === 0 ? [{ from, to: at[index + 1] }] : [])),
+  );
+
+  it('all of the window are seen once, or counted', () => {
+    fc.assert(
+      fc.property(spans, windows, (all, window) => {
+        const expected = all.filter(({ from, to }) => to >= window.from && from < window.to).length;
+        const seen = spansIn(all, window);
+        expect(seen.reduce((sum, { more }) => sum + 1 + more, 0)).toBe(expected);
+        for (const { from, to } of seen) expect(from >= window.from && to <= window.to && from <= to).toBe(true);
+      }),
+    );
+  });
+
+  it('of a hundred thousand are no more than the columns', () => {
+    const all = Array.from({ length: 100_000 }, (_, index) => ({ from: index * 10, to: index * 10 + 5 }));
+    expect(spansIn(all, { from: 0, to: 1_000_000, columns: 700 }).length).toBeLessThanOrEqual(701);
+  });
+});
+
+describe('the change in force', () => {
+  it('is the last at or before an instant', () => {
+    fc.assert(
+      fc.property(instants, fc.integer({ min: -5, max: 2005 }), (at, instant) => {
+        expect(lastAtOrBefore(at, instant)).toBe(changeAt(at, instant));
+      }),
+    );
+  });
+});
