@@ -80,10 +80,13 @@ describe('stretches of a trace', () => {
   });
 
   it('come to an end where a division falls just short of a column', () => {
-    // 0.1 + 0.2 is the classical case: the column's end computes to less than the change itself, or to it.
-    for (const columns of [3, 7, 10, 49, 103, 860]) {
-      const at = Array.from({ length: columns }, (_, index) => (index * 365_000) / columns);
-      expect(stretchesOf(at, { from: 0, to: 365_000, columns }).length).toBeLessThanOrEqual(3 * columns);
+    // In double precision these columns' ends compute to the very change that they should lie behind.
+    for (const [from, to, columns, change] of [
+      [0, 405_000, 1060, 20_250],
+      [1, 1_000_000, 49, 142_858],
+    ]) {
+      const changes = stretchesOf([change, change + 1], { from, to, columns }).map((stretch) => stretch.change);
+      expect(changes).toEqual([-1, 1, 1]);
     }
   });
 });

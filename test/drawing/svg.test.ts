@@ -10,7 +10,7 @@ import { previewOf, rippleOfTwo, traceOf } from './previews';
 const hostile = ['<script>a()</script>', '"\'&', '</text>', ']]>', '<!--', '\u202Edrawkcab', 'nul\u0000', 'lone\uD800'];
 
 function svg(data: PreviewData): string {
-  return svgOf(drawPicture(sceneOf(data), handoutView(data)));
+  return svgOf(drawPicture(sceneOf(data), handoutView(data)), data.top ?? '');
 }
 
 describe('the picture as SVG', () => {
@@ -19,9 +19,9 @@ describe('the picture as SVG', () => {
   });
 
   it('carries hostile names as text alone', () => {
-    const text = svg(previewOf({ traces: hostile.map((name) => traceOf(name, { note: name })) }));
+    const text = svg(previewOf({ top: hostile[0], traces: hostile.map((name) => traceOf(name, { note: name })) }));
     const tags = new Set([...text.matchAll(/<\/?([a-z!?-]+)/gi)].map(([, name]) => name));
-    expect([...tags].sort()).toEqual(['path', 'pattern', 'rect', 'svg', 'text']);
+    expect([...tags].sort()).toEqual(['path', 'pattern', 'rect', 'svg', 'text', 'title']);
     expect(text).not.toMatch(/&(?!amp;|lt;|gt;|quot;|#39;)/);
     // XML 1.0, production 2 (Char), from the recommendation: no control characters, no lone surrogates.
     expect(text).not.toMatch(/(?![\t\n\r])\p{Cc}|\p{Surrogate}/u);

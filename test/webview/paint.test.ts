@@ -49,7 +49,7 @@ function notingSurface(): { readonly surface: Surface; readonly notes: readonly 
 const data = rippleOfTwo();
 const focus = { trace: 2, change: 0 };
 const picture = drawPicture(sceneOf(data), { ...handoutView(data), focus });
-const svg = svgOf(picture);
+const svg = svgOf(picture, 'top');
 const { notes, surface } = notingSurface();
 paint(surface, picture, palette);
 const round = (value: unknown) => Math.round(Number(value) * 100) / 100;

@@ -22,10 +22,8 @@ export function writePage(world: World, folder: string, preview: PreviewData): s
 
 /** Writes `preview.svg`, the whole run on a light ground, and says where. */
 export function writePicture(world: World, folder: string, preview: PreviewData): string {
-  return writeInto(world, folder, {
-    name: 'preview.svg',
-    text: svgOf(drawPicture(sceneOf(preview), handoutView(preview))),
-  });
+  const picture = drawPicture(sceneOf(preview), handoutView(preview));
+  return writeInto(world, folder, { name: 'preview.svg', text: svgOf(picture, preview.top ?? 'no design') });
 }
 
 function readBundled(world: World, name: string): string {

@@ -21,11 +21,13 @@ const colors: Readonly<Record<Role, string>> = {
 
 const strokes = { thin: 0.75, normal: 1.5, bold: 2 } as const;
 
-export function svgOf(picture: Picture): string {
+/** `title`: what the picture is of, for whoever does not see it. */
+export function svgOf(picture: Picture, title: string): string {
   const { width, height, shapes } = picture;
   const size = `width="${round(width)}" height="${round(height)}" viewBox="0 0 ${round(width)} ${round(height)}"`;
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" ${size} font-family="system-ui, sans-serif">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" role="img" ${size} font-family="system-ui, sans-serif">`,
+    `<title>${escapeMarkup(title)}</title>`,
     texturePattern('moving', 'M0 6 L6 0'),
     texturePattern('unknown', 'M0 6 L6 0 M0 0 L6 6'),
     `<rect width="100%" height="100%" fill="#ffffff"/>`,
