@@ -120,6 +120,10 @@ describe('the account', () => {
     ]);
   });
 
+  it('of a vector tells the value first', () => {
+    expect(wordsAt(1, 2).slice(0, 2)).toEqual(['edge: q[1:0] is 2 from 220 ps', 'cause: q[1] moved at 220 ps']);
+  });
+
   it('of a start tells its value, and why edges after it changed nothing', () => {
     expect(wordsAt(1, -1)).toEqual([
       'edge: q[1:0] starts at 0',

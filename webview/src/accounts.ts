@@ -24,7 +24,7 @@ export function accountLines(scene: Scene, view: View): readonly AccountLine[] {
   const from = focus.change < 0 ? 0 : trace.changes.at[focus.change];
   const until = trace.changes.at[focus.change + 1] ?? scene.data.end;
   return [
-    ...(focus.change < 0 ? [startLine(trace, view)] : changeLines(scene, trace, focus.change)),
+    ...(focus.change < 0 ? [startLine(trace, view)] : changeLines(scene, view, { trace, change: focus.change })),
     ...pulseLines(scene, focus.trace, from),
     ...heldLines(scene, focus.trace, { from, until }),
   ];
@@ -34,9 +34,16 @@ function startLine({ name, start }: PreviewTrace, view: View): AccountLine {
   return { kind: 'edge', words: `${name} starts at ${valueText(start, view.radix)}`, link: null };
 }
 
-function changeLines({ data: { links } }: Scene, { changes }: PreviewTrace, change: number): readonly AccountLine[] {
-  const lines: AccountLine[] = [];
-  let link = changes.link[change];
+/** Of a vector first the value that it comes to: the account is that of the bit that moved last. */
+function changeLines(
+  { data: { links } }: Scene,
+  view: View,
+  { change, trace }: { readonly trace: PreviewTrace; readonly change: number },
+): readonly AccountLine[] {
+  const { at, link: linkOf, value } = trace.changes;
+  const words = `${trace.name} is ${valueText(value[change], view.radix)} from ${timeText(at[change])}`;
+  const lines: AccountLine[] = trace.width > 1 ? [{ kind: 'edge', words, link: null }] : [];
+  let link = linkOf[change];
   while (link >= 0 && link < links.length && lines.length <= mostCauses) {
     lines.push({ kind: lines.length === 0 ? 'edge' : 'cause', words: links[link].words, link });
     link = links[link].cause;
