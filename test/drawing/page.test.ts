@@ -33,6 +33,21 @@ describe('the page', () => {
     expect(page).toContain('read q[1] q[0], most significant first');
   });
 
+  it('lists the pulses in words', () => {
+    const pulse = { min: 5, typ: 5, max: 5 };
+    const glitch = {
+      trace: 3,
+      at: 110,
+      until: 115,
+      certainty: 'certain',
+      harmless: false,
+      from: '1',
+      to: '2',
+    } as const;
+    const marked = { ...rippleOfTwo(), glitches: [{ ...glitch, pulse, words: 'pulse of 5 ps on 1→2' }] };
+    expect(previewPage(marked, assets)).toContain('<td>q[0]</td><td>110 ps</td><td>pulse of 5 ps on 1→2</td>');
+  });
+
   it('without a top shows the findings and no picture', () => {
     const empty = previewPage(previewOf({ top: null, groups: [] }), assets);
     expect(empty).not.toContain('<canvas');

@@ -13,7 +13,7 @@ const leastDistance = { instants: 80, edges: 12 } as const;
 
 export function drawAxis(view: View): readonly Shape[] {
   const y = margins.top - 4;
-  const ground = { x: 0, y: 0, width: view.width, height: margins.top - 3 };
+  const ground = { x: 0, y: 0, width: view.width, height: margins.top };
   const shapes: Shape[] = [
     { kind: 'box', role: 'background', filled: true, ...ground },
     { kind: 'path', role: 'muted', points: [margins.left, y, xOf(view, view.to), y], weight: 'thin', dashed: false },

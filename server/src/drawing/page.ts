@@ -15,8 +15,9 @@ export interface PageAssets {
   readonly styleDigest: string;
 }
 
-/** Changes listed per trace in the table; the picture shows all of them. */
+/** Changes listed per trace in the table, and glitches in all; the picture shows every one. */
 const listedChanges = 64;
+const listedGlitches = 256;
 
 export function previewPage(data: PreviewData, assets: PageAssets): string {
   const title = data.top === null ? 'no design' : data.top;
@@ -76,28 +77,35 @@ function findingItem(finding: ReportFinding): string {
 }
 
 function assumptions({ assumptions: list }: PreviewData): string {
-  if (list.length === 0) return '';
-  const rows = list.map(({ about, value, reason }) => `<tr>${[about, value, reason].map(cell).join('')}</tr>`).join('');
-  return `<h2>Assumed</h2><table><thead><tr><th>about</th><th>value</th><th>because</th></tr></thead><tbody>${rows}</tbody></table>`;
+  const rows = list.map(({ about, reason, value }) => [about, value, reason]);
+  return list.length === 0 ? '' : `<h2>Assumed</h2>\n${tableOf(['about', 'value', 'because'], rows)}`;
 }
 
 /** The facts of the picture in words, for a screen reader and for copying. */
 function table(data: PreviewData): string {
   if (data.traces.length === 0) return '';
-  const rows = data.traces.map((trace) => `<tr>${traceCells(trace).map(cell).join('')}</tr>`).join('\n');
-  const readings = data.readings
-    .map(
-      ({ name, caption, bits }) =>
-        `<tr>${[name, caption, `read ${bits.join(' ')}, most significant first`].map(cell).join('')}</tr>`,
-    )
-    .join('\n');
+  const { glitches, readings, traces } = data;
+  const order = (bits: readonly string[]) => `read ${bits.join(' ')}, most significant first`;
   return `<h2>The picture as a table</h2>
 <details><summary>Every trace with its changes</summary>
-<table><thead><tr><th>trace</th><th>what it is</th><th>start</th><th>changes</th></tr></thead><tbody>
-${rows}
-</tbody></table>
-${readings === '' ? '' : `<table><thead><tr><th>reading</th><th>sequence</th><th>bit order</th></tr></thead><tbody>\n${readings}\n</tbody></table>`}
+${tableOf(['trace', 'what it is', 'start', 'changes'], traces.map(traceCells))}
+${tableOf(
+  ['reading', 'sequence', 'bit order'],
+  readings.map(({ bits, caption, name }) => [name, caption, order(bits)]),
+)}
+${tableOf(
+  ['pulse on', 'at', 'what it is'],
+  glitches.slice(0, listedGlitches).map(({ at, trace, words }) => [traces[trace].name, timeText(at), words]),
+)}
 </details>`;
+}
+
+/** Nothing where there are no rows. */
+function tableOf(heads: readonly string[], rows: readonly (readonly string[])[]): string {
+  if (rows.length === 0) return '';
+  const head = heads.map((text) => `<th scope="col">${text}</th>`).join('');
+  const body = rows.map((cells) => `<tr>${cells.map(cell).join('')}</tr>`).join('\n');
+  return `<table><thead><tr>${head}</tr></thead><tbody>\n${body}\n</tbody></table>`;
 }
 
 function traceCells({ name, kind, note, clock, start, changes }: PreviewTrace): readonly string[] {
