@@ -37,10 +37,12 @@ function declareItem(draft: ModuleDraft, scope: Scope, item: Item): void {
 export function declarePort(draft: ModuleDraft, port: PortTable): void {
   const { declarator, direction, type, at } = port;
   const context = contextIn(draft, draft.root);
-  const shape =
+  const written =
     port.variable !== null
       ? variableShape(context, port.variable, type, at)
       : netShape(context, port.net ?? defaultNet(draft), type);
+  // `input logic a` names a data type, not a variable: what comes from outside is a net (IEEE 1800-2017 23.2.2.3).
+  const shape = written !== null && direction !== 'output' ? { ...written, kind: 'net' as const } : written;
   const signal = declare(draft, draft.root, declarator, shape, direction);
   if (signal === null) return;
   if (port.variable !== null && declarator.value !== null) addInitializer(draft, draft.root, signal, declarator);
@@ -59,7 +61,8 @@ function declareNet(
   if (item.net === 'trireg') draft.log.add('construct', { what: 'trireg' }, draft.source.place(item.at));
   const shape = netShape(contextIn(draft, scope), item.net, item.type);
   const signal = declareOrJoin(draft, scope, declarator, shape, item.type);
-  if (signal !== null && declarator.value === null) signal.netDelay = item.delay;
+  if (signal === null || declarator.value !== null || item.delay === null) return;
+  draft.netDelays.set(signal.index, { table: item.delay, scope });
 }
 
 function declareVariable(

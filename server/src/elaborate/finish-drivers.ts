@@ -53,8 +53,9 @@ function pieceValue(finishing: Finishing, signal: LocalSignal, piece: DriverPiec
   const { draft, made } = finishing;
   const place = draft.source.place(signal.at);
   const value = resolved(finishing, signal, piece);
-  if (signal.netDelay === null || piece.drivers.length === 0) return value;
-  const index = delayIndex(draft, draft.root, signal.netDelay);
+  const delay = draft.netDelays.get(signal.index);
+  if (delay === undefined || piece.drivers.length === 0) return value;
+  const index = delayIndex(draft, delay.scope, delay.table);
   return index < 0 ? value : made.add(Op.delay, piece.width, [value], index, place);
 }
 

@@ -2,7 +2,7 @@
 // gets its number by an offset.
 
 import type { NodeId, ResolutionKind } from '../netlist/netlist';
-import type { At, DelayTable, Direction } from '../syntax/tables';
+import type { At, Direction } from '../syntax/tables';
 
 export interface LocalSignal {
   readonly kind: 'signal';
@@ -14,8 +14,6 @@ export interface LocalSignal {
   /** Changed while the port's declarations are joined (a port, then `reg` for the same name), fixed afterwards. */
   shape: SignalShape;
   port: Direction | null;
-  /** `#` of a net declaration without a value: delays what its drivers resolve to. */
-  netDelay: DelayTable | null;
   /** Declared by a loop for itself: never listed, since nothing else can name it. */
   readonly isLoopOwn: boolean;
   /** Whether a port's second declaration has been met. */

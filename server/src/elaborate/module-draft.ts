@@ -25,6 +25,8 @@ export interface ModuleDraft {
   readonly nodes: NodeBuilder;
   readonly root: Scope;
   readonly signals: LocalSignal[];
+  /** By signal: `#` of a net declaration without a value, which delays what its drivers resolve to. */
+  readonly netDelays: Map<number, ScopedDelay>;
   readonly parameters: ParameterEntity[];
   readonly overrides: ReadonlyMap<string, ConstantValue>;
   readonly ports: PortDraft[];
@@ -54,6 +56,12 @@ export interface ModuleDraft {
   below(child: number): InstanceBelow | null;
   /** Of a given module: the parameters that may be overridden, in order; null where it is not given. */
   parameterNames(module: string): readonly string[] | null;
+}
+
+export interface ScopedDelay {
+  readonly table: DelayTable;
+  /** Where the names in it are looked up. */
+  readonly scope: Scope;
 }
 
 /** A signal as one process keeps it. */
@@ -288,7 +296,6 @@ export function addSignal(draft: ModuleDraft, { scope, name, at, shape, port, is
     at,
     shape,
     port,
-    netDelay: null,
     isLoopOwn,
     isJoined: false,
     draft: null,

@@ -95,6 +95,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
     nodes: createNodeBuilder(budget(limits, 'nodes')),
     root: createScope(null, null),
     signals: [],
+    netDelays: new Map(),
     parameters: [],
     ports: [],
     work: [],
