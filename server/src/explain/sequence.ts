@@ -6,6 +6,7 @@ export interface Sequence {
   readonly kind: 'up' | 'down' | 'gray' | 'ring' | 'johnson' | 'lfsr' | 'other';
   readonly modulus: number | null;
   readonly period: number | null;
+  readonly values: readonly string[];
   readonly steps: readonly Step[];
 }
 
@@ -26,7 +27,8 @@ const kindWords: Readonly<Record<Sequence['kind'], string>> = {
 };
 
 /** `counts up, modulo 16`; `repeats a sequence of its own, every 12 edges`. */
-export function sequenceWords({ kind, modulus, period }: Sequence): string {
+export function sequenceWords({ kind, modulus, period, values }: Sequence): string {
+  if (values.some((value) => value.includes('x'))) return 'cannot be told: some of its bits are unknown';
   if (period === 1) return 'keeps its value';
   if (period === null) return kind === 'other' ? 'no repetition found within the limit' : kindWords[kind];
   if ((kind === 'up' || kind === 'down') && modulus !== null) {
