@@ -1,21 +1,8 @@
-// Times and values as they are written on the picture, against the sentences' own way of writing times.
+// Values and names as they are written on the picture.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { valueText } from '../../server/src/drawing/digits';
 import { shorten, textWidth } from '../../server/src/drawing/shape';
-import { timeText } from '../../server/src/drawing/times';
-import { timeWords } from '../../server/src/explain/words';
-
-describe('a time', () => {
-  it('is written as in the account beside it', () => {
-    fc.assert(
-      fc.property(fc.maxSafeNat(), (ps) => {
-        expect(timeText(ps)).toBe(timeWords(ps));
-      }),
-    );
-    for (const ps of [0, 1, 999, 1000, 1001, 9_999_999, 10_000_000, 1e12]) expect(timeText(ps)).toBe(timeWords(ps));
-  });
-});
 
 describe('a value', () => {
   it.each([

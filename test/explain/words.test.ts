@@ -1,14 +1,8 @@
 // Pieces of sentences: times exact to the ps, lists, changes.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import {
-  changeWords,
-  countWords,
-  listWords,
-  rateWords,
-  shortListWords,
-  timeWords,
-} from '../../server/src/explain/words';
+import { changeWords, countWords, listWords, rateWords, shortListWords } from '../../server/src/explain/words';
+import { timeWords } from '../../server/src/text/time-words';
 
 describe('timeWords', () => {
   it.each([

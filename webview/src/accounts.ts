@@ -2,10 +2,10 @@
 // edges after it changed nothing. Every sentence comes with the data; here they are only picked.
 
 import { valueText } from '../../server/src/drawing/digits';
-import { timeText } from '../../server/src/drawing/times';
 import type { Scene } from '../../server/src/drawing/scene';
 import type { View } from '../../server/src/drawing/view';
 import type { PreviewTrace } from '../../server/src/report/preview-data';
+import { timeWords } from '../../server/src/text/time-words';
 
 export interface AccountLine {
   readonly kind: 'edge' | 'cause' | 'pulse' | 'held';
@@ -41,7 +41,7 @@ function changeLines(
   { change, trace }: { readonly trace: PreviewTrace; readonly change: number },
 ): readonly AccountLine[] {
   const { at, link: linkOf, value } = trace.changes;
-  const words = `${trace.name} is ${valueText(value[change], view.radix)} from ${timeText(at[change])}`;
+  const words = `${trace.name} is ${valueText(value[change], view.radix)} from ${timeWords(at[change])}`;
   const lines: AccountLine[] = trace.width > 1 ? [{ kind: 'edge', words, link: null }] : [];
   let link = linkOf[change];
   while (link >= 0 && link < links.length && lines.length <= mostCauses) {
@@ -68,6 +68,6 @@ function heldLines(
   if (between.length === 0) return [];
   const more = between.length - 1;
   const rest = more === 0 ? '' : `; ${more} more ${more === 1 ? 'edge' : 'edges'} before the next change`;
-  const words = `at ${timeText(between[0].at)} ${name} ${between[0].words}${rest}`;
+  const words = `at ${timeWords(between[0].at)} ${name} ${between[0].words}${rest}`;
   return [{ kind: 'held', words, link: between[0].cause < 0 ? null : between[0].cause }];
 }

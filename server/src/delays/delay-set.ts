@@ -10,16 +10,18 @@ export interface DirectionalDelay {
 }
 
 /** Classes of operators that a set may give a delay to. */
-export type LogicClass =
-  | 'buffer'
-  | 'inverter'
-  | 'gate'
-  | 'multiplexer'
-  | 'comparison'
-  | 'arithmetic'
-  | 'shift'
-  | 'select'
-  | 'tristate';
+export const logicClasses = [
+  'buffer',
+  'inverter',
+  'gate',
+  'multiplexer',
+  'comparison',
+  'arithmetic',
+  'shift',
+  'select',
+  'tristate',
+] as const;
+export type LogicClass = (typeof logicClasses)[number];
 
 export interface DelaySet {
   readonly name: string;

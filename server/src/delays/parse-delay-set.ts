@@ -7,6 +7,7 @@ import type { DelayTriple } from '../netlist/netlist';
 import type { ReasonArguments } from '../text/complaint';
 import type { DelaySet, DirectionalDelay, LogicClass } from './delay-set';
 import { tripleOf, zeroDelay } from './triple';
+import { logicClasses } from './delay-set';
 
 export interface DelayComplaint {
   readonly reason:
@@ -33,17 +34,6 @@ export function parseDelaySet(name: string, written: unknown): ParsedDelaySet {
 
 type Fields = Readonly<{ [key: string]: unknown }>;
 
-const logicClasses: readonly LogicClass[] = [
-  'buffer',
-  'inverter',
-  'gate',
-  'multiplexer',
-  'comparison',
-  'arithmetic',
-  'shift',
-  'select',
-  'tristate',
-];
 const tripleKeys = ['setup', 'hold', 'recovery', 'removal', 'width', 'period', 'tau', 'window'] as const;
 const setKeys = ['sheet', 'conditions', 'clockToQ', 'stagesPerPart', 'logic', 'latch', 'clear', ...tripleKeys];
 

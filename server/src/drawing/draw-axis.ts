@@ -5,8 +5,8 @@ import { lastWhere } from './columns';
 import type { Row } from './rows';
 import type { Scene } from './scene';
 import type { Shape } from './shape';
-import { timeText } from './times';
 import { margins, plotWidth, type View, xOf } from './view';
+import { timeWords } from '../text/time-words';
 
 /** Pixels between two instants of the axis, and between two root edges, at least. */
 const leastDistance = { instants: 80, edges: 12 } as const;
@@ -22,7 +22,7 @@ export function drawAxis(view: View): readonly Shape[] {
     const x = xOf(view, time);
     shapes.push(
       { kind: 'path', role: 'muted', points: [x, y - 5, x, y], weight: 'thin', dashed: false },
-      { kind: 'text', role: 'muted', x, y: y - 9, anchor: 'middle', face: 'note', text: timeText(time) },
+      { kind: 'text', role: 'muted', x, y: y - 9, anchor: 'middle', face: 'note', text: timeWords(time) },
     );
   }
   return shapes;

@@ -6,8 +6,8 @@ import { type SeenSpan, spansIn } from './columns';
 import type { Lane } from './rows';
 import type { Scene } from './scene';
 import { type Shape, textWidth } from './shape';
-import { timeText } from './times';
 import { margins, timeWindow, type View, xOf } from './view';
+import { timeWords } from '../text/time-words';
 
 /** From the earliest to the latest possible change. */
 export function drawSettling(trace: PreviewTrace, view: View, { high, low }: Lane): readonly Shape[] {
@@ -87,5 +87,5 @@ function drawGlitch(
 
 /** Of a pulse that may not come at all there is no width to tell. */
 function pulseText({ at, certainty, until }: PreviewGlitch): string {
-  return certainty === 'possible' || until === at ? 'possible' : timeText(until - at);
+  return certainty === 'possible' || until === at ? 'possible' : timeWords(until - at);
 }

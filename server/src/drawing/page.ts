@@ -5,7 +5,7 @@ import type { PreviewData, PreviewTrace } from '../report/preview-data';
 import type { ReportFinding } from '../report/report';
 import { valueText } from './digits';
 import { escapeMarkup } from './svg';
-import { timeText } from './times';
+import { timeWords } from '../text/time-words';
 
 export interface PageAssets {
   readonly script: string;
@@ -95,7 +95,7 @@ ${tableOf(
 )}
 ${tableOf(
   ['pulse on', 'at', 'what it is'],
-  glitches.slice(0, listedGlitches).map(({ at, trace, words }) => [traces[trace].name, timeText(at), words]),
+  glitches.slice(0, listedGlitches).map(({ at, trace, words }) => [traces[trace].name, timeWords(at), words]),
 )}
 </details>`;
 }
@@ -114,7 +114,7 @@ function traceCells({ name, kind, note, clock, start, changes }: PreviewTrace): 
   );
   const listed = changes.at
     .slice(0, listedChanges)
-    .map((at, index) => `${valueText(changes.value[index], 'decimal')} at ${timeText(at)}`);
+    .map((at, index) => `${valueText(changes.value[index], 'decimal')} at ${timeWords(at)}`);
   const more = changes.at.length - listed.length;
   const all = [...listed, ...(more > 0 ? [`and ${more} more`] : [])].join(', ');
   return [name, what.join(', '), valueText(start, 'decimal'), all === '' ? 'none' : all];

@@ -5,7 +5,8 @@ import type { Account } from './account';
 import type { AccountStep, DoubtKind } from './account-steps';
 import type { HeldReason } from './account-held';
 import type { Operand } from './account-operands';
-import { changeWords, listWords, timeWords } from './words';
+import { changeWords, listWords } from './words';
+import { timeWords } from '../text/time-words';
 
 /** Lines, the answer first, then what was read for it; each further line is the cause of the one before. */
 export function accountWords(account: Account): readonly string[] {

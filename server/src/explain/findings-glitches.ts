@@ -6,7 +6,8 @@ import type { EndKind } from '../hazards/glitch';
 import type { Facts } from './facts';
 import type { FindingSentences } from './finding-sentence';
 import { endsWords } from './glitches';
-import { listWords, shortListWords, timeWords } from './words';
+import { listWords, shortListWords } from './words';
+import { timeWords } from '../text/time-words';
 
 export const glitchFindings: FindingSentences = {
   'decoded-glitch': (facts, finding) =>

@@ -5,8 +5,9 @@ import type { Finding } from '../hazards/finding';
 import { type Facts, readFacts } from './facts';
 import type { FindingSentences } from './finding-sentence';
 import { glitchFindings } from './findings-glitches';
-import { listWords, shortListWords, timeWords } from './words';
+import { listWords, shortListWords } from './words';
 import { whyWords } from './why';
+import { timeWords } from '../text/time-words';
 
 export function findingWords(finding: Finding): string {
   return findingSentences[finding.id]?.(readFacts(finding.facts), finding) ?? plainWords(finding);

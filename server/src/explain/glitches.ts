@@ -2,7 +2,8 @@
 
 import type { EndKind, Glitch, GlitchTransition } from '../hazards/glitch';
 import type { DelayTriple } from '../netlist/netlist';
-import { listWords, timeWords } from './words';
+import { listWords } from './words';
+import { timeWords } from '../text/time-words';
 
 const endNames: Readonly<Record<EndKind, string>> = {
   clock: 'a clock pin',

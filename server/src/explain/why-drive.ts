@@ -1,7 +1,7 @@
 // Reasons of the drive in words: why a clock, reset or input is driven as it is, and what of a statement could not be used.
 
 import type { Sentences } from './why-sentence';
-import { timeWords } from './words';
+import { timeWords } from '../text/time-words';
 
 export const driveSentences: Sentences = {
   // ------------------------------------------------ assumed (definition 35)

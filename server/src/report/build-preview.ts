@@ -2,7 +2,7 @@
 
 import type { DelaySet } from '../delays/delay-set';
 import { cautions } from '../explain/cautions';
-import { rateWords, shortListWords, timeWords } from '../explain/words';
+import { rateWords, shortListWords } from '../explain/words';
 import { sourceBit } from '../netlist/trace';
 import type { Waves } from '../predict/waves';
 import { buildAssumptions, buildDelaySet, buildDrive } from './build-drive';
@@ -15,6 +15,7 @@ import { readReadings } from './preview-readings';
 import { drawTraces } from './preview-traces';
 import type { ReportFinding } from './report';
 import { toolVersion } from './version';
+import { timeWords } from '../text/time-words';
 
 /** Yields after a fixed amount of work. */
 export function* buildPreview(

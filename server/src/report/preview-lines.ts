@@ -2,7 +2,7 @@
 // stage by stage; then outputs. A line is a trace before its waveform is drawn from the run.
 
 import type { RegisterClocking } from '../clocks/network';
-import { timeWords, rateWords } from '../explain/words';
+import { rateWords } from '../explain/words';
 import { signalBitName, signalSliceName } from '../netlist/bit-names';
 import type { Bit, NodeId, Register, Signal } from '../netlist/netlist';
 import { topPorts } from '../netlist/netlist';
@@ -11,6 +11,7 @@ import { sourceBit } from '../netlist/trace';
 import type { Place } from '../text/place';
 import type { DesignFacts } from './design-facts';
 import type { TraceKind } from './preview-data';
+import { timeWords } from '../text/time-words';
 
 export interface Line {
   readonly name: string;

@@ -18,6 +18,7 @@ import {
   type Shape,
   text,
 } from './shape';
+import { logicClasses } from '../delays/delay-set';
 
 const active = choice(['high', 'low'], 'the level that resets');
 const fraction = patterned('^[0-9]+/[1-9][0-9]*$', 'a fraction such as "1/16"');
@@ -30,18 +31,6 @@ const triple = either(
   'ps: one number, [min, typ, max], or an object with min, typ and max',
 );
 const directional = either([triple, object({ rise: triple, fall: triple })], 'ps: one delay, or rise and fall');
-
-const logicClasses = [
-  'buffer',
-  'inverter',
-  'gate',
-  'multiplexer',
-  'comparison',
-  'arithmetic',
-  'shift',
-  'select',
-  'tristate',
-] as const;
 
 /** One delay set; what is absent or null is not stated, counts as 0 and is said in the assumptions. */
 export const delaySetShape = partial(

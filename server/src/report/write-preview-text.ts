@@ -1,9 +1,10 @@
 // A preview as text: every edge of the drive with what it causes below it, indented by cause, and the readings that follow.
 // Drawn waveforms are for the page; this is for reading along.
 
-import { timeWords, changeWords } from '../explain/words';
+import { changeWords } from '../explain/words';
 import type { PreviewData, PreviewLink, PreviewReading } from './preview-data';
 import { layOut, type Section } from './text-layout';
+import { timeWords } from '../text/time-words';
 
 export function writePreviewText(preview: PreviewData): string {
   return layOut([

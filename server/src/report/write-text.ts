@@ -3,10 +3,11 @@
 
 import { cautions } from '../explain/cautions';
 import { passesWords, sequenceWords } from '../explain/sequence';
-import { countWords, listWords, rateWords, shortListWords, timeWords } from '../explain/words';
+import { countWords, listWords, rateWords, shortListWords } from '../explain/words';
 import type { Report, ReportChain, ReportCount, ReportRegister, Triple } from './report';
 import { columns, layOut, type Section, wrapped } from './text-layout';
 import { assumptionLines, coverageLines, findingLines } from './write-text-findings';
+import { timeWords } from '../text/time-words';
 
 export function writeText(report: Report): string {
   return layOut([

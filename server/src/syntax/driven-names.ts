@@ -5,6 +5,7 @@ import type { UnitOffset } from '../text/place';
 import { canonicalName } from './names';
 import type { At, Named } from './tables';
 import { nextToken, type Token, wordOf } from './tokens';
+import { gateWords } from './gate-words';
 
 export function namesDrivenIn(text: string, at: At): readonly Named[] {
   const { names, balanced } = assignedNames(text, at, openers);
@@ -43,7 +44,7 @@ export function namesTouchedIn(text: string, at: At): readonly Named[] {
   const word = wordOf(text, first);
   const second = nextToken(text, first.end);
   const isInstance = first.kind === 'name' && (second.kind === 'name' || ['#', '('].includes(wordOf(text, second)));
-  if (isInstance || gates.has(word)) return namesUsedIn(text, { ...at, start: first.end as UnitOffset });
+  if (isInstance || gateWords.has(word)) return namesUsedIn(text, { ...at, start: first.end as UnitOffset });
   if (word === 'function' || word === 'task') return namesDeclaredIn(text, at).slice(0, 1);
   if (word === 'specify') return [];
   const driven = namesDrivenIn(text, at);
@@ -131,20 +132,4 @@ const processes: ReadonlySet<string> = new Set([
   'always_latch',
   'initial',
   'final',
-]);
-const gates: ReadonlySet<string> = new Set([
-  'and',
-  'nand',
-  'or',
-  'nor',
-  'xor',
-  'xnor',
-  'buf',
-  'not',
-  'bufif0',
-  'bufif1',
-  'notif0',
-  'notif1',
-  'pullup',
-  'pulldown',
 ]);

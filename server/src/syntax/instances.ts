@@ -9,6 +9,7 @@ import { nameOf } from './names';
 import { type Reader, textOf } from './reader';
 import type { Connection, GateType, InstanceTable, Item, Named, Range } from './tables';
 import { readDelayOf, readRange, remarkOnStrength } from './types';
+import { gateWords } from './gate-words';
 
 export function readInstances(reader: Reader, node: number): Item {
   const module = nameOf(reader, childrenOf(reader.tree, node)[0]);
@@ -53,7 +54,7 @@ export function readPrimitiveInstances(reader: Reader, node: number): Item {
 
 export function readGate(reader: Reader, node: number): Item {
   const gate = textOf(reader, childrenOf(reader.tree, node)[0]);
-  if (!gateTypes.has(gate)) return unreadItem(reader, node, gate);
+  if (!gateWords.has(gate)) return unreadItem(reader, node, gate);
   remarkOnStrength(reader, node);
   const instances = childrenOf(reader.tree, node).filter((child) => kindOf(reader.tree, child).endsWith('_instance'));
   return {
@@ -72,20 +73,3 @@ function readTerminals(reader: Reader, node: number): InstanceTable {
   });
   return { at: atOf(reader.tree, node), ...readInstanceName(reader, node), connections };
 }
-
-const gateTypes: ReadonlySet<string> = new Set([
-  'and',
-  'nand',
-  'or',
-  'nor',
-  'xor',
-  'xnor',
-  'buf',
-  'not',
-  'bufif0',
-  'bufif1',
-  'notif0',
-  'notif1',
-  'pullup',
-  'pulldown',
-]);
