@@ -11,9 +11,10 @@ import { assignedNames } from './driven-names';
 import { isTooDeep } from './expression-depth';
 import { typeOf } from './expression-type';
 import { commonType, lower, lowerIn, lowerTo } from './lower';
-import { addSignal, type ModuleDraft, type ProcessDraft } from './module-draft';
+import { loopScope } from './loop-scope';
+import type { ModuleDraft, ProcessDraft } from './module-draft';
 import { scopeInside } from './procedural-scopes';
-import { createScope, lookUp, type Scope } from './scope';
+import { lookUp, type Scope } from './scope';
 import type { Store } from './start-store';
 import { isOutputOnly } from './system-tasks';
 import { sayNets, targetOf } from './targets';
@@ -202,21 +203,7 @@ function* runLoop(run: Run, outer: Scope, loop: Loop, depth: number): Generator<
 
 function enterLoop(run: Run, outer: Scope, loop: Loop): Scope {
   if (loop.kind !== 'for') return outer;
-  let scope = outer;
-  if (loop.declares && loop.variable.kind === 'name') {
-    scope = createScope(outer, null);
-    const shape = {
-      kind: 'variable',
-      type: 'integer',
-      width: 32,
-      msb: 31,
-      lsb: 0,
-      scalar: false,
-      signed: true,
-    } as const;
-    const { name, at } = loop.variable;
-    addSignal(run.draft, { scope, name, at, shape, port: null, isLoopOwn: true });
-  }
+  const scope = loopScope(run.draft, outer, loop);
   const { at, variable: target, start: value } = loop;
   runAssignment(run, scope, { kind: 'assign', at, blocking: true, target, value, delay: null, event: null });
   return scope;

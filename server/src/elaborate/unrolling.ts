@@ -7,8 +7,7 @@ import type { Statement } from '../syntax/tables';
 import { followAssignment } from './assignment';
 import { typeOf } from './expression-type';
 import { lower, lowerTruth } from './lower';
-import { addSignal } from './module-draft';
-import { createScope } from './scope';
+import { loopScope } from './loop-scope';
 import { giveUp, type Position, surroundingsOf, type Walk } from './walk';
 
 type LoopStatement = Extract<Statement, { kind: 'for' | 'while' | 'repeat' }>;
@@ -43,22 +42,7 @@ export function* followLoop(walk: Walk, outer: Position, loop: LoopStatement, fo
 /** A loop may declare its variable for itself; then it starts. */
 function enter(walk: Walk, outer: Position, loop: LoopStatement): Position {
   if (loop.kind !== 'for') return outer;
-  let position = outer;
-  if (loop.declares && loop.variable.kind === 'name') {
-    const scope = createScope(outer.scope, null);
-    const shape = {
-      kind: 'variable',
-      type: 'integer',
-      width: 32,
-      msb: 31,
-      lsb: 0,
-      scalar: false,
-      signed: true,
-    } as const;
-    const { name, at } = loop.variable;
-    addSignal(walk.draft, { scope, name, at, shape, port: null, isLoopOwn: true });
-    position = { ...outer, scope };
-  }
+  const position = { ...outer, scope: loopScope(walk.draft, outer.scope, loop) };
   const { at, variable: target, start: value } = loop;
   followAssignment(walk, position, { kind: 'assign', at, blocking: true, target, value, delay: null, event: null });
   return position;
