@@ -1,4 +1,4 @@
-// The sentences of findings about glitches: `y passes 1 for 1 ns on the way from 1 to 2 …`. The facts tell of the widest
+// The sentences of findings about glitches: `y passes a wrong value for 1 ns when q goes from 1 to 2 …`. The facts tell of the widest
 // pulse; a certain verdict names the delay set it holds for (definition 22).
 
 import type { Finding } from '../hazards/finding';
@@ -12,8 +12,8 @@ import { timeWords } from '../text/time-words';
 export const glitchFindings: FindingSentences = {
   'decoded-glitch': (facts, finding) =>
     finding.severity === 'hint'
-      ? `${decodesWords(facts)} ${pulseWords(facts, finding)}: harmless unless what reads it reacts to every change; a register behind the decode ends it`
-      : `${decodesWords(facts)} ${pulseWords(facts, finding)} and reaches ${reachedWords(facts)}; put a register behind the decode`,
+      ? `${facts.text('signal')} ${pulseWords(facts, finding)}: harmless unless what reads it reacts to every change; a register behind the decode ends it`
+      : `${facts.text('signal')} ${pulseWords(facts, finding)} and reaches ${reachedWords(facts)}; put a register behind the decode`,
   'glitch-into-clock': (facts, finding) =>
     `${facts.text('signal')} ${pulseWords(facts, finding)} and clocks ${endNames(facts)}: every pulse is an edge; clock it from ${facts.text('root', 'the root')} and use the decode as its enable`,
   'glitch-into-reset': (facts, finding) =>
@@ -23,18 +23,23 @@ export const glitchFindings: FindingSentences = {
 };
 
 /** A hint speaks for all decodes of a block; its numbers are those of the first. */
-function decodesWords(facts: Facts): string {
+function othersWords(facts: Facts): string {
   const others = facts.list('decodes').filter((decode) => decode !== facts.text('signal'));
-  return others.length === 0 ? facts.text('signal') : `${facts.text('signal')} (as ${shortListWords(others, 4)})`;
+  return others.length === 0 ? '' : ` (${shortListWords(others, 4)} too)`;
 }
 
-/** `passes a wrong value for 1 ns from 1 to 2 of q[1] q[0], for certain with delay set unit`. */
+/** `passes a wrong value for 1 ns when q[1] and q[0] go from 1 to 2, one of 6 such steps, certain with delay set unit`. */
 function pulseWords(facts: Facts, { certainty }: Finding): string {
+  const isCertain = certainty === 'certain';
   const width = facts.number('widestPs') ?? 0;
-  const long = width > 0 ? ` for ${certainty === 'certain' ? '' : 'up to '}${timeWords(width)}` : '';
-  const transition = `from ${facts.text('from')} to ${facts.text('to')} of ${shortListWords(facts.list('registers'), 6)}`;
-  const verdict = certainty === 'certain' ? `, for certain with delay set ${facts.text('delaySet')}` : '';
-  return `${certainty === 'certain' ? 'passes' : 'can pass'} a wrong value${long} ${transition}${verdict}`;
+  const long = width > 0 ? ` for ${isCertain ? '' : 'up to '}${timeWords(width)}` : '';
+  const registers = facts.list('registers');
+  const verb = registers.length === 1 ? 'goes' : 'go';
+  const step = `when ${shortListWords(registers, 6)} ${verb} from ${facts.text('from')} to ${facts.text('to')}`;
+  const steps = (facts.number('certainTransitions') ?? 0) + (facts.number('possibleTransitions') ?? 0);
+  const all = steps > 1 && facts.list('decodes').length < 2 ? `, one of ${steps} such steps` : '';
+  const verdict = isCertain ? `, certain with delay set ${facts.text('delaySet')}` : '';
+  return `${isCertain ? 'passes' : 'can pass'} a wrong value${long} ${step}${all}${verdict}${othersWords(facts)}`;
 }
 
 function reachedWords(facts: Facts): string {

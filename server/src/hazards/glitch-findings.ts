@@ -1,8 +1,9 @@
 // What the findings about glitches share: one finding per signal, said once for the strongest certainty, with the ends
 // that the finding is about.
 
-import type { Why } from '../clocks/network';
+import { comparePlaces, type Why } from '../clocks/network';
 import type { Netlist } from '../netlist/netlist';
+import type { Place } from '../text/place';
 import type { HazardContext, RawFinding } from './context';
 import type { FactValue, FindingId } from './finding';
 import type { EndKind, Glitch, GlitchEnd, GlitchTransition } from './glitch';
@@ -103,21 +104,29 @@ function relatedOf(
   bits: Glitch['registers'],
   ends: readonly GlitchEnd[],
 ): RawFinding['related'] {
-  const registers = [...new Set(bits.map(({ register }) => register))];
   const why = (reason: string, args: Why['args']): Why => ({ reason, args });
   return [
-    ...registers.map((register) => ({
-      place: netlist.registers[register].place,
-      why: why('glitch-source', {
-        signal,
-        register: bits
-          .filter((bit) => bit.register === register)
-          .map(({ name }) => name)
-          .join(', '),
-      }),
+    ...bitsByPlace(netlist, bits).map(({ place, names }) => ({
+      place,
+      why: why('glitch-source', { signal, register: names.join(', ') }),
     })),
     ...ends.map((end) => ({ place: end.place, why: why(`glitch-end-${end.kind}`, { signal, end: end.signal }) })),
   ];
+}
+
+/** Bits that one declaration declares are told together, however many registers they are cut into. */
+function bitsByPlace(
+  netlist: Netlist,
+  bits: Glitch['registers'],
+): { readonly place: Place; readonly names: string[] }[] {
+  const found: { readonly place: Place; readonly names: string[] }[] = [];
+  for (const { register, name } of bits) {
+    const { place } = netlist.registers[register];
+    const known = found.find((entry) => comparePlaces(entry.place, place) === 0);
+    if (known === undefined) found.push({ place, names: [name] });
+    else known.names.push(name);
+  }
+  return found;
 }
 
 function uniqueBits(glitches: readonly Glitch[]): Glitch['registers'] {
