@@ -15,7 +15,7 @@ describe('the preview command', () => {
   it('prints the text, writes the page, and says last where it is', async () => {
     const { complaint, output, written } = await run(files, 'preview', 'a.v');
     expect(complaint).toBe('');
-    expect(output).toContain('clk rose');
+    expect(output).toContain('clock domain clk');
     expect(output.endsWith('\npage: foretick-preview/preview.html\n')).toBe(true);
     expect(Object.keys(written)).toEqual(['foretick-preview/preview.html']);
   });

@@ -1,10 +1,12 @@
-// `foretick preview [FILE…]`: the run with its causes. Without a format: the text, and the page beside it. Without a file
-// it shows an example of the package.
+// `foretick preview [FILE…]`: the run with its causes, in a format asked for. Without a format: the report as text, and the
+// drawn page beside it. Without a file it shows an example of the package.
 
 import path from 'node:path';
 import type { PreviewData } from '../report/preview-data';
 import { refuse } from '../report/refusal';
+import type { Report } from '../report/report';
 import { writePreviewText } from '../report/write-preview-text';
+import { writeText } from '../report/write-text';
 import type { CommonOptions } from './common-options';
 import { exitCodeOf } from './exit-code';
 import { openStudy } from './inputs';
@@ -24,12 +26,20 @@ export async function runPreview(world: World, files: readonly string[], options
   const opened = files.length > 0 ? await openStudy(world, files, options) : await openExample(world, options);
   const report = runToEnd(opened.report());
   const preview = runToEnd(opened.preview());
-  return { output: outputOf(world, preview, options), exitCode: exitCodeOf(report.findings, options.failOn) };
+  return {
+    output: outputOf(world, { report, preview }, options),
+    exitCode: exitCodeOf(report.findings, options.failOn),
+  };
+}
+
+interface Shown {
+  readonly report: Report;
+  readonly preview: PreviewData;
 }
 
 /** What is printed; a file that is written is named, and last. */
-function outputOf(world: World, preview: PreviewData, { format, out }: PreviewOptions): string {
-  if (format === undefined) return `${writePreviewText(preview)}\npage: ${writePage(world, out, preview)}\n`;
+function outputOf(world: World, { report, preview }: Shown, { format, out }: PreviewOptions): string {
+  if (format === undefined) return `${writeText(report)}\npage: ${writePage(world, out, preview)}\n`;
   switch (format) {
     case 'json':
       return `${JSON.stringify(preview)}\n`;
