@@ -182,7 +182,8 @@ function meets(note: Note, finding: ReportFinding): boolean {
 
 function overlaps(note: Note, { span }: ReportFinding): boolean {
   if (span.file !== note.file || note.line < span.line || note.line > span.endLine) return false;
-  const startsAfter = note.line === span.line && note.endColumn <= span.column;
+  // Something missing is told where it should stand: right behind the word before it.
+  const startsAfter = note.line === span.line && note.endColumn < span.column;
   const endsBefore = note.line === span.endLine && note.column >= span.endColumn;
   return !startsAfter && !endsBefore;
 }

@@ -39,7 +39,7 @@ export const findingSentences: FindingSentences = {
   'unintended-latch': (facts) =>
     `${facts.text('latch')} keeps its value where this leaves it alone, which makes a latch: assign it on every way through the block, or give it a value first`,
   'combinational-loop': (facts, { certainty }) =>
-    `${shortListWords(facts.list('signals'), 6)} ${certainty === 'possible' ? 'can feed' : 'feeds'} itself without a register between: it may oscillate or settle to a value that nothing decides`,
+    `${shortListWords(facts.list('signals'), 6)} ${feedWords(facts.list('signals').length, certainty)} without a register between: it may oscillate or settle to a value that nothing decides`,
   'unknown-start': (facts) =>
     `${facts.text('register')} can stay unknown for ever: no reset, no initial value and no edge of ${facts.text('clock', 'its clock')} is sure to set it`,
   'mixed-assignment': (facts) => mixedWords(facts),
@@ -104,4 +104,11 @@ function mixedWords(facts: Facts): string {
     default:
       return `${signal} is assigned by = at a clock edge and read by another process at the same edge: the order is open, use <=`;
   }
+}
+
+/** `feeds itself`, `feed each other`, with `can` where a select may cut the loop. */
+function feedWords(signals: number, certainty: Finding['certainty']): string {
+  const whom = signals === 1 ? 'itself' : 'each other';
+  if (certainty === 'possible') return `can feed ${whom}`;
+  return signals === 1 ? `feeds ${whom}` : `feed ${whom}`;
 }

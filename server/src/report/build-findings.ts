@@ -4,7 +4,8 @@
 import { complaintWords } from '../explain/complaints';
 import { findingWords } from '../explain/findings';
 import { whyWords } from '../explain/why';
-import type { Finding, Severity } from '../hazards/finding';
+import type { Finding } from '../hazards/finding';
+import { severityOf } from '../hazards/weights';
 import type { Complaint } from '../text/complaint';
 import type { StudyOptions } from './options';
 import { inOrder, type Places } from '../explain/places';
@@ -33,7 +34,7 @@ function fromComplaint(sources: FindingSources, complaint: Complaint): ReportFin
   return accepted(sources.options, {
     id,
     certainty: null,
-    severity: severityOf(complaint, clockingModules),
+    severity: severityOf(id, null, { drivesClock: clockingModules.has(String(args.module)) }),
     message: complaintWords(complaint),
     signals: [],
     instances: [],
@@ -42,12 +43,6 @@ function fromComplaint(sources: FindingSources, complaint: Complaint): ReportFin
     facts: { reason, ...args },
     accepted: null,
   });
-}
-
-function severityOf({ id, args }: Complaint, clockingModules: ReadonlySet<string>): Severity {
-  if (id === 'syntax' || id === 'unresolved-name') return 'error';
-  if (id !== 'unresolved-module') return 'warning';
-  return clockingModules.has(String(args.module)) ? 'warning' : 'information';
 }
 
 function fromFinding({ options, places }: FindingSources, finding: Finding): ReportFinding {
