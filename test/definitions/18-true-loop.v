@@ -1,5 +1,5 @@
 //>> because a bit that depends on itself without storage is a combinational loop (rule 18)
 module ring(input en, output y);
-  wire a = ~(y & en);
-  assign y = a & en;  //> & finding combinational-loop error certain
+  wire a = ~(y & en);  //> & finding combinational-loop error certain
+  assign y = a & en;
 endmodule

@@ -1,24 +1,30 @@
 // `combinational-loop`: a bit depends on itself with no storage between (definition 18). Decided per bit; a loop that no
-// value of its selects closes is silent.
+// value of its selects closes is silent, and so are cross-coupled gates, which are storage somebody built.
 
+import { comparePlaces } from '../clocks/network';
 import { createBitNames } from '../netlist/bit-names';
 import { combinationalLoops, type CombinationalLoop } from '../netlist/loops';
 import { type Bit, type Netlist, type NetPiece, operand } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import type { FindingRule, RawFinding } from './context';
+import { isGateLatch } from './gate-latch';
 import { instancePath } from './subjects';
 
 export const combinationalLoop: FindingRule = {
   id: 'combinational-loop',
   find: ({ netlist }) =>
     combinationalLoops(netlist)
-      .filter(({ closes }) => closes !== 'never')
+      .filter(({ bits, closes }) => closes !== 'never' && !isGateLatch(netlist.nodes, bits))
       .map((loop) => findOne(netlist, loop)),
 };
 
 function findOne(netlist: Netlist, { bits, closes }: CombinationalLoop): RawFinding {
   const names = createBitNames(netlist);
-  const named = bits.filter((bit) => netlist.nodes.op[bit.node] === Op.net);
+  const named = bits
+    .filter((bit) => netlist.nodes.op[bit.node] === Op.net)
+    .sort((left, right) =>
+      comparePlaces(driverPlace(netlist, pieceOf(netlist, left)), driverPlace(netlist, pieceOf(netlist, right))),
+    );
   const signals = [...new Set((named.length > 0 ? named : bits).map((bit) => names.nameOf(bit)))].filter(
     (name) => name !== null,
   );

@@ -1,6 +1,6 @@
 //>> because two assignments feed each other with nothing between
 module two(input a, output y);
   wire x;
-  assign x = ~(y & a);
-  assign y = x | a;  //> x finding combinational-loop error
+  assign x = ~(y & a);  //> y finding combinational-loop error
+  assign y = x | a;
 endmodule
