@@ -9,8 +9,8 @@ export const limitDefaults = {
   macroDepth: 128,
   /** characters after macro expansion, per file */
   expandedCharacters: 16_000_000,
-  /** nesting of statements, expressions and generate blocks */
-  nesting: 1_000,
+  /** nesting of statements, expressions and generate blocks; a walk can go no deeper, so only lower settings count */
+  nesting: 400,
   /** instances below one another */
   depth: 64,
   /** instances in a design */

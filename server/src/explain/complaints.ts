@@ -1,7 +1,7 @@
 // A sentence for every reason that reading and elaboration can give. The compiler refuses a reason without one.
 // Sentences say what was found, which rule it breaks where a standard has one, and what to do where that is known.
 
-import type { LimitName } from '../budget';
+import { type LimitName, limitDefaults } from '../budget';
 import type { ElaborationReasons } from '../elaborate/reasons';
 import type { GlitchLimitReason } from '../hazards/reasons-glitch';
 import type { ReasonTable } from '../syntax/reasons';
@@ -46,10 +46,12 @@ const limitWords: Readonly<Record<LimitName, string>> = {
   complaints: 'findings of reading in one file',
 };
 
-/** `raise it with …`: every limit is a setting. */
+/** Every limit is a setting; nesting alone cannot be raised above its default, which is what reading can bear. */
 export function limitSentence(limit: LimitName, value: number, name: string | null): string {
   const where = name === null || name === '' ? '' : `${name}: `;
-  return `${where}more than ${value} ${limitWords[limit]}, the rest is not read; limits.${limit} in foretick.json raises this`;
+  const canRaise = limit !== 'nesting' || value < limitDefaults.nesting;
+  const cure = canRaise ? `limits.${limit} in foretick.json raises this` : 'write it with fewer levels';
+  return `${where}more than ${value} ${limitWords[limit]}, the rest is not read; ${cure}`;
 }
 
 export const complaintSentences: Sentences = {
