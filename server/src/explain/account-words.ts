@@ -96,6 +96,24 @@ function withWords(operands: readonly Operand[]): string {
   return operands.length === 0 ? '' : `, with ${operandWords(operands)}`;
 }
 
+/** Neighboring bits of one vector are told as one: `state[2:0] at 011`. */
 function operandWords(operands: readonly Operand[]): string {
-  return listWords(operands.map(({ signal, value }) => `${signal} at ${value}`));
+  const groups = new Map<string, Operand[]>();
+  for (const operand of operands) {
+    const vector = operand.signal.replace(/\[-?\d+\]$/, '');
+    groups.set(vector, [...(groups.get(vector) ?? []), operand]);
+  }
+  return listWords([...groups].flatMap(([vector, bits]) => vectorWords(vector, bits)));
+}
+
+function vectorWords(vector: string, bits: readonly Operand[]): readonly string[] {
+  const sorted = [...bits].sort((left, right) => indexOf(right, vector) - indexOf(left, vector));
+  const [high, low] = [sorted[0], sorted[sorted.length - 1]].map((bit) => indexOf(bit, vector));
+  if (bits.length === 1 || high - low !== bits.length - 1)
+    return bits.map(({ signal, value }) => `${signal} at ${value}`);
+  return [`${vector}[${high}:${low}] at ${sorted.map(({ value }) => value).join('')}`];
+}
+
+function indexOf({ signal }: Operand, vector: string): number {
+  return Number(signal.slice(vector.length + 1, -1));
 }
