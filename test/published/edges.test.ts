@@ -46,3 +46,8 @@ published('EDGE-2', 'of a vector only the least significant bit counts', async (
   const { registers } = await reportOf([{ path: 'm.v', text }]);
   expect(registers[0].clock.signal).toBe('c[0]');
 });
+
+published('EDGE-3', 'in the netlist x to 0 is perhaps a falling, x to 1 perhaps a rising edge', async () => {
+  expect([await sampled('negedge', 'x', '0'), await sampled('posedge', 'x', '0')]).toEqual(['x', '0']);
+  expect([await sampled('posedge', 'x', '1'), await sampled('negedge', 'x', '1')]).toEqual(['x', '0']);
+});
