@@ -62,6 +62,21 @@ describe('what is not read', () => {
     expect(unknown === 'r' ? driverOf(netlist, 'r') : unknown).toMatch(/hole/);
   });
 
+  test('a net assigned in a process: an error in the text, read as the register it was meant to be', async () => {
+    const { netlist, complaints } = await netlistOf(
+      'module m(input c, d, output q); always @(posedge c) q <= d; endmodule',
+    );
+    expect(reasons(complaints)).toEqual(['syntax net-assigned-in-process']);
+    expect(registerNames(netlist)).toEqual(['q']);
+  });
+
+  test('an output port that cannot be read leaves its net unknown', async () => {
+    const { netlist } = await netlistOf(`module m(input d, output y, z); a u(d, y, z); endmodule
+      module a(input d, output [oops:0] y, output z); assign z = d; endmodule`);
+    expect(driverOf(netlist, 'y')).toBe('hole()');
+    expect(driverOf(netlist, 'z')).toBe('u.z');
+  });
+
   test('printing changes nothing and is not complained about', async () => {
     const { netlist, complaints } = await netlistOf(`module m(input c, d, output reg kept);
       always @(posedge c) begin $display("%b", d); kept <= d; end endmodule`);

@@ -100,6 +100,19 @@ describe('delays in ps', () => {
   });
 });
 
+describe('delays inside a process that mean nothing in hardware are said, and the value used', () => {
+  test.each([
+    ['blocking in a clocked process', 'always @(posedge c) q = #1 d;'],
+    ['blocking in logic', 'always @* q = #1 d;'],
+    ['nonblocking in logic', 'always @* q <= #1 d;'],
+  ])('%s', async (_, text) => {
+    const { netlist, complaints } = await netlistOf(`module m(input c, d, output reg q); ${text} endmodule`);
+    expect(reasons(complaints)).toEqual(['unsupported ignored-delay']);
+    expect(driverOf(netlist, 'q')).toMatch(/^(d|R q)$/);
+    for (const { delay } of netlist.registers) expect(delay).toBe(-1);
+  });
+});
+
 describe('resolution', () => {
   test.each([
     ['wire', 'wire(a, b)'],

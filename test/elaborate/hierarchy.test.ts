@@ -331,6 +331,21 @@ describe('modules that are not given', () => {
     expect(netlist.blackBoxOutputs[netlist.blackBoxes[0].pins[1].output]).toEqual({ box: 0, pin: 1 });
   });
 
+  test('an output may drive a variable of a data type', async () => {
+    const { netlist } = await netlistOf(
+      'module m(input logic a, output logic y); logic t; part u(.in(a), .out(t)); assign y = t; endmodule',
+    );
+    expect(netlist.blackBoxes[0].pins.map(({ direction }) => direction)).toEqual(['input', 'output']);
+    expect(driverOf(netlist, 't')).toBe('blackBox()');
+  });
+
+  test('a unit that is given but no module is said at its use', async () => {
+    const { complaints } = await netlistOf(`module m(input a, output y); p u(y, a); endmodule
+      primitive p(y, a); output y; input a; table 0 : 1; 1 : 0; endtable endprimitive`);
+    expect(complaints.map(({ id, args }) => `${id} ${args.what}`)).toContain('unsupported primitive p');
+    expect(complaints.map(({ id }) => id)).not.toContain('unresolved-module');
+  });
+
   test('two pins on one net that nothing else drives: not known', async () => {
     const { netlist } = await netlistOf('module m(output y); wire t; p u(.x(t)); q v(.x(t)); assign y = t; endmodule');
     expect(netlist.blackBoxes.flatMap(({ pins }) => pins.map(({ direction }) => direction))).toEqual([

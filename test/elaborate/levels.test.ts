@@ -167,6 +167,17 @@ describe('latches', () => {
     expect(driverOf(netlist, 'z')).toBe('a');
   });
 
+  test.each(['unique', 'priority'])(
+    '%s says that an item is always taken (IEEE 1800-2017 12.5.3)',
+    async (qualifier) => {
+      const { netlist } = await netlistOf(
+        `module m(input [1:0] s, input a, b, output reg y); always_comb ${qualifier} case (s) 0: y = a; 1: y = b; endcase endmodule`,
+      );
+      expect(netlist.latches).toEqual([]);
+      expect(driverOf(netlist, 'y')).toBe('select(s[1:0], 00, a, b)');
+    },
+  );
+
   test('per slice', async () => {
     const { netlist } = await netlistOf(
       'module m(input e, input [3:0] d, output reg [3:0] q); always @* begin q[3:2] = d[3:2]; if (e) q[1:0] = d[1:0]; end endmodule',

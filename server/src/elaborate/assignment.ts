@@ -28,6 +28,7 @@ export function followAssignment(walk: Walk, position: Position, statement: Assi
     giveUp(walk, position, statement, complaint);
     return;
   }
+  sayIgnoredDelay(walk, statement);
   const at = surroundingsOf(walk, position);
   if (isTooDeep(at.context, statement.target)) {
     const args = { limit: 'nesting', value: draft.limits.nesting, name: 'target' } as const;
@@ -51,6 +52,18 @@ export function followAssignment(walk: Walk, position: Position, statement: Assi
         : sliceOf(draft.nodes, value, above, part.width, draft.source.place(statement.value.at));
     writePart(walk, position, statement, part, piece);
   }
+}
+
+/** A delay means something behind a register's nonblocking assignment only: it is the clock-to-output delay. */
+function keepsDelay({ style }: Walk, { blocking }: AssignStatement): boolean {
+  return style === 'clocked' && !blocking;
+}
+
+function sayIgnoredDelay(walk: Walk, statement: AssignStatement): void {
+  const { delay } = statement;
+  const { log, source } = walk.draft;
+  if (delay === null || keepsDelay(walk, statement)) return;
+  log.add('ignored-delay', { text: source.textOf(delay.at) }, source.place(delay.at));
 }
 
 function writePart(
@@ -77,12 +90,15 @@ function writePart(
 
 /** Turns of a loop that assign the same bits under the same conditions are one assignment. */
 function recordAssignment(
-  { process }: Walk,
+  walk: Walk,
   { path, scope }: Position,
-  { at, blocking, delay }: AssignStatement,
+  statement: AssignStatement,
   signal: number,
   { low, width }: BitRange,
 ): void {
+  const { process } = walk;
+  const { at, blocking } = statement;
+  const delay = keepsDelay(walk, statement) ? statement.delay : null;
   const last = process.lastAssignments.get(at);
   const isSame = last?.signal === signal && last.low === low && last.width === width && last.path === path;
   if (isSame) return;

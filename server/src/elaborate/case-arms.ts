@@ -44,7 +44,9 @@ export function armsOf(walk: Walk, position: Position, statement: CaseStatement)
     }),
   );
   const fitted = atOwnWidth(walk, { selector, arms });
-  return { ...fitted, isComplete: coversAll(walk, fitted.arms, walk.draft.nodes.nodes.width[fitted.selector]) };
+  const { width } = walk.draft.nodes.nodes;
+  const isComplete = saysComplete(statement, fitted.arms) || coversAll(walk, fitted.arms, width[fitted.selector]);
+  return { ...fitted, isComplete };
 }
 
 /**
@@ -96,6 +98,12 @@ function armOf(walk: Walk, { match }: CaseStatement, { at }: Expression, label: 
   const wild = bitsOf(digits.map((digit) => (isWild(digit) ? '1' : '0')).join(''));
   const plain = bitsOf(digits.map((digit) => (isWild(digit) ? '0' : digit)).join(''));
   return { label: nodes.constant(plain, source.place(at)), wild, item };
+}
+
+/** `unique` and `priority` state that some item is always taken (IEEE 1800-2017 12.5.3). */
+function saysComplete({ qualifier, items }: CaseStatement, arms: readonly Arm[]): boolean {
+  const isStated = qualifier === 'unique' || qualifier === 'priority';
+  return isStated && arms.length > 0 && items.every(({ isDefault }) => !isDefault);
 }
 
 /** Up to this width a case is asked whether its constant labels name every value. */

@@ -159,7 +159,7 @@ export interface RegisterDraft {
   /** Controls that hold this register because their branch does not assign it. */
   readonly resetsInEnable: readonly Omit<ControlDraft, 'value'>[];
   readonly data: NodeId;
-  readonly delay: { readonly table: DelayTable; readonly scope: Scope } | null;
+  readonly delay: ScopedDelay | null;
   readonly process: number;
   readonly sampleAt: At;
   readonly enables: readonly { readonly low: number; readonly width: number; readonly path: Path; readonly at: At }[];

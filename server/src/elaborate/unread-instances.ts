@@ -49,13 +49,13 @@ function netsOf(draft: ModuleDraft, child: ChildDraft, expression: Expression): 
   return width === null || nets.length !== parts.length ? null : nets;
 }
 
-/** Names of nets, their selects, and concatenations of such. */
+/** Names of nets, their selects, and concatenations of such. One output may drive a `logic` too (IEEE 1800-2017 6.5). */
 function isNetTarget(draft: ModuleDraft, child: ChildDraft, expression: Expression): boolean {
   if (isTooDeep(draft, expression)) return false;
   switch (expression.kind) {
     case 'name': {
       const entity = lookUp(child.scope, expression.name);
-      return entity?.kind === 'signal' && entity.shape.kind === 'net';
+      return entity?.kind === 'signal' && (entity.shape.kind === 'net' || entity.shape.type === 'logic');
     }
     case 'index':
     case 'range':
