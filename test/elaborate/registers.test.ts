@@ -311,6 +311,12 @@ describe('start values', () => {
     expect(registerOf(netlist, 'q[1:0]').initialPlace === null).toBe(expected === 'xx');
   });
 
+  test('bits that nothing else drives keep theirs', async () => {
+    const { netlist } = await netlistOf(`module m(input c, d, output [3:0] y); reg [3:0] q; assign y = q;
+      initial q = 4'b1010; always @(posedge c) q[1] <= d; endmodule`);
+    expect(driversOf(netlist, 'q')).toEqual(['10', 'R q[1]', '0']);
+  });
+
   test('CASE-1, a plain case matches digit by digit (9.5)', async () => {
     const { netlist } =
       await netlistOf(`module m; reg [1:0] select; reg flag, result; initial begin select = 2'b0x; flag = 0;

@@ -1,6 +1,11 @@
 // Once all of a module has been read: which assigned variables are mere temporaries (definition 11), which targets have
 // no clock, and what drives signals that only start values or stimulus give a value.
 
+import type { Bits } from '../netlist/four-state';
+import { slice } from '../netlist/four-state-parts';
+import { Op } from '../netlist/operators';
+import type { At } from '../syntax/tables';
+import { joined } from './final-slices';
 import { driveHole } from './processes';
 import type { BitRange } from './draft-nodes';
 import type { DriverDraft, LatchDraft, ModuleDraft, ReadLog, RegisterDraft } from './module-draft';
@@ -112,30 +117,58 @@ function latchDriver(latch: LatchDraft): DriverDraft {
   return { signal, low, width, value: { kind: 'latch', latch }, process, at, canRelease: false, isContinuous: false };
 }
 
-/** Variables that only a start value sets keep it; those that only stimulus drives are unknown, and said. */
+/** Bits that only a start value sets keep it; those that only stimulus drives are unknown, and said. */
 function startOnly(draft: ModuleDraft, start: StartValues, drivers: readonly DriverDraft[]): DriverDraft[] {
-  const driven = new Set(drivers.map(({ signal }) => signal));
-  const before = draft.drivers.length;
-  const stimulated = new Set<number>();
-  for (const { signal, process, at } of draft.stimulated) {
-    if (driven.has(signal) || stimulated.has(signal)) continue;
-    stimulated.add(signal);
-    const { name } = draft.signals[signal];
-    const complaint = draft.log.add('stimulus-only', { name }, draft.source.place(at));
-    driveHole(draft, draft.processes[process], signal, at, complaint);
+  const taken = takenBits(draft, drivers);
+  const stimulated = new Map(draft.stimulated.map((entry) => [entry.signal, entry] as const));
+  return draft.signals.flatMap((signal) => {
+    if (signal.shape.kind !== 'variable' || signal.isLoopOwn) return [];
+    const gaps = gapsIn(signal.shape.width, taken.get(signal.index) ?? []);
+    const entry = stimulated.get(signal.index);
+    return gaps.flatMap((gap) => {
+      if (entry !== undefined) return [stimulatedDriver(draft, entry, gap)];
+      const at = start.placeOf(signal);
+      return at === null ? [] : [startDriver(draft, signal.index, gap, start.startOf(signal), at)];
+    });
+  });
+}
+
+/** What is driven, or assigned by a process of the circuit (a temporary keeps no start value). By signal. */
+function takenBits(draft: ModuleDraft, drivers: readonly DriverDraft[]): ReadonlyMap<number, BitRange[]> {
+  const bySignal = new Map<number, BitRange[]>();
+  const assigned = draft.processes.flatMap(({ flavor, assignments }) => (flavor === 'initial' ? [] : assignments));
+  for (const { signal, low, width } of [...drivers, ...assigned]) {
+    const list = bySignal.get(signal);
+    if (list === undefined) bySignal.set(signal, [{ low, width }]);
+    else list.push({ low, width });
   }
-  const holes = draft.drivers.splice(before);
-  const kept = draft.signals.filter(({ index, isLoopOwn, shape }) => {
-    return shape.kind === 'variable' && !isLoopOwn && !driven.has(index) && !stimulated.has(index);
-  });
-  const constants = kept.flatMap((signal): DriverDraft[] => {
-    const at = start.placeOf(signal);
-    if (at === null) return [];
-    const node = draft.nodes.constant(start.startOf(signal), draft.source.place(at));
-    const value = { kind: 'node', node } as const;
-    const { index } = signal;
-    const { width } = signal.shape;
-    return [{ signal: index, low: 0, width, value, process: null, at, canRelease: false, isContinuous: false }];
-  });
-  return [...holes, ...constants];
+  return bySignal;
+}
+
+function gapsIn(width: number, taken: readonly BitRange[]): BitRange[] {
+  const gaps: BitRange[] = [];
+  let done = 0;
+  for (const range of [...joined(taken), { low: width, width: 0 }]) {
+    if (range.low > done) gaps.push({ low: done, width: range.low - done });
+    done = range.low + range.width;
+  }
+  return gaps;
+}
+
+function stimulatedDriver(
+  draft: ModuleDraft,
+  { signal, process, at }: ModuleDraft['stimulated'][number],
+  { low, width }: BitRange,
+): DriverDraft {
+  const place = draft.source.place(at);
+  const complaint = draft.log.add('stimulus-only', { name: draft.signals[signal].name }, place);
+  const node = draft.nodes.add(Op.hole, width, [], complaint, place);
+  const value = { kind: 'node', node } as const;
+  return { signal, low, width, value, process, at, canRelease: false, isContinuous: false };
+}
+
+function startDriver(draft: ModuleDraft, signal: number, { low, width }: BitRange, start: Bits, at: At): DriverDraft {
+  const node = draft.nodes.constant(slice(start, low, width), draft.source.place(at));
+  const value = { kind: 'node', node } as const;
+  return { signal, low, width, value, process: null, at, canRelease: false, isContinuous: false };
 }

@@ -1,0 +1,101 @@
+// Random process bodies, read twice: followed statement by statement with known values, as an initial block is (IEEE
+// 1364-2005 to the letter), and followed symbolically into a netlist, which is then evaluated with the same values. With
+// everything known the two must agree: as logic, with defaults before the body, and as registers, which hold.
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { type Bits, fromNumber, toBinary } from '../../server/src/netlist/four-state';
+import { concat } from '../../server/src/netlist/four-state-parts';
+import type { Netlist } from '../../server/src/netlist/netlist';
+import { netlistOf } from '../tools/elaborated';
+import { valuesOf } from './evaluate-netlist';
+import { driverOf, signalOf } from './netlist-text';
+import { bodies, declarations, inputs, inputWidths, variableWidths } from './random-process';
+
+const seed = 20260117;
+const numRuns = 150;
+
+const inputValues = fc.record(Object.fromEntries(inputs.map((name) => [name, fc.nat(2 ** inputWidths[name] - 1)])));
+const startValues = fc.record({ x: fc.nat(15), y: fc.nat(15), z: fc.nat(255), n: fc.nat(15) });
+
+type Numbers = Readonly<Record<string, number>>;
+
+const ports = inputs.map((name) => `input [${inputWidths[name] - 1}:0] ${name}`).join(', ');
+const assignAll = (values: Numbers, operator: string) =>
+  Object.entries(values)
+    .map(([name, value]) => `${name} ${operator} ${value};`)
+    .join(' ');
+
+/** What the variables come to, by the run of an initial block. */
+async function byRun(body: string, given: Numbers, start: Numbers): Promise<Record<string, string>> {
+  const regs = inputs.map((name) => `reg [${inputWidths[name] - 1}:0] ${name};`).join(' ');
+  const { netlist, complaints } = await netlistOf(
+    `module m; ${regs} ${declarations} initial begin ${assignAll(given, '=')} ${assignAll(start, '=')} ${body} end endmodule`,
+  );
+  expect(complaints).toEqual([]);
+  return Object.fromEntries(Object.keys(variableWidths).map((name) => [name, driverOf(netlist, name)]));
+}
+
+function inputBits(given: Numbers): Record<string, Bits> {
+  return Object.fromEntries(inputs.map((name) => [name, fromNumber(inputWidths[name], given[name])]));
+}
+
+test(`as logic, with defaults (seed ${seed}, ${numRuns} bodies)`, async () => {
+  await fc.assert(
+    fc.asyncProperty(bodies, inputValues, startValues, async (body, given, start) => {
+      const { n, ...blocking } = start;
+      const defaults = `${assignAll(blocking, '=')} n <= ${n};`;
+      const { netlist, complaints } = await netlistOf(
+        `module m(${ports}); ${declarations} always @* begin ${defaults} ${body} end endmodule`,
+      );
+      expect(complaints).toEqual([]);
+      expect(netlist.latches).toEqual([]);
+      const value = valuesOf(netlist, { inputs: inputBits(given) });
+      const found = Object.fromEntries(
+        Object.keys(variableWidths).map((name) => [name, toBinary(value(signalOf(netlist, name).node))]),
+      );
+      expect(found).toEqual(await byRun(body, given, start));
+    }),
+    { seed, numRuns },
+  );
+});
+
+test(`as registers, which hold (seed ${seed}, ${numRuns} bodies)`, async () => {
+  await fc.assert(
+    fc.asyncProperty(bodies, inputValues, startValues, async (body, given, start) => {
+      const reads = 'assign all = {x, y, z, n};';
+      const { netlist, complaints } = await netlistOf(
+        `module m(input clk, ${ports}, output [19:0] all); ${declarations} ${reads} initial begin ${assignAll(start, '=')} end
+         always @(posedge clk) begin ${body} end endmodule`,
+      );
+      expect(complaints).toEqual([]);
+      const found = Object.fromEntries(
+        Object.keys(variableWidths).map((name) => [name, toBinary(nextOf(netlist, name, inputBits(given), start))]),
+      );
+      expect(found).toEqual(await byRun(body, given, start));
+    }),
+    { seed, numRuns },
+  );
+});
+
+/** What a signal holds after the next edge: its registers' data, and its start value where it has none. */
+function nextOf(netlist: Netlist, name: string, given: Record<string, Bits>, start: Numbers): Bits {
+  const signal = signalOf(netlist, name);
+  const own = netlist.registers
+    .filter((register) => register.signal === signal.id)
+    .sort((left, right) => right.low - left.low);
+  if (own.length === 0) return fromNumber(signal.width, start[name]);
+  const value = valuesOf(netlist, { inputs: given });
+  const parts: Bits[] = [];
+  let above = signal.width;
+  const kept = (until: number) => {
+    if (above > until) parts.push(fromNumber(above - until, Math.floor(start[name] / 2 ** until)));
+    above = until;
+  };
+  for (const { low, width, data } of own) {
+    kept(low + width);
+    parts.push(value(data));
+    above = low;
+  }
+  kept(0);
+  return concat(parts);
+}

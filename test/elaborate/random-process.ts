@@ -1,0 +1,94 @@
+// Random bodies of processes, for tests: blocking and nonblocking assignments to whole variables, parts, bits at a
+// variable index and concatenations, under if, case and loops. Every value read is known, no index leaves its range.
+
+import fc from 'fast-check';
+
+/** `x`, `y`, `z` are assigned with `=`, `n` with `<=`; the rest is read. Every loop counts with a variable of its own. */
+export const declarations = 'reg [3:0] x, y; reg [7:0] z; reg [3:0] n;';
+export const inputs = ['a', 'b', 's', 'c'] as const;
+export const inputWidths = { a: 4, b: 4, s: 2, c: 1 } as const;
+export const variableWidths = { x: 4, y: 4, z: 8, n: 4 } as const;
+
+const blockingTargets = fc.constantFrom(
+  'x',
+  'y',
+  'z',
+  'x[1]',
+  'y[3:2]',
+  'z[6:1]',
+  'x[s]',
+  'z[s +: 2]',
+  'z[7 - s]',
+  '{x, y}',
+  '{y[1], z[3:0]}',
+  'z[s + 4 -: 3]',
+);
+const nonblockingTargets = fc.constantFrom('n', 'n[2]', 'n[3:1]', 'n[s]');
+
+export const bodies: fc.Arbitrary<string> = fc.letrec<{ expression: string; statement: string; block: string }>(
+  (tie) => ({
+    expression: fc.oneof(
+      { depthSize: 'small', withCrossShrink: true },
+      fc.constantFrom(
+        'a',
+        'b',
+        's',
+        'c',
+        'x',
+        'y',
+        'z',
+        'a[s]',
+        'x[s]',
+        'y[2]',
+        'z[5:2]',
+        'z[s +: 3]',
+        "4'd5",
+        '1',
+        "2'b10",
+      ),
+      fc
+        .tuple(tie('expression'), fc.constantFrom('+', '-', '*', '&', '|', '^', '<<', '>>'), tie('expression'))
+        .map(infix),
+      fc.tuple(tie('expression'), fc.constantFrom('==', '!=', '<', '>=', '&&', '||'), tie('expression')).map(infix),
+      fc
+        .tuple(fc.constantFrom('~', '-', '!', '&', '|', '^'), tie('expression'))
+        .map(([operator, operand]) => `(${operator}(${operand}))`),
+      fc
+        .tuple(tie('expression'), tie('expression'), tie('expression'))
+        .map(([test, one, zero]) => `(${test} ? ${one} : ${zero})`),
+      fc.tuple(tie('expression'), tie('expression')).map(([high, low]) => `(a + {${sized(high)}, ${sized(low)}})`),
+      fc.tuple(tie('expression')).map(([value]) => `$signed(${sized(value)})`),
+    ),
+    statement: fc.oneof(
+      { depthSize: 'small', withCrossShrink: true },
+      fc.tuple(blockingTargets, tie('expression')).map(([target, value]) => `${target} = ${value};`),
+      fc.tuple(nonblockingTargets, tie('expression')).map(([target, value]) => `${target} <= ${value};`),
+      fc
+        .tuple(tie('expression'), tie('block'), tie('block'))
+        .map(([test, one, zero]) => `if (${test}) ${one} else ${zero}`),
+      fc.tuple(tie('expression'), tie('block')).map(([test, body]) => `if (${test}) ${body}`),
+      fc
+        .tuple(tie('block'), tie('block'), tie('block'))
+        .map(([one, two, other]) => `case (s) 0: ${one} 1, 2: ${two} default: ${other} endcase`),
+      fc
+        .tuple(tie('expression'), tie('block'), tie('block'))
+        .map(([test, one, two]) => `case (${test}) a: ${one} 4'd3: ${two} endcase`),
+      fc.tuple(tie('block'), tie('block')).map(([one, two]) => `case (1'b1) a[0]: ${one} b[1]: ${two} endcase`),
+      fc
+        .tuple(fc.integer({ min: 1, max: 4 }), tie('block'))
+        .map(([turns, body]) => `for (integer i = 0; i < ${turns}; i = i + 1) begin x[i] = x[i] ^ a[i]; ${body} end`),
+    ),
+    block: fc
+      .array(tie('statement'), { minLength: 0, maxLength: 3, size: 'small' })
+      .map((statements) => `begin ${statements.join(' ')} end`),
+  }),
+).block;
+
+function infix([left, operator, right]: [string, string, string]): string {
+  return `(${left} ${operator} ${right})`;
+}
+
+/** An unsized number may not stand in a concatenation. */
+function sized(text: string): string {
+  return text === '1' ? "1'b1" : `(${text} & 4'd15)`;
+}
