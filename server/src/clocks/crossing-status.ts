@@ -41,6 +41,15 @@ export function statusOf(
   return { status: isProtected ? 'protected' : 'bare', evidence };
 }
 
+/** Bits of which only one changes at a time: each row of flip-flops gives the old code or the new one. */
+export function grayCode(depth: number): Pick<Crossing, 'synchronizer' | 'status' | 'evidence'> {
+  const evidence: Why[] = [
+    { reason: 'one-bit-at-a-time', args: {} },
+    { reason: 'flops-in-a-row', args: { depth } },
+  ];
+  return { synchronizer: 'gray', status: 'protected', evidence };
+}
+
 /** One entry per sending register or latch, named by the stretch of it that is heard. `bits` ascending. */
 export function sendersOf(context: Context, bits: readonly Bit[]): Crossing['from'] {
   const { netlist, nodes } = context;

@@ -1,5 +1,5 @@
 // Definition 5, last sentence: every transfer between domains, as one entry per receiving register and sending domain.
-// Tells plain rows of flip-flops; Gray codes, handshakes and held enables are not told here and stay `none`.
+// What one crossing is worth: `crossing-status.ts`, `gray-code.ts`, `held-crossing.ts`.
 
 import { bitKey } from '../netlist/bit-key';
 import type { Bit, NodeId, Register, RegisterId } from '../netlist/netlist';
@@ -7,11 +7,13 @@ import { isSource, Op } from '../netlist/operators';
 import { type ReaderIndex, createReaderIndex, readersOf } from './bit-readers';
 import { coneOperands, coneStart } from './cone-bits';
 import { type Context, opOf } from './context';
-import { type CrossingShape, sendersOf, statusOf, synchronizerKind } from './crossing-status';
+import { type CrossingShape, grayCode, sendersOf, statusOf, synchronizerKind } from './crossing-status';
 import { clearAt, dataSource } from './data-choices';
 import { createBitReach, type DomainOfNode, nodeReach } from './domain-reach';
 import { createDomainSets } from './domain-sets';
 import type { DomainList } from './domains';
+import { changesOneAtATime } from './gray-code';
+import { holdOf } from './held-crossing';
 import { comparePlaces, type Crossing, type DomainId, type LatchClocking, type RegisterClocking } from './network';
 import type { Pace } from './pace';
 import { sampledBit } from './synchronizers';
@@ -39,11 +41,12 @@ export function* findCrossings(clocked: Clocked, pace: Pace): Generator<void, Cr
     heardByNode: (node) => sets.members(reach[node]),
     heardByBit: (bit) => sets.members(bitReach(bit)),
     readers: createReaderIndex(context),
+    pace,
   };
   const found: Crossing[] = [];
   for (const { register, domain } of registers) {
     if (domain === null) continue;
-    found.push(...crossingsInto(search, context.netlist.registers[register], domain));
+    found.push(...(yield* crossingsInto(search, context.netlist.registers[register], domain)));
     if (pace.spend(10)) yield;
   }
   return found.sort((left, right) => comparePlaces(left.place, right.place) || left.to - right.to);
@@ -55,6 +58,7 @@ interface Search {
   readonly heardByNode: (node: NodeId) => readonly DomainId[];
   readonly heardByBit: (bit: Bit) => readonly DomainId[];
   readonly readers: ReaderIndex;
+  readonly pace: Pace;
 }
 
 function domainOfNode({ context, registers, latches }: Clocked): DomainOfNode {
@@ -65,23 +69,23 @@ function domainOfNode({ context, registers, latches }: Clocked): DomainOfNode {
   };
 }
 
-function crossingsInto(search: Search, to: Register, domain: DomainId): Crossing[] {
+function* crossingsInto(search: Search, to: Register, domain: DomainId): Generator<void, Crossing[]> {
   const foreign = (other: DomainId) => isForeign(search.clocked.domains, other, domain);
   if (!search.heardByNode(to.data).some(foreign)) return [];
   const lanes = Array.from({ length: to.width }, (_, bit) => laneOf(search, to, bit, foreign));
   const senders = [...new Set(lanes.flatMap(({ senders }) => senders))].sort((left, right) => left - right);
   if (senders.length === 0) return [];
   const sources = foreignSources(search, to, foreign);
-  return senders.map((from) =>
-    crossingFrom(
-      search,
-      { to, toDomain: domain, fromDomain: from },
-      {
-        lanes: lanes.filter((lane) => lane.senders.includes(from)),
-        bits: sources.filter(({ node }) => search.domainOf(node) === from),
-      },
-    ),
-  );
+  const found: Crossing[] = [];
+  for (const from of senders) {
+    const ends = { to, toDomain: domain, fromDomain: from };
+    const heard = {
+      lanes: lanes.filter((lane) => lane.senders.includes(from)),
+      bits: sources.filter(({ node }) => search.domainOf(node) === from),
+    };
+    found.push(yield* crossingFrom(search, ends, heard));
+  }
+  return found;
 }
 
 /** Of another domain that nobody stated to be related. */
@@ -128,16 +132,22 @@ interface Ends {
   readonly fromDomain: DomainId;
 }
 
-/** `lanes` that hear the sending domain, and the `bits` of it that they hear. */
-function crossingFrom(
-  search: Search,
-  { to, toDomain, fromDomain }: Ends,
-  { lanes, bits }: { readonly lanes: readonly Lane[]; readonly bits: readonly Bit[] },
-): Crossing {
+interface Heard {
+  /** Those that hear the sending domain. */
+  readonly lanes: readonly Lane[];
+  /** What they hear of it. */
+  readonly bits: readonly Bit[];
+}
+
+function* crossingFrom(search: Search, ends: Ends, heard: Heard): Generator<void, Crossing> {
   const { context } = search.clocked;
+  const { to, toDomain, fromDomain } = ends;
+  const { lanes, bits } = heard;
   const throughLogic = lanes.some(({ isDirect }) => !isDirect);
   const depth = lanes.reduce((least, { bit }) => Math.min(least, flopsInARow(search, to, bit)), deepestRow);
   const shape: CrossingShape = { bits, throughLogic, depth, isGuard: search.clocked.guards.has(to.id) };
+  const byShape = { synchronizer: synchronizerKind(shape), ...statusOf(context, shape) };
+  const protection = byShape.status === 'bare' ? yield* protectionOf(search, ends, heard, shape) : null;
   return {
     from: sendersOf(context, bits),
     to: to.id,
@@ -145,11 +155,40 @@ function crossingFrom(
     toDomain,
     bits: bits.length,
     throughLogic,
-    synchronizer: synchronizerKind(shape),
     depth,
-    ...statusOf(context, shape),
+    ...byShape,
+    ...protection,
     place: to.samplePlace,
   };
+}
+
+type Protection = Pick<Crossing, 'synchronizer' | 'status' | 'evidence'>;
+
+/** What protects bits that two flip-flops alone do not: a code that changes one bit at a time, an enable that waits. */
+function* protectionOf(
+  search: Search,
+  { to, toDomain, fromDomain }: Ends,
+  { lanes, bits }: Heard,
+  { throughLogic, depth }: CrossingShape,
+): Generator<void, Protection | null> {
+  const { context, registers } = search.clocked;
+  if (bits.length > 1 && depth >= 2 && !throughLogic) {
+    const isGray = yield* changesOneAtATime(context, registers, bits, search.pace);
+    if (isGray) return grayCode(depth);
+  }
+  const senders = bits.filter((bit) => opOf(context, bit) === Op.register).map(({ node }) => context.nodes.aux[node]);
+  return holdOf(
+    {
+      context,
+      domainOf: search.domainOf,
+      hears: (bit) => search.heardByBit(bit).includes(fromDomain),
+      to,
+      toDomain,
+      fromDomain,
+      senders: [...new Set(senders)] as RegisterId[],
+    },
+    lanes.map(({ bit }) => bit),
+  );
 }
 
 const deepestRow = 8;

@@ -39,6 +39,11 @@ export const clockSentences: Sentences = {
   'flops-in-a-row': ({ depth }) => `${depth} flip-flops in a row sample it`,
   'logic-before-first-flop': () => 'logic stands before the first flip-flop that samples it',
   'read-after-one-flop': () => 'what follows reads it after one flip-flop only',
+  'one-bit-at-a-time': () => 'only one of its bits changes at a time, whatever its inputs do',
+  'sampled-under-enable': ({ enable }) =>
+    `it is sampled only when ${enable} says so, which follows a synchronized bit of the sending clock`,
+  'sender-waits-for-answer': ({ answer }) => `the sender waits for ${answer}, which comes back synchronized`,
+  'sender-assumed-to-hold': () => 'that the sender keeps it still until then is assumed',
   'several-bits': ({ bits }) => `${bits} bits cross together and may arrive in different periods`,
 };
 
