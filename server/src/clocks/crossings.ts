@@ -65,7 +65,8 @@ function domainOfNode({ context, registers, latches }: Clocked): DomainOfNode {
   const { op, aux } = context.nodes;
   return (node) => {
     if (op[node] === Op.register) return registers[aux[node]].domain;
-    return op[node] === Op.latch ? latches[aux[node]].domain : null;
+    // A latch that nobody meant is a mistake of its own; its gate is no clock that something could cross from.
+    return op[node] === Op.latch && latches[aux[node]].intended ? latches[aux[node]].domain : null;
   };
 }
 

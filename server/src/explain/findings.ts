@@ -38,8 +38,7 @@ export const findingSentences: FindingSentences = {
   'bare-crossing': (facts) => crossingWords(facts),
   'unintended-latch': (facts) =>
     `${facts.text('latch')} keeps its value where this leaves it alone, which makes a latch: assign it on every way through the block, or give it a value first`,
-  'combinational-loop': (facts, { certainty }) =>
-    `${shortListWords(facts.list('signals'), 6)} ${feedWords(facts.list('signals').length, certainty)} without a register between: it may oscillate or settle to a value that nothing decides`,
+  'combinational-loop': (facts, finding) => loopWords(facts, finding),
   'unknown-start': (facts) =>
     `${facts.text('register')} can stay unknown for ever: no reset, no initial value and no edge of ${facts.text('clock', 'its clock')} is sure to set it`,
   'mixed-assignment': (facts) => mixedWords(facts),
@@ -103,6 +102,19 @@ function mixedWords(facts: Facts): string {
       return `${signal} is assigned by <= in a process without a clock: use = there`;
     default:
       return `${signal} is assigned by = at a clock edge and read by another process at the same edge: the order is open, use <=`;
+  }
+}
+
+function loopWords(facts: Facts, { certainty }: Finding): string {
+  const signals = facts.list('signals');
+  const what = `${shortListWords(signals, 6)} ${feedWords(signals.length, certainty)} without a register between`;
+  switch (facts.text('feedback')) {
+    case 'keeps':
+      return `${what}, and so ${signals.length === 1 ? 'keeps' : 'keep'} a value as a latch does: if that is meant, write it as one; if not, cut the loop`;
+    case 'inverts':
+      return `${what}, with an odd number of inversions on the way: it oscillates whenever its other inputs let it through; cut the loop, or put a register in it`;
+    default:
+      return `${what}: it may oscillate or settle to a value that nothing decides; cut the loop, or put a register in it`;
   }
 }
 

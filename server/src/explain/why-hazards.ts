@@ -17,7 +17,7 @@ export const hazardSentences: Sentences = {
   'also-driven': ({ signal }) => `${signal} is driven here too`,
   'mixed-both-kinds': ({ signal }) => `${signal} is assigned by = here`,
   'mixed-nonblocking-in-level-process': ({ signal }) => `${signal} is assigned by <= here`,
-  'mixed-blocking-read-elsewhere': ({ signal }) => `${signal} is read here at the same edge`,
+  'mixed-blocking-read-elsewhere': ({ signal }) => `${signal} is sampled here at the same edge`,
   // ------------------------------------------------ glitches: verdicts
   'glitch-fixed-order': ({ delaySet }) => `the changes come in one order, whatever the delays of ${delaySet}`,
   'glitch-open-order': ({ delaySet }) => `the order of the changes is not fixed by delay set ${delaySet}`,

@@ -2,14 +2,28 @@
 // sampling register and domain that it samples from.
 
 import type { Crossing } from '../clocks/network';
+import type { Register } from '../netlist/netlist';
 import type { FindingRule, HazardContext, RawFinding } from './context';
 import { instancePath, registerName } from './subjects';
 
 export const bareCrossing: FindingRule = {
   id: 'bare-crossing',
   find: (context) =>
-    context.network.crossings.filter(({ status }) => status === 'bare').map((crossing) => findOne(context, crossing)),
+    context.network.crossings
+      .filter((crossing) => crossing.status === 'bare' && !isSharedDriver(context, crossing))
+      .map((crossing) => findOne(context, crossing)),
 };
+
+/** Two clocks write one variable: told as `shared-driver`, and each hears the other only by that. */
+function isSharedDriver({ netlist }: HazardContext, { from, to }: Crossing): boolean {
+  const receiver = netlist.registers[to];
+  return from.every(({ register }) => register !== null && overlap(netlist.registers[register], receiver));
+}
+
+function overlap(left: Register, right: Register): boolean {
+  const isSeparate = left.low + left.width <= right.low || right.low + right.width <= left.low;
+  return left.signal === right.signal && !isSeparate;
+}
 
 function findOne({ netlist, network }: HazardContext, crossing: Crossing): RawFinding {
   const to = netlist.registers[crossing.to];

@@ -1,13 +1,15 @@
 // `combinational-loop`: a bit depends on itself with no storage between (definition 18). Decided per bit; a loop that no
-// value of its selects closes is silent, and so are cross-coupled gates, which are storage somebody built.
+// value of its selects closes is silent, and so are cross-coupled gates, which are storage somebody built. Told at the
+// first driver of the loop that does something, and said what it does with a value that goes round.
 
 import { comparePlaces } from '../clocks/network';
 import { createBitNames } from '../netlist/bit-names';
 import { combinationalLoops, type CombinationalLoop } from '../netlist/loops';
-import { type Bit, type Netlist, type NetPiece, operand } from '../netlist/netlist';
-import { Op } from '../netlist/operators';
+import { type Netlist, type NetPiece, operand } from '../netlist/netlist';
+import { isWiring, Op } from '../netlist/operators';
+import type { Place } from '../text/place';
 import type { FindingRule, RawFinding } from './context';
-import { isGateLatch } from './gate-latch';
+import { feedbackOf, isGateLatch } from './loop-feedback';
 import { instancePath } from './subjects';
 
 export const combinationalLoop: FindingRule = {
@@ -18,38 +20,49 @@ export const combinationalLoop: FindingRule = {
       .map((loop) => findOne(netlist, loop)),
 };
 
-function findOne(netlist: Netlist, { bits, closes }: CombinationalLoop): RawFinding {
-  const names = createBitNames(netlist);
-  const named = bits
-    .filter((bit) => netlist.nodes.op[bit.node] === Op.net)
-    .sort((left, right) =>
-      comparePlaces(driverPlace(netlist, pieceOf(netlist, left)), driverPlace(netlist, pieceOf(netlist, right))),
-    );
-  const signals = [...new Set((named.length > 0 ? named : bits).map((bit) => names.nameOf(bit)))].filter(
-    (name) => name !== null,
-  );
-  const first = named.length > 0 ? pieceOf(netlist, named[0]) : null;
-  const place = netlist.places[netlist.nodes.place[bits[0].node]];
+function findOne(netlist: Netlist, loop: CombinationalLoop): RawFinding {
+  const { nodes, places, signals } = netlist;
+  const members = membersOf(netlist, loop);
+  const [first] = members;
+  const names = [...new Set(members.map(({ name }) => name))];
   return {
     id: 'combinational-loop',
-    certainty: closes === 'yes' ? 'certain' : 'possible',
-    signals,
-    instance: first === null ? '' : instancePath(netlist, netlist.signals[first.signal].instance),
-    place: first === null ? place : driverPlace(netlist, first),
-    related: named.slice(1).map((bit) => ({
-      place: driverPlace(netlist, pieceOf(netlist, bit)),
-      why: { reason: 'loop-member', args: { signal: names.nameOf(bit) ?? '' } },
+    certainty: loop.closes === 'yes' ? 'certain' : 'possible',
+    signals: names,
+    instance: first === undefined ? '' : instancePath(netlist, signals[first.piece.signal].instance),
+    place: first === undefined ? places[nodes.place[loop.bits[0].node]] : first.place,
+    related: members.slice(1).map(({ place, name }) => ({
+      place,
+      why: { reason: 'loop-member', args: { signal: name } },
     })),
-    facts: { signals, bits: bits.length },
+    facts: { signals: names, bits: loop.bits.length, feedback: feedbackOf(nodes, loop.bits) },
     weight: {},
   };
 }
 
-function pieceOf(netlist: Netlist, bit: Bit): NetPiece {
-  return netlist.pieces[netlist.nodes.aux[bit.node]];
+interface Member {
+  readonly piece: NetPiece;
+  readonly name: string;
+  /** Where it is driven. */
+  readonly place: Place;
 }
 
-/** Where the piece is driven: its operand stands there, the net node itself at the declaration. */
-function driverPlace({ nodes, places }: Netlist, { node }: NetPiece) {
-  return places[nodes.place[operand(nodes, node, 0)]];
+/**
+ * The named bits of a loop by the place of their drivers: those that a driver makes something of. Names that only pass
+ * on what another name holds (ports, plain assignments) stand in only where there is nothing else.
+ */
+function membersOf(netlist: Netlist, { bits }: CombinationalLoop): readonly Member[] {
+  const { nodes, pieces, places } = netlist;
+  const names = createBitNames(netlist);
+  const found = bits
+    .filter(({ node }) => nodes.op[node] === Op.net)
+    .map((bit) => {
+      const piece = pieces[nodes.aux[bit.node]];
+      const driver = operand(nodes, piece.node, 0);
+      const name = names.nameOf(bit) ?? '';
+      return { piece, name, place: places[nodes.place[driver]], isPassedOn: isWiring(nodes.op[driver]) };
+    })
+    .sort((left, right) => comparePlaces(left.place, right.place));
+  const made = found.filter(({ isPassedOn }) => !isPassedOn);
+  return made.length > 0 ? made : found;
 }

@@ -1,17 +1,31 @@
 // What `gated-clock` and `switched-clock` share: a gate or multiplexer stands in a clock path (definition 9). Sound ones
-// are information; a tied control is a fact of the report and no finding.
+// are information; a tied control is a fact of the report and no finding, and so is what only opens latches: a decode
+// that pulses there is `glitch-into-latch`, a latch nobody meant is `unintended-latch`.
 
-import type { Clock, GateFacts } from '../clocks/network';
+import type { Clock, ClockId, GateFacts } from '../clocks/network';
 import type { HazardContext, RawFinding } from './context';
 import type { Certainty } from './finding';
 import { clockedBy, instancePath, registerName, rootName } from './subjects';
 
 export function findGates(context: HazardContext, kind: 'gated' | 'switched'): readonly RawFinding[] {
+  const clocking = clocksOfRegisters(context);
   return context.network.clocks.flatMap((clock) =>
-    clock.kind === kind && clock.gate !== null && clock.gate.verdict !== 'strapped'
+    clock.kind === kind && clock.gate !== null && clock.gate.verdict !== 'strapped' && clocking.has(clock.id)
       ? [findOne(context, clock, clock.gate)]
       : [],
   );
+}
+
+/** Clocks of registers, and what those are made from. */
+function clocksOfRegisters({ network }: HazardContext): ReadonlySet<ClockId> {
+  const found = new Set<ClockId>();
+  const waiting = network.registers.map(({ clock }) => clock);
+  for (let clock = waiting.pop(); clock !== undefined; clock = waiting.pop()) {
+    if (found.has(clock)) continue;
+    found.add(clock);
+    waiting.push(...network.clocks[clock].from);
+  }
+  return found;
 }
 
 function findOne(context: HazardContext, clock: Clock, gate: GateFacts): RawFinding {

@@ -167,9 +167,10 @@ function stageOf({ netlist, network, logic }: Workshop, variable: number): numbe
   return kind === 'register' ? network.registers[netlist.nodes.aux[bit.node]].stage : 1;
 }
 
-/** Null where the end has another finding's relation to this root: stated as related, so neither data nor crossing. */
-function kindFor(network: ClockNetwork, { kind, root: reader }: EndPin, root: number): EndKind | null {
+/** Null where the end has another finding's relation to this root: stated as related, or keeping still. */
+function kindFor(network: ClockNetwork, { kind, root: reader, stillFrom = [] }: EndPin, root: number): EndKind | null {
   if (kind !== 'data' || reader === root) return kind;
+  if (stillFrom.some((domain) => network.domains[domain].roots.includes(root))) return null;
   if (reader === null) return 'crossing';
   const isRelated = network.domains.some(
     ({ roots, related }) =>

@@ -2,9 +2,9 @@
 // controls and latch gates of registers, tri-state enables, data of registers and latches, top-level outputs, pins of
 // black boxes. Writes of memories are not in a netlist, so they are no ends here.
 
-import type { ClockNetwork, RootEdge } from '../clocks/network';
+import type { ClockNetwork, DomainId, RootEdge } from '../clocks/network';
 import { signalBitName, signalSliceName } from '../netlist/bit-names';
-import type { Bit, Netlist, NodeId, Register } from '../netlist/netlist';
+import type { Bit, Netlist, NodeId, Register, RegisterId } from '../netlist/netlist';
 import { operand, topPorts } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import type { Place } from '../text/place';
@@ -22,6 +22,8 @@ export interface EndPin {
   readonly root: number | null;
   /** Which edge of it that follows. */
   readonly rootEdge: RootEdge | null;
+  /** Of data: other domains whose bits keep still while this samples them (held under an enable, or stated static). */
+  readonly stillFrom?: readonly DomainId[];
 }
 
 /** All ends, pins in order of registers, latches, tri-states, ports, black boxes. `data` of another root is told later. */
@@ -58,6 +60,7 @@ function registerEnds(netlist: Netlist, network: ClockNetwork, register: Registe
   const signal = signalSliceName(netlist.signals[register.signal], low, width);
   const root = network.registers[id].root?.root ?? null;
   const rootEdge = network.registers[id].root?.edge ?? null;
+  const stillFrom = stillSenders(network, id);
   return [
     { kind: 'clock', bit: clock, signal, place: clockPlace, root, rootEdge },
     ...asynchronous.map(
@@ -72,13 +75,23 @@ function registerEnds(netlist: Netlist, network: ClockNetwork, register: Registe
         place: samplePlace,
         root,
         rootEdge,
+        stillFrom,
       }),
     ),
   ];
 }
 
+function stillSenders({ crossings }: ClockNetwork, receiver: RegisterId): readonly DomainId[] {
+  return crossings
+    .filter(({ to }) => to === receiver)
+    .filter(({ status, synchronizer }) => status === 'accepted' || ['enable', 'handshake'].includes(synchronizer))
+    .map(({ fromDomain }) => fromDomain);
+}
+
+/** A latch that nobody meant is told as such; that its gate pulses follows from it. */
 function latchEnds(netlist: Netlist, network: ClockNetwork): EndPin[] {
-  return netlist.latches.flatMap((latch) => {
+  const meant = netlist.latches.filter(({ id }) => network.latches[id].intended);
+  return meant.flatMap((latch) => {
     const { id, gate, asynchronous, holdPlace } = latch;
     const signal = signalSliceName(netlist.signals[latch.signal], latch.low, latch.width);
     const { root } = network.latches[id];

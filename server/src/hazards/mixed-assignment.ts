@@ -1,17 +1,19 @@
 // `mixed-assignment` (definition 41): one variable gets both kinds of assignment; or a variable that is written blocking
-// in a clocked process is read by another process of that clock; or `<=` stands in a level process.
+// in a clocked process is sampled by another process of that clock, straight or through logic and ports, so that the order
+// in which a simulator runs the two decides; or `<=` stands in a process meant as logic (a latch may have it).
 
 import { signalSliceName } from '../netlist/bit-names';
 import type { Netlist, Process, Register } from '../netlist/netlist';
 import type { Place } from '../text/place';
 import type { FindingRule, HazardContext, RawFinding } from './context';
+import { registersHeard } from './registers-heard';
 import { instancePath } from './subjects';
 
 export const mixedAssignment: FindingRule = {
   id: 'mixed-assignment',
   find: (context) => [
     ...context.netlist.processes.flatMap((process) => bothKinds(context.netlist, process)),
-    ...context.netlist.processes.flatMap((process) => nonblockingLevel(context.netlist, process)),
+    ...context.netlist.processes.flatMap((process) => nonblockingLevel(context, process)),
     ...readElsewhere(context),
   ],
 };
@@ -26,39 +28,52 @@ function bothKinds(netlist: Netlist, process: Process): RawFinding[] {
   });
 }
 
-/** A variable that already has both kinds is said once, by `bothKinds`. */
-function nonblockingLevel(netlist: Netlist, process: Process): RawFinding[] {
+/**
+ * A variable that already has both kinds is said once, by `bothKinds`. The bits of a latch somebody meant may be written
+ * so: to wait for the gate is what `<=` says (IEEE 1364.1-2002 writes level-sensitive storage with it; from memory).
+ */
+function nonblockingLevel({ netlist, network }: HazardContext, process: Process): RawFinding[] {
   if (process.kind !== 'combinational' && process.kind !== 'latch') return [];
+  const meant = netlist.latches.filter(({ id }) => network.latches[id].intended);
   const single = process.assignments.filter(
-    (one) => !one.blocking && !process.assignments.some((other) => other.blocking && overlaps(other, one)),
+    (one) =>
+      !one.blocking &&
+      !process.assignments.some((other) => other.blocking && overlaps(other, one)) &&
+      !meant.some((latch) => latch.process === process.id && overlaps(latch, one)),
   );
   return firstPerSignal(single).map((one) => finding(netlist, process, 'nonblocking-in-level-process', one, null));
 }
 
 function readElsewhere({ netlist, network }: HazardContext): RawFinding[] {
-  return netlist.registers.flatMap((register) => {
+  const blocking = netlist.registers.flatMap((register) => {
+    const assignments = netlist.processes[register.process].assignments.filter((one) => overlaps(one, register));
+    const isBlocking = assignments.length > 0 && assignments.every((one) => one.blocking);
+    return isBlocking ? [{ register, at: assignments[0] }] : [];
+  });
+  if (blocking.length === 0) return [];
+  const readers = createReaders(netlist, (register) => network.registers[register.id].clock);
+  return blocking.flatMap(({ register, at }) => {
+    const reader = readers(register);
     const process = netlist.processes[register.process];
-    const blocking = process.assignments.find((one) => one.blocking && overlaps(one, register));
-    if (blocking === undefined || process.assignments.some((one) => !one.blocking && overlaps(one, register)))
-      return [];
-    const reader = sameClockReader(netlist, register, (other) => network.registers[other.id].clock);
-    return reader === null ? [] : [finding(netlist, process, 'blocking-read-elsewhere', blocking, reader)];
+    return reader === null ? [] : [finding(netlist, process, 'blocking-read-elsewhere', at, reader)];
   });
 }
 
-/** Where another process of the same clock and edge reads the register; null where none does. */
-function sameClockReader(netlist: Netlist, register: Register, clockOf: (register: Register) => number): Place | null {
-  const processes = new Set(
-    netlist.registers
-      .filter((other) => clockOf(other) === clockOf(register) && other.edge === register.edge)
-      .map(({ process }) => process),
-  );
-  processes.delete(register.process);
-  for (const id of processes) {
-    const read = netlist.processes[id].reads.find((one) => overlaps(one, register));
-    if (read !== undefined) return read.place;
-  }
-  return null;
+/** Where another process of the same clock and edge samples a register; null where none does. */
+function createReaders(netlist: Netlist, clockOf: (register: Register) => number): (of: Register) => Place | null {
+  const heardBy = netlist.registers.map((reader) => ({
+    reader,
+    heard: new Set(registersHeard(netlist, reader).map(({ register }) => register)),
+  }));
+  return (of) => {
+    const other = heardBy.find(
+      ({ reader, heard }) =>
+        heard.has(of.id) && reader.process !== of.process && clockOf(reader) === clockOf(of) && reader.edge === of.edge,
+    );
+    if (other === undefined) return null;
+    const read = netlist.processes[other.reader.process].reads.find((one) => overlaps(one, of));
+    return read?.place ?? other.reader.samplePlace;
+  };
 }
 
 interface Stretch {

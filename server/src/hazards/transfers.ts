@@ -5,10 +5,9 @@
 import type { ClockId, ClockNetwork, RegisterClocking } from '../clocks/network';
 import { addTriples } from '../delays/triple';
 import type { DelayTriple, Netlist, Register, RegisterId } from '../netlist/netlist';
-import { Op } from '../netlist/operators';
-import { visitOperandsOfBit } from '../netlist/trace';
 import { createLogicDelays } from '../predict/arrival-logic';
 import type { HazardContext } from './context';
+import { type RegisterBit, registersHeard } from './registers-heard';
 
 export interface Transfer {
   readonly from: RegisterId;
@@ -29,23 +28,11 @@ export function sameEdgeTransfers(context: HazardContext): readonly Transfer[] {
 
 /** Other registers in the data cone of `to`, but for the very bit that clocks it. */
 function sourcesOf(netlist: Netlist, network: ClockNetwork, to: Register): readonly RegisterId[] {
-  const { nodes } = netlist;
   const clockSources = network.clocks[network.registers[to.id].clock].sourceRegisters;
-  const found = new Set<RegisterId>();
-  const seen = new Set<number>();
-  const waiting = Array.from({ length: to.width }, (_, bit) => ({ node: to.data, bit }));
-  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
-    const key = next.node * 65_536 + next.bit;
-    if (seen.has(key)) continue;
-    seen.add(key);
-    if (nodes.op[next.node] === Op.register) {
-      const { node, bit } = next;
-      const register = netlist.registers[nodes.aux[node]].id;
-      const isOwnClock = clockSources.some((source) => source.register === register && source.bit === bit);
-      if (register !== to.id && !isOwnClock) found.add(register);
-    } else visitOperandsOfBit(nodes, next, (node, bit) => waiting.push({ node, bit }));
-  }
-  return [...found].sort((left, right) => left - right);
+  const isOwnClock = ({ register, bit }: RegisterBit) =>
+    clockSources.some((source) => source.register === register && source.bit === bit);
+  const heard = registersHeard(netlist, to).filter((bit) => bit.register !== to.id && !isOwnClock(bit));
+  return [...new Set(heard.map(({ register }) => register))].sort((left, right) => left - right);
 }
 
 function sameRootEdge(from: RegisterClocking, to: RegisterClocking): boolean {

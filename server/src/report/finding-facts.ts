@@ -90,7 +90,11 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
   'glitch-into-reset': glitch,
   'glitch-into-latch': glitch,
   'unintended-latch': object({ latch: text(), flavor: text() }),
-  'combinational-loop': object({ signals: list(text()), bits: count() }),
+  'combinational-loop': object({
+    signals: list(text()),
+    bits: count(),
+    feedback: text('what it does with a value that goes round: keeps, inverts or either'),
+  }),
   'unknown-start': object({ register: text(), clock: text() }),
   'mixed-assignment': object({ signal: text(), how: text() }),
   'shared-driver': object({ signal: text(), drivers: count() }),
