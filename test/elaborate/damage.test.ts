@@ -247,6 +247,13 @@ describe('limits', () => {
     expect(netlist.nodes.count).toBeLessThan(200);
   });
 
+  test('selects inside the bounds of selects', async () => {
+    const { netlist } = await netlistOf(
+      `module m(output y); localparam [7:0] P = 0; assign y = ${'P['.repeat(60)}0${':0]'.repeat(60)}; endmodule`,
+    );
+    expect(driverOf(netlist, 'y')).toBe('0');
+  });
+
   test.each([90, 5_000])('deep nesting, %i levels', async (depth) => {
     const nested = {
       'else-if': `${'if (d) y = 0; else '.repeat(depth)} y = 1;`,

@@ -11,7 +11,7 @@ export interface Given {
   readonly inputs: Readonly<Record<string, Bits>>;
 }
 
-/** The value of a node; registers hold their start values. */
+/** The value of a node; registers and latches hold their start values. */
 export function valuesOf(netlist: Netlist, { inputs }: Given): (node: NodeId) => Bits {
   const { nodes } = netlist;
   const values: Bits[] = [];
@@ -27,6 +27,9 @@ export function valuesOf(netlist: Netlist, { inputs }: Given): (node: NodeId) =>
         break;
       case Op.register:
         values[node] = netlist.registers[aux].initial;
+        break;
+      case Op.latch:
+        values[node] = netlist.latches[aux].initial;
         break;
       case Op.undriven:
       case Op.hole:

@@ -1,16 +1,17 @@
 // Random process bodies, read twice: followed statement by statement with known values, as an initial block is (IEEE
 // 1364-2005 to the letter), and followed symbolically into a netlist, which is then evaluated with the same values. With
-// everything known the two must agree: as logic, with defaults before the body, and as registers, which hold.
+// everything known the two must agree: as logic, with defaults before the body, as registers, which hold, and as latches.
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { type Bits, fromNumber, toBinary } from '../../server/src/netlist/four-state';
+import { type Bits, digitAt, fromNumber, toBinary } from '../../server/src/netlist/four-state';
 import { concat } from '../../server/src/netlist/four-state-parts';
-import type { Netlist } from '../../server/src/netlist/netlist';
+import type { Bit, Netlist } from '../../server/src/netlist/netlist';
 import { netlistOf } from '../tools/elaborated';
 import { valuesOf } from './evaluate-netlist';
 import { driverOf, signalOf } from './netlist-text';
-import { bodies, declarations, inputs, inputWidths, variableWidths } from './random-process';
+import { bodiesThat, declarations, inputs, inputWidths, variableWidths } from './random-process';
 
+const bodies = bodiesThat({ reads: 'anything' });
 const seed = 20260117;
 const numRuns = 150;
 
@@ -77,6 +78,22 @@ test(`as registers, which hold (seed ${seed}, ${numRuns} bodies)`, async () => {
   );
 });
 
+test(`as latches, where a path leaves bits alone (seed ${seed}, ${numRuns} bodies)`, async () => {
+  await fc.assert(
+    fc.asyncProperty(bodiesThat({ reads: 'inputs' }), inputValues, startValues, async (body, given, start) => {
+      const { netlist, complaints } = await netlistOf(
+        `module m(${ports}); ${declarations} initial begin ${assignAll(start, '=')} end always @* begin ${body} end endmodule`,
+      );
+      expect(complaints).toEqual([]);
+      const found = Object.fromEntries(
+        Object.keys(variableWidths).map((name) => [name, toBinary(latchedOf(netlist, name, inputBits(given)))]),
+      );
+      expect(found).toEqual(await byRun(body, given, start));
+    }),
+    { seed, numRuns },
+  );
+});
+
 /** What a signal holds after the next edge: its registers' data, and its start value where it has none. */
 function nextOf(netlist: Netlist, name: string, given: Record<string, Bits>, start: Numbers): Bits {
   const signal = signalOf(netlist, name);
@@ -98,4 +115,19 @@ function nextOf(netlist: Netlist, name: string, given: Record<string, Bits>, sta
   }
   kept(0);
   return concat(parts);
+}
+
+/** A signal with its open latches passed: piece by piece. */
+function latchedOf(netlist: Netlist, name: string, given: Record<string, Bits>): Bits {
+  const value = valuesOf(netlist, { inputs: given });
+  const isOne = (bit: Bit) => digitAt(value(bit.node), bit.bit) === '1';
+  const parts = signalOf(netlist, name).pieces.map((id) => {
+    const { node, signal, low } = netlist.pieces[id];
+    const latch = netlist.latches.find((one) => one.signal === signal && one.low === low);
+    if (latch === undefined) return value(node);
+    const loaded = latch.asynchronous.find(({ control, active }) => isOne(control) === (active === 'high'));
+    if (loaded !== undefined) return value(loaded.value);
+    return isOne(latch.gate) === (latch.active === 'high') ? value(latch.data) : latch.initial;
+  });
+  return concat(parts.reverse());
 }

@@ -9,6 +9,9 @@ export const inputs = ['a', 'b', 's', 'c'] as const;
 export const inputWidths = { a: 4, b: 4, s: 2, c: 1 } as const;
 export const variableWidths = { x: 4, y: 4, z: 8, n: 4 } as const;
 
+const plain = ['a', 'b', 's', 'c', 'a[s]', 'b[2:1]', "4'd5", '1', "2'b10"];
+const assigned = ['x', 'y', 'z', 'x[s]', 'y[2]', 'z[5:2]', 'z[s +: 3]'];
+
 const blockingTargets = fc.constantFrom(
   'x',
   'y',
@@ -25,27 +28,12 @@ const blockingTargets = fc.constantFrom(
 );
 const nonblockingTargets = fc.constantFrom('n', 'n[2]', 'n[3:1]', 'n[s]');
 
-export const bodies: fc.Arbitrary<string> = fc.letrec<{ expression: string; statement: string; block: string }>(
-  (tie) => ({
+/** `reads`: whether expressions may read what the body assigns. */
+export const bodiesThat = ({ reads }: { readonly reads: 'anything' | 'inputs' }): fc.Arbitrary<string> =>
+  fc.letrec<{ expression: string; statement: string; block: string }>((tie) => ({
     expression: fc.oneof(
       { depthSize: 'small', withCrossShrink: true },
-      fc.constantFrom(
-        'a',
-        'b',
-        's',
-        'c',
-        'x',
-        'y',
-        'z',
-        'a[s]',
-        'x[s]',
-        'y[2]',
-        'z[5:2]',
-        'z[s +: 3]',
-        "4'd5",
-        '1',
-        "2'b10",
-      ),
+      fc.constantFrom(...plain, ...(reads === 'anything' ? assigned : [])),
       fc
         .tuple(tie('expression'), fc.constantFrom('+', '-', '*', '&', '|', '^', '<<', '>>'), tie('expression'))
         .map(infix),
@@ -76,13 +64,15 @@ export const bodies: fc.Arbitrary<string> = fc.letrec<{ expression: string; stat
       fc.tuple(tie('block'), tie('block')).map(([one, two]) => `case (1'b1) a[0]: ${one} b[1]: ${two} endcase`),
       fc
         .tuple(fc.integer({ min: 1, max: 4 }), tie('block'))
-        .map(([turns, body]) => `for (integer i = 0; i < ${turns}; i = i + 1) begin x[i] = x[i] ^ a[i]; ${body} end`),
+        .map(
+          ([turns, body]) =>
+            `for (integer i = 0; i < ${turns}; i = i + 1) begin x[i] = ${reads === 'anything' ? 'x[i] ^ ' : ''}a[i]; ${body} end`,
+        ),
     ),
     block: fc
       .array(tie('statement'), { minLength: 0, maxLength: 3, size: 'small' })
       .map((statements) => `begin ${statements.join(' ')} end`),
-  }),
-).block;
+  })).block;
 
 function infix([left, operator, right]: [string, string, string]): string {
   return `(${left} ${operator} ${right})`;

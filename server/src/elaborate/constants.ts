@@ -22,14 +22,31 @@ export function contextIn(module: ModuleSurroundings, scope: Scope): ExpressionC
     limits,
     moduleName,
     scope,
-    constant: (expression) => constantOf(context, expression),
+    constant: (expression) => rememberedConstant(context, expression),
     below: (child) => module.below(child),
   };
   return context;
 }
 
+const remembered = new WeakMap<Scope, Map<Expression, ConstantValue | null>>();
+
+/**
+ * Worked out once per scope: the bounds of a select are asked for several times, and selects may stand in the bounds of
+ * selects.
+ */
+function rememberedConstant(context: ExpressionContext, expression: Expression): ConstantValue | null {
+  if (expression.kind === 'number' || expression.kind === 'name') return constantOf(context, expression);
+  const known = remembered.get(context.scope) ?? new Map<Expression, ConstantValue | null>();
+  remembered.set(context.scope, known);
+  const answer = known.get(expression);
+  if (answer !== undefined) return answer;
+  const constant = constantOf(context, expression);
+  known.set(expression, constant);
+  return constant;
+}
+
 /** Null where the expression reads what varies, or what is not there. */
-export function constantOf(context: ExpressionContext, expression: Expression): ConstantValue | null {
+function constantOf(context: ExpressionContext, expression: Expression): ConstantValue | null {
   if (isTooDeep(context, expression)) return null;
   const call = constantCall(context, expression);
   if (call !== undefined) return call;

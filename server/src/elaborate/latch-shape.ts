@@ -10,6 +10,7 @@ import type { BitRange } from './draft-nodes';
 import type { Slice } from './environment';
 import type { ControlDraft, LatchDraft } from './module-draft';
 import { firstAssignment, type Walk } from './walk';
+import { createHoldRemover } from './without-holds';
 
 /** `slices`: neighbors of one signal that are assigned under one condition. */
 export function latchOf(
@@ -39,7 +40,7 @@ export function latchOf(
     gate,
     active,
     asynchronous,
-    data: join(story.values.map((value) => withoutHolds(nodes, value))),
+    data: join(story.values.map(createHoldRemover(nodes))),
     process: process.index,
     at,
     holdAt: holdAt ?? at,
@@ -90,38 +91,6 @@ function isPlainLevel(nodes: NodeBuilder, node: NodeId): boolean {
 function polarity(nodes: NodeBuilder, node: NodeId): { control: NodeId; active: 'high' | 'low' } {
   if (nodes.nodes.op[node] !== Op.not) return { control: node, active: 'high' };
   return { control: operandsOf(nodes, node)[0], active: 'low' };
-}
-
-/** Choices inside one another further down are left as they are: a hold there reads the latch itself. */
-const deepestChoice = 500;
-
-/** The value under the condition that it is assigned: arms that only hold are never taken then. */
-function withoutHolds(nodes: NodeBuilder, value: NodeId, depth = 0): NodeId {
-  const { op, place, width, aux } = nodes.nodes;
-  if (depth > deepestChoice) return value;
-  if (op[value] === Op.mux) {
-    const [select, whenOne, whenZero] = operandsOf(nodes, value);
-    if (isHold(nodes, whenOne)) return withoutHolds(nodes, whenZero, depth + 1);
-    if (isHold(nodes, whenZero)) return withoutHolds(nodes, whenOne, depth + 1);
-    const arms = [whenOne, whenZero].map((arm) => withoutHolds(nodes, arm, depth + 1));
-    return nodes.add(Op.mux, width[value], [select, ...arms], 0, nodes.places[place[value]]);
-  }
-  if (op[value] !== Op.select || aux[value] >= 0) return value;
-  const [selector, ...rest] = operandsOf(nodes, value);
-  const otherwise = rest.pop() ?? selector;
-  const arms: NodeId[] = [];
-  for (let index = 0; index < rest.length; index += 2) {
-    if (!isHold(nodes, rest[index + 1])) arms.push(rest[index], withoutHolds(nodes, rest[index + 1], depth + 1));
-  }
-  const last = isHold(nodes, otherwise) ? (arms.splice(-2)[1] ?? otherwise) : withoutHolds(nodes, otherwise, depth + 1);
-  return nodes.add(Op.select, width[value], [selector, ...arms, last], -1, nodes.places[place[value]]);
-}
-
-function isHold(nodes: NodeBuilder, node: NodeId): boolean {
-  const { op } = nodes.nodes;
-  let at = node;
-  while (op[at] === Op.slice) [at] = operandsOf(nodes, at);
-  return op[at] === Op.register;
 }
 
 function operandsOf({ nodes }: NodeBuilder, node: NodeId): NodeId[] {

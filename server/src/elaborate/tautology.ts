@@ -10,7 +10,17 @@ import { Op } from '../netlist/operators';
 const mostBits = 8;
 const mostNodes = 200;
 
+const answers = new WeakMap<NodeBuilder, Map<NodeId, boolean>>();
+
 export function isAlwaysTrue(nodes: NodeBuilder, condition: NodeId): boolean {
+  const known = answers.get(nodes) ?? new Map<NodeId, boolean>();
+  answers.set(nodes, known);
+  const answer = known.get(condition) ?? holdsAlways(nodes, condition);
+  known.set(condition, answer);
+  return answer;
+}
+
+function holdsAlways(nodes: NodeBuilder, condition: NodeId): boolean {
   const cone = coneOf(nodes, condition);
   if (cone === null) return false;
   const bits = [...new Set(cone.flatMap((node) => leafBits(nodes, node)))];
