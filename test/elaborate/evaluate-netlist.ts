@@ -5,10 +5,20 @@ import { allX, type Bits } from '../../server/src/netlist/four-state';
 import type { Netlist, NodeId } from '../../server/src/netlist/netlist';
 import { Op } from '../../server/src/netlist/operators';
 import { orderNodes } from '../../server/src/netlist/order';
+import { checkWidths } from '../../server/src/netlist/width-rules';
 
 export interface Given {
   /** By signal name. */
   readonly inputs: Readonly<Record<string, Bits>>;
+}
+
+/** Throws where a node breaks the rule of widths of its operator, or reads what is not there. */
+export function checkNodes({ nodes }: Netlist): void {
+  for (let node = 0; node < nodes.count; node++) {
+    const operands = Array.from(nodes.pool.subarray(nodes.first[node], nodes.first[node] + nodes.arity[node]));
+    if (operands.some((operand) => operand >= nodes.count)) throw new Error(`node ${node} reads beyond the last`);
+    checkWidths(nodes, nodes.op[node], nodes.width[node], operands as NodeId[], nodes.aux[node]);
+  }
 }
 
 /** The value of a node; registers and latches hold their start values. */

@@ -7,7 +7,7 @@ import { type Bits, digitAt, fromNumber, toBinary } from '../../server/src/netli
 import { concat } from '../../server/src/netlist/four-state-parts';
 import type { Bit, Netlist } from '../../server/src/netlist/netlist';
 import { netlistOf } from '../tools/elaborated';
-import { valuesOf } from './evaluate-netlist';
+import { checkNodes, valuesOf } from './evaluate-netlist';
 import { driverOf, signalOf } from './netlist-text';
 import { bodiesThat, declarations, inputs, inputWidths, variableWidths } from './random-process';
 
@@ -49,6 +49,7 @@ test(`as logic, with defaults (seed ${seed}, ${numRuns} bodies)`, async () => {
         `module m(${ports}); ${declarations} always @* begin ${defaults} ${body} end endmodule`,
       );
       expect(complaints).toEqual([]);
+      checkNodes(netlist);
       expect(netlist.latches).toEqual([]);
       const value = valuesOf(netlist, { inputs: inputBits(given) });
       const found = Object.fromEntries(
@@ -69,6 +70,7 @@ test(`as registers, which hold (seed ${seed}, ${numRuns} bodies)`, async () => {
          always @(posedge clk) begin ${body} end endmodule`,
       );
       expect(complaints).toEqual([]);
+      checkNodes(netlist);
       const found = Object.fromEntries(
         Object.keys(variableWidths).map((name) => [name, toBinary(nextOf(netlist, name, inputBits(given), start))]),
       );
@@ -85,6 +87,7 @@ test(`as latches, where a path leaves bits alone (seed ${seed}, ${numRuns} bodie
         `module m(${ports}); ${declarations} initial begin ${assignAll(start, '=')} end always @* begin ${body} end endmodule`,
       );
       expect(complaints).toEqual([]);
+      checkNodes(netlist);
       const found = Object.fromEntries(
         Object.keys(variableWidths).map((name) => [name, toBinary(latchedOf(netlist, name, inputBits(given)))]),
       );

@@ -11,8 +11,21 @@ export interface BitBlaster {
   bitsOf(node: NodeId): readonly NodeId[];
 }
 
-/** Sums wider than this are not split by carries: their parts would outgrow the sum. */
+/** Sums and shifts wider than this are not split: their parts would outgrow them. */
 const widestCarry = 64;
+
+interface PartOf {
+  readonly bit: number;
+  /** Bits [until - 1 : from] of an operand. */
+  take(operand: NodeId, from: number, until: number): NodeId;
+}
+
+/** A bit of the operator on parts of its operands. */
+interface PartBit {
+  readonly operands: readonly NodeId[];
+  readonly width: number;
+  readonly at: number;
+}
 
 /** `nets`: the bits of the nets of the knot, made before. `inKnot`: 1 for its nodes. */
 export function createBitBlaster(
@@ -65,6 +78,14 @@ export function createBitBlaster(
         }),
       );
     };
+    /** Each bit out of the operator applied to the part of its operands that the bit hears. */
+    const partBits = (part: (of: PartOf) => PartBit) =>
+      Array.from({ length: width }, (_, bit) => {
+        const take = (operand: NodeId, from: number, until: number) => wordOf(bits(operand).slice(from, until), place);
+        const { operands: parts, width: partWidth, at } = part({ bit, take });
+        const whole = grown.add({ op, width: partWidth, operands: parts, aux, place });
+        return partWidth === 1 ? whole : grown.add({ op: Op.slice, width: 1, operands: [whole], aux: at, place });
+      });
     switch (op) {
       case Op.concat:
         return operands.reverse().flatMap((operand) => [...bits(operand)]);
@@ -96,11 +117,26 @@ export function createBitBlaster(
       case Op.negate:
       case Op.multiply:
         if (width > widestCarry) break;
-        return Array.from({ length: width }, (_, bit) => {
-          const below = operands.map((operand) => wordOf(bits(operand).slice(0, bit + 1), place));
-          const sum = grown.add({ op, width: bit + 1, operands: below, aux, place });
-          return bit === 0 ? sum : grown.add({ op: Op.slice, width: 1, operands: [sum], aux: bit, place });
-        });
+        return partBits(({ bit, take }) => ({
+          operands: operands.map((operand) => take(operand, 0, bit + 1)),
+          width: bit + 1,
+          at: bit,
+        }));
+      case Op.shiftLeft:
+        if (width > widestCarry) break;
+        return partBits(({ bit, take }) => ({
+          operands: [take(operands[0], 0, bit + 1), word(operands[1])],
+          width: bit + 1,
+          at: bit,
+        }));
+      case Op.shiftRight:
+      case Op.shiftRightSigned:
+        if (width > widestCarry) break;
+        return partBits(({ bit, take }) => ({
+          operands: [take(operands[0], bit, width), word(operands[1])],
+          width: width - bit,
+          at: 0,
+        }));
     }
     const whole = grown.add({ op, width, operands: operands.map(word), aux, place });
     return width === 1
