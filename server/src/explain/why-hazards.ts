@@ -1,18 +1,22 @@
 // Reasons of the findings in words: what stands at each related place.
 
 import type { Sentences } from './why-sentence';
+import { stretchNames } from './vectors';
+import { shortListWords } from './words';
+
+type Argument = Parameters<Sentences[string]>[0][string];
 
 export const hazardSentences: Sentences = {
-  'chain-stage': ({ register, stage }) => `${register} is stage ${stage}`,
+  'chain-stage': ({ register, stage }) => chainWords(String(register).split(', '), Number(stage)),
   'derived-from': ({ clock, register }) =>
-    clock === register ? `${clock} is declared here` : `${clock} is made by ${register}`,
-  'clocks-register': ({ clock, register }) => `${clock} clocks ${register}`,
+    clock === register ? `${clock} is declared here` : `${clock} is made by ${listed(register)}`,
+  'clocks-register': ({ clock, register }) => `${clock} clocks ${listed(register)}`,
   'unclear-gate': ({ clock }) => `${clock} is made here`,
-  'crossing-source': ({ name }) => `${name} is sampled by its own clock here`,
+  'crossing-source': ({ name }) => `${listed(name)} ${isAre(name)} sampled by the sending clock here`,
   'transfer-launch': ({ from }) => `${from} changes here`,
   'transfer-capture': ({ to }) => `${to} samples at this edge`,
   'latch-declared': ({ latch }) => `${latch} is declared here`,
-  'loop-member': ({ signal }) => `${signal} is part of the loop`,
+  'loop-member': ({ signal }) => `${listed(signal)} ${isAre(signal)} part of the loop`,
   'sampled-here': ({ register }) => `${register} is sampled here`,
   'also-driven': ({ signal }) => `${signal} is driven here too`,
   'mixed-both-kinds': ({ signal }) => `${signal} is assigned by = here`,
@@ -31,15 +35,35 @@ export const hazardSentences: Sentences = {
   'glitch-unfollowed-bits': ({ bits }) =>
     `there are too many states to follow them all: it can happen where ${bits} may stand at any level`,
   // ------------------------------------------------ glitches: places
-  'glitch-also': ({ signal }) => `${signal} can glitch too`,
-  'glitch-source': ({ register, signal }) => `${signal} is decoded from ${register}`,
-  'glitch-end-clock': ({ end, signal }) => `${signal} clocks ${end} here`,
-  'glitch-end-reset': ({ end, signal }) => `${signal} resets ${end} here`,
-  'glitch-end-latch': ({ end, signal }) => `${signal} opens ${end} here`,
-  'glitch-end-memory': ({ end, signal }) => `${signal} writes memory ${end} here`,
-  'glitch-end-tristate': ({ end, signal }) => `${signal} enables tri-state ${end} here`,
-  'glitch-end-crossing': ({ end, signal }) => `${signal} is sampled by ${end} of another clock domain here`,
-  'glitch-end-output': ({ end, signal }) => `${signal} leaves by port ${end}`,
-  'glitch-end-data': ({ end, signal }) => `${signal} is data of ${end}`,
-  'glitch-end-black-box': ({ end, signal }) => `${signal} goes into ${end}, which is not given`,
+  'glitch-also': ({ signal }) => `${listed(signal)} can glitch too`,
+  'glitch-source': ({ register, signal }) => `${signal} is decoded from ${listed(register)}`,
+  'glitch-end-clock': ({ end, signal }) => `${signal} clocks ${listed(end)} here`,
+  'glitch-end-reset': ({ end, signal }) => `${signal} resets ${listed(end)} here`,
+  'glitch-end-latch': ({ end, signal }) => `${signal} opens ${listed(end)} here`,
+  'glitch-end-memory': ({ end, signal }) => `${signal} writes memory ${listed(end)} here`,
+  'glitch-end-tristate': ({ end, signal }) => `${signal} enables tri-state ${listed(end)} here`,
+  'glitch-end-crossing': ({ end, signal }) => `${signal} is sampled by ${listed(end)} of another clock domain here`,
+  'glitch-end-output': ({ end, signal }) => `${signal} leaves by port ${listed(end)}`,
+  'glitch-end-data': ({ end, signal }) => `${signal} is data of ${listed(end)}`,
+  'glitch-end-black-box': ({ end, signal }) => `${signal} goes into ${listed(end)}, which is not given`,
 };
+
+/** What stands at one place comes as one text, its names after commas. */
+function namesOf(names: Argument): readonly string[] {
+  return stretchNames(String(names).split(', '));
+}
+
+function listed(names: Argument): string {
+  return shortListWords(namesOf(names), 6);
+}
+
+function isAre(names: Argument): string {
+  return namesOf(names).length === 1 ? 'is' : 'are';
+}
+
+/** Stages of one line follow one another, from the first on. */
+function chainWords(registers: readonly string[], first: number): string {
+  const names = shortListWords(registers, 6);
+  const last = first + registers.length - 1;
+  return first === last ? `${names} is stage ${first}` : `${names} are stages ${first} to ${last}`;
+}

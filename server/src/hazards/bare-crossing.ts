@@ -4,7 +4,7 @@
 import type { Crossing } from '../clocks/network';
 import type { Register } from '../netlist/netlist';
 import type { FindingRule, HazardContext, RawFinding } from './context';
-import { instancePath, registerName } from './subjects';
+import { instancePath, registerName, togetherByPlace } from './subjects';
 
 export const bareCrossing: FindingRule = {
   id: 'bare-crossing',
@@ -33,11 +33,11 @@ function findOne({ netlist, network }: HazardContext, crossing: Crossing): RawFi
     signals: [registerName(netlist, to.id), ...crossing.from.map(({ name }) => name)],
     instance: instancePath(netlist, to.instance),
     place: crossing.place,
-    related: crossing.from.flatMap(({ register, name }) =>
-      register === null
-        ? []
-        : [{ place: netlist.registers[register].samplePlace, why: { reason: 'crossing-source', args: { name } } }],
-    ),
+    related: togetherByPlace(
+      crossing.from.flatMap(({ register, name }) =>
+        register === null ? [] : [{ place: netlist.registers[register].samplePlace, name }],
+      ),
+    ).map(({ place, names }) => ({ place, why: { reason: 'crossing-source', args: { name: names } } })),
     facts: {
       to: registerName(netlist, to.id),
       from: crossing.from.map(({ name }) => name),

@@ -10,7 +10,7 @@ import { isWiring, Op } from '../netlist/operators';
 import type { Place } from '../text/place';
 import type { FindingRule, RawFinding } from './context';
 import { feedbackOf, isGateLatch } from './loop-feedback';
-import { instancePath } from './subjects';
+import { instancePath, togetherByPlace } from './subjects';
 
 export const combinationalLoop: FindingRule = {
   id: 'combinational-loop',
@@ -31,10 +31,9 @@ function findOne(netlist: Netlist, loop: CombinationalLoop): RawFinding {
     signals: names,
     instance: first === undefined ? '' : instancePath(netlist, signals[first.piece.signal].instance),
     place: first === undefined ? places[nodes.place[loop.bits[0].node]] : first.place,
-    related: members.slice(1).map(({ place, name }) => ({
-      place,
-      why: { reason: 'loop-member', args: { signal: name } },
-    })),
+    related: togetherByPlace(members)
+      .slice(1)
+      .map(({ place, names: signal }) => ({ place, why: { reason: 'loop-member', args: { signal } } })),
     facts: { signals: names, bits: loop.bits.length, feedback: feedbackOf(nodes, loop.bits) },
     weight: {},
   };

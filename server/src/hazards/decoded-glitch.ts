@@ -5,6 +5,7 @@
 import type { FindingRule, HazardContext, RawFinding } from './context';
 import type { EndKind, GlitchEnd } from './glitch';
 import { describe, type GlitchingSignal, signalsReaching } from './glitch-findings';
+import { togetherByPlace } from './subjects';
 
 export const decodedGlitch: FindingRule = {
   id: 'decoded-glitch',
@@ -50,10 +51,9 @@ function gather(found: readonly RawFinding[]): RawFinding {
     signals: [...new Set(found.flatMap(({ signals }) => signals))],
     related: [
       ...first.related,
-      ...others.map(({ place, facts }) => ({
-        place,
-        why: { reason: 'glitch-also', args: { signal: String(facts.signal) } },
-      })),
+      ...togetherByPlace(others.map(({ place, facts }) => ({ place, name: String(facts.signal) }))).map(
+        ({ place, names }) => ({ place, why: { reason: 'glitch-also', args: { signal: names } } }),
+      ),
     ],
     facts: { ...first.facts, decodes: found.map(({ facts }) => String(facts.signal)) },
   };

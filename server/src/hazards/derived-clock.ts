@@ -3,7 +3,7 @@
 
 import type { Clock } from '../clocks/network';
 import type { FindingRule, HazardContext, RawFinding } from './context';
-import { chainLinks, clockedBy, instancePath, registerName, rootName } from './subjects';
+import { chainLinks, clockedBy, instancePath, registerName, rootName, togetherByPlace } from './subjects';
 
 export const derivedClock: FindingRule = {
   id: 'derived-clock',
@@ -29,9 +29,14 @@ function findOne(context: HazardContext, links: ReturnType<typeof chainLinks>, c
       signals: [clock.name, ...clocked.map(({ id }) => registerName(netlist, id))],
       instance: instancePath(netlist, first.instance),
       place: first.clockPlace,
-      related: clock.sourceRegisters.map(({ register }) => ({
-        place: netlist.registers[register].place,
-        why: { reason: 'derived-from', args: { register: registerName(netlist, register), clock: clock.name } },
+      related: togetherByPlace(
+        clock.sourceRegisters.map(({ register }) => ({
+          place: netlist.registers[register].place,
+          name: registerName(netlist, register),
+        })),
+      ).map(({ place, names }) => ({
+        place,
+        why: { reason: 'derived-from', args: { register: names, clock: clock.name } },
       })),
       facts: {
         clock: clock.name,

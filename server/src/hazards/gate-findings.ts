@@ -5,7 +5,7 @@
 import type { Clock, ClockId, GateFacts } from '../clocks/network';
 import type { HazardContext, RawFinding } from './context';
 import type { Certainty } from './finding';
-import { clockedBy, instancePath, registerName, rootName } from './subjects';
+import { clockedBy, clocksHere, instancePath, registerName, rootName } from './subjects';
 
 export function findGates(context: HazardContext, kind: 'gated' | 'switched'): readonly RawFinding[] {
   const clocking = clocksOfRegisters(context);
@@ -37,13 +37,7 @@ function findOne(context: HazardContext, clock: Clock, gate: GateFacts): RawFind
     signals: [clock.name, ...clocked.map(({ id }) => registerName(netlist, id))],
     instance: clocked.length === 0 ? '' : instancePath(netlist, clocked[0].instance),
     place: clock.place,
-    related: [
-      { place: gate.place, why: gate.why },
-      ...clocked.map(({ id, clockPlace }) => ({
-        place: clockPlace,
-        why: { reason: 'clocks-register', args: { clock: clock.name, register: registerName(netlist, id) } },
-      })),
-    ],
+    related: [{ place: gate.place, why: gate.why }, ...clocksHere(netlist, clock, clocked)],
     facts: {
       clock: clock.name,
       root: rootName(network, clock),

@@ -1,12 +1,12 @@
 // What the findings about glitches share: one finding per signal, said once for the strongest certainty, with the ends
 // that the finding is about.
 
-import { comparePlaces, type Why } from '../clocks/network';
+import type { Why } from '../clocks/network';
 import type { Netlist } from '../netlist/netlist';
-import type { Place } from '../text/place';
 import type { HazardContext, RawFinding } from './context';
 import type { FactValue, FindingId } from './finding';
 import type { EndKind, Glitch, GlitchEnd, GlitchTransition } from './glitch';
+import { togetherByPlace } from './subjects';
 
 /** A signal's glitches with the ends that matter for one finding; never without an end. */
 export interface GlitchingSignal {
@@ -105,28 +105,17 @@ function relatedOf(
   ends: readonly GlitchEnd[],
 ): RawFinding['related'] {
   const why = (reason: string, args: Why['args']): Why => ({ reason, args });
+  const kinds = [...new Set(ends.map(({ kind }) => kind))];
   return [
-    ...bitsByPlace(netlist, bits).map(({ place, names }) => ({
-      place,
-      why: why('glitch-source', { signal, register: names.join(', ') }),
-    })),
-    ...ends.map((end) => ({ place: end.place, why: why(`glitch-end-${end.kind}`, { signal, end: end.signal }) })),
+    ...togetherByPlace(bits.map(({ register, name }) => ({ place: netlist.registers[register].place, name }))).map(
+      ({ place, names }) => ({ place, why: why('glitch-source', { signal, register: names }) }),
+    ),
+    ...kinds.flatMap((kind) =>
+      togetherByPlace(
+        ends.filter((end) => end.kind === kind).map((end) => ({ place: end.place, name: end.signal })),
+      ).map(({ place, names }) => ({ place, why: why(`glitch-end-${kind}`, { signal, end: names }) })),
+    ),
   ];
-}
-
-/** Bits that one declaration declares are told together, however many registers they are cut into. */
-function bitsByPlace(
-  netlist: Netlist,
-  bits: Glitch['registers'],
-): { readonly place: Place; readonly names: string[] }[] {
-  const found: { readonly place: Place; readonly names: string[] }[] = [];
-  for (const { register, name } of bits) {
-    const { place } = netlist.registers[register];
-    const known = found.find((entry) => comparePlaces(entry.place, place) === 0);
-    if (known === undefined) found.push({ place, names: [name] });
-    else known.names.push(name);
-  }
-  return found;
 }
 
 function uniqueBits(glitches: readonly Glitch[]): Glitch['registers'] {

@@ -2,8 +2,9 @@
 // second stage.
 
 import type { Chain } from '../clocks/network';
+import type { Netlist } from '../netlist/netlist';
 import type { FindingRule, HazardContext, RawFinding } from './context';
-import { instancePath, registerName } from './subjects';
+import { instancePath, registerName, togetherByPlace } from './subjects';
 
 export const rippleChain: FindingRule = {
   id: 'ripple-chain',
@@ -19,10 +20,7 @@ function findOne({ netlist, network, prediction }: HazardContext, chain: Chain, 
     signals: chain.registers.map((id) => registerName(netlist, id)),
     instance: instancePath(netlist, second.instance),
     place: second.clockPlace,
-    related: chain.registers.map((id, stage) => ({
-      place: netlist.registers[id].samplePlace,
-      why: { reason: 'chain-stage', args: { register: registerName(netlist, id), stage: stage + 1 } },
-    })),
+    related: stagesByPlace(netlist, chain),
     facts: {
       root: chain.root === null ? null : network.roots[chain.root].name,
       stages: chain.registers.length,
@@ -35,4 +33,16 @@ function findOne({ netlist, network, prediction }: HazardContext, chain: Chain, 
     },
     weight: {},
   };
+}
+
+/** Stages that one line of the text makes, in instances or turns of a loop, are told there together. */
+function stagesByPlace(netlist: Netlist, { registers }: Chain): RawFinding['related'] {
+  const stages = registers.map((id) => ({
+    place: netlist.registers[id].samplePlace,
+    name: registerName(netlist, id),
+  }));
+  return togetherByPlace(stages).map(({ place, names }) => {
+    const stage = stages.findIndex(({ name }) => names.split(', ').includes(name)) + 1;
+    return { place, why: { reason: 'chain-stage', args: { register: names, stage } } };
+  });
 }

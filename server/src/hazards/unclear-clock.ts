@@ -2,7 +2,7 @@
 
 import type { Clock } from '../clocks/network';
 import type { FindingRule, HazardContext, RawFinding } from './context';
-import { clockedBy, instancePath, registerName } from './subjects';
+import { clockedBy, clocksHere, instancePath } from './subjects';
 
 export const unclearClock: FindingRule = {
   id: 'unclear-clock',
@@ -26,10 +26,7 @@ function findOne(context: HazardContext, clock: Clock): RawFinding[] {
       place: first.clockPlace,
       related: [
         { place: clock.place, why: { reason: 'unclear-gate', args: { clock: clock.name } } },
-        ...clocked.slice(1).map(({ id, clockPlace }) => ({
-          place: clockPlace,
-          why: { reason: 'clocks-register', args: { clock: clock.name, register: registerName(netlist, id) } },
-        })),
+        ...clocksHere(netlist, clock, clocked.slice(1)),
       ],
       facts: { clock: clock.name, candidates: [...clock.candidates], registers: clocked.length },
       weight: {},
