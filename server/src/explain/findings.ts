@@ -21,8 +21,7 @@ function plainWords({ id, signals }: Finding): string {
 export const findingSentences: FindingSentences = {
   'ripple-chain': (facts, { signals }) =>
     `${shortListWords(signals, 6)} clock one another: a reading is whole only ${settleWords(facts)} after an edge of ${facts.text('root', 'the root')}; clock all of them from ${facts.text('root', 'one clock')} and enable each by those before it`,
-  'derived-clock': (facts, { signals }) =>
-    `${facts.text('clock')} is an output of what ${facts.text('root', 'a root')} clocks, and itself clocks ${shortListWords(signals.slice(1), 4)}${lateWords(facts)}; clock from ${facts.text('root', 'the root')} and use ${facts.text('clock')} as the enable`,
+  'derived-clock': (facts, finding) => derivedWords(facts, finding),
   'gated-clock': (facts, finding) =>
     facts.text('verdict') === 'sound'
       ? `${facts.text('clock')} gates ${fromWords(facts)} soundly: ${gateWords(finding)}`
@@ -52,6 +51,17 @@ function settleWords(facts: Facts): string {
   if (latest === null) return 'a while';
   const [from, to] = [facts.text('worstFrom', ''), facts.text('worstTo', '')];
   return `${timeWords(latest)}${from === '' ? '' : ` (from ${from} to ${to})`}`;
+}
+
+/** Logic of several unrelated clocks has no root that it could follow. */
+function derivedWords(facts: Facts, { signals }: Finding): string {
+  const clock = facts.text('clock');
+  const clocked = `itself clocks ${shortListWords(signals.slice(1), 4)}`;
+  const from = facts.list('from');
+  if (facts.text('root', '') === '' && from.length > 1)
+    return `${clock} is logic of ${listWords(from)} and ${clocked}: nothing orders their edges, so pulses of any width can pass; clock from one of them`;
+  const root = facts.text('root', 'a root');
+  return `${clock} is an output of what ${root} clocks, and ${clocked}${lateWords(facts)}; clock from ${facts.text('root', 'the root')} and use ${clock} as the enable`;
 }
 
 function lateWords(facts: Facts): string {

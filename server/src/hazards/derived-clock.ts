@@ -41,6 +41,7 @@ function findOne(context: HazardContext, links: ReturnType<typeof chainLinks>, c
       facts: {
         clock: clock.name,
         root: rootName(network, clock),
+        from: [...clock.fromNames],
         stage: clock.stage + 1,
         registers: clocked.length,
         ratio: ratio === null ? null : `${ratio.numerator}/${ratio.denominator}`,

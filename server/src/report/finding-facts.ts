@@ -43,6 +43,7 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
   'derived-clock': object({
     clock: text(),
     root: nullable(text()),
+    from: list(text(), 'the clocks it is made from'),
     stage: count(),
     registers: count('how many it clocks outside ripple chains'),
     ratio: nullable(text()),
