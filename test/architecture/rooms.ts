@@ -48,9 +48,9 @@ export const rooms: Readonly<Record<string, Room>> = {
   cli: edge(['report', 'drawing', 'cures', 'editor', 'grammar.ts'], ['commander', 'node:*']),
   'main.ts': edge(['editor', 'grammar.ts'], ['vscode-languageserver', 'node:*']),
 
-  // The other two programs. Client and panel talk in the messages that report/ defines.
-  client: edge([], ['vscode', 'vscode-languageclient', 'node:*'], { usesTypesOf: ['report'] }),
-  webview: edge(['drawing'], ['@vscode/webview-ui-toolkit'], { usesTypesOf: ['report'] }),
+  // The other two programs. Client and panel talk in the messages that editor/ defines.
+  client: edge([], ['vscode', 'vscode-languageclient', 'node:*'], { usesTypesOf: ['report', 'editor'] }),
+  webview: edge(['drawing'], ['@vscode/webview-ui-toolkit'], { usesTypesOf: ['report', 'editor'] }),
 };
 
 /** Packages behind one door: the only file that may import them. */
