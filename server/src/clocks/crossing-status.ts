@@ -5,6 +5,7 @@ import type { Bit, RegisterId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import type { Context } from './context';
 import { isStatedStatic } from './launches';
+import type { OneAtATime } from './gray-code';
 import type { Crossing, SynchronizerKind, Why } from './network';
 
 export interface CrossingShape {
@@ -42,12 +43,16 @@ export function statusOf(
 }
 
 /** Bits of which only one changes at a time: each row of flip-flops gives the old code or the new one. */
-export function grayCode(depth: number): Pick<Crossing, 'synchronizer' | 'status' | 'evidence'> {
+export function grayCode(
+  code: Exclude<OneAtATime, 'no'>,
+  depth: number,
+): Pick<Crossing, 'synchronizer' | 'status' | 'evidence'> {
+  const isProven = code === 'proven';
   const evidence: Why[] = [
-    { reason: 'one-bit-at-a-time', args: {} },
+    { reason: isProven ? 'one-bit-at-a-time' : 'one-bit-at-a-time-so-far', args: {} },
     { reason: 'flops-in-a-row', args: { depth } },
   ];
-  return { synchronizer: 'gray', status: 'protected', evidence };
+  return { synchronizer: 'gray', status: isProven ? 'protected' : 'assumed', evidence };
 }
 
 /** One entry per sending register or latch, named by the stretch of it that is heard. `bits` ascending. */

@@ -174,8 +174,8 @@ function* protectionOf(
 ): Generator<void, Protection | null> {
   const { context, registers } = search.clocked;
   if (bits.length > 1 && depth >= 2 && !throughLogic) {
-    const isGray = yield* changesOneAtATime(context, registers, bits, search.pace);
-    if (isGray) return grayCode(depth);
+    const code = yield* changesOneAtATime(context, registers, bits, search.pace);
+    if (code !== 'no') return grayCode(code, depth);
   }
   const senders = bits.filter((bit) => opOf(context, bit) === Op.register).map(({ node }) => context.nodes.aux[node]);
   return holdOf(

@@ -1,6 +1,6 @@
 // Whether bits that cross together change one at a time: proven by following their registers, and the counters that they
 // are made from, through every state that free inputs can lead to from reset (definition 39). Single-bit conditions that
-// hear anything else are free, which can only add states. Gives up, unproven, past a fixed amount of work. An
+// hear anything else are free, which can only add states. Stops past a fixed amount of work and says so. An
 // asynchronous reset of the sender in the middle of its work changes several bits and is not looked at.
 
 import { bitsOf, type Bits, toBinary } from '../netlist/four-state';
@@ -12,16 +12,19 @@ import { type Machine, machineOf } from './gray-machine';
 import type { RegisterClocking } from './network';
 import type { Pace } from './pace';
 
+/** `proven` for every state; `so-far`: in every state looked at, and there were more; `no`: not, or nothing to follow. */
+export type OneAtATime = 'proven' | 'so-far' | 'no';
+
 export function* changesOneAtATime(
   context: Context,
   clocking: readonly RegisterClocking[],
   bits: readonly Bit[],
   pace: Pace,
-): Generator<void, boolean> {
+): Generator<void, OneAtATime> {
   const machine = machineOf(context, clocking, bits);
-  if (machine === null) return false;
+  if (machine === null) return 'no';
   const start = startOf(clocking, machine.registers);
-  if (start === null) return false;
+  if (start === null) return 'no';
   return yield* followAll(context, machine, start, pace);
 }
 
@@ -42,7 +45,7 @@ function* followAll(
   machine: Machine,
   start: readonly string[],
   pace: Pace,
-): Generator<void, boolean> {
+): Generator<void, OneAtATime> {
   const settings = settingsOf(context, machine);
   const perState = settings.length * Math.max(1, machine.order.length);
   const seen = new Set([start.join(' ')]);
@@ -50,18 +53,18 @@ function* followAll(
   let work = 0;
   for (let state = waiting.pop(); state !== undefined; state = waiting.pop()) {
     work += perState;
-    if (work > mostWork) return false;
+    if (work > mostWork) return 'so-far';
     if (pace.spend(perState)) yield;
     for (const setting of settings) {
       const next = stepped(context, machine, state, setting);
-      if (next === null || changed(machine, state, next) > 1) return false;
+      if (next === null || changed(machine, state, next) > 1) return 'no';
       const key = next.join(' ');
       if (seen.has(key)) continue;
       seen.add(key);
       waiting.push(next);
     }
   }
-  return true;
+  return 'proven';
 }
 
 /** Every setting of the free bits, as values of the nodes that they belong to. */

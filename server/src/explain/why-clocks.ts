@@ -40,6 +40,8 @@ export const clockSentences: Sentences = {
   'logic-before-first-flop': () => 'logic stands before the first flip-flop that samples it',
   'read-after-one-flop': () => 'what follows reads it after one flip-flop only',
   'one-bit-at-a-time': () => 'only one of its bits changes at a time, whatever its inputs do',
+  'one-bit-at-a-time-so-far': () =>
+    'only one of its bits changes at a time in every state that was followed; there are more, so it is assumed',
   'sampled-under-enable': ({ enable }) =>
     `it is sampled only when ${enable} says so, which follows a synchronized bit of the sending clock`,
   'sender-waits-for-answer': ({ answer }) => `the sender waits for ${answer}, which comes back synchronized`,
