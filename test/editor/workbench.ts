@@ -1,0 +1,89 @@
+// A person in front of the editor: a browser page with the workbench open on a folder, and what hands and eyes do there.
+// Waits for what is seen, never for an amount of time. Of the extension it knows the panel's frame and version mark.
+
+import path from 'node:path';
+import { chromium, type FrameLocator, type Locator, type Page } from 'playwright-core';
+import type { Host } from './host.mjs';
+
+/** Milliseconds after which something that should be seen counts as missing. */
+export const patience = { workbench: 90_000, firstAnswer: 60_000, step: 30_000 };
+
+export interface Workbench {
+  readonly page: Page;
+  /** What the page complained of, as it came. */
+  readonly complaints: readonly string[];
+  /** Opens, or opens again, the workbench on the folder. */
+  load(): Promise<void>;
+  /** Runs a command by its title in the palette. */
+  command(title: string): Promise<void>;
+  openFile(name: string): Promise<void>;
+  /** Puts the caret there and the focus into the text; both count from one. */
+  goTo(line: number, column?: number): Promise<void>;
+  /** What the editor shows about the caret's place. */
+  hoverText(): Promise<string>;
+  /** The document of the extension's panel: two frames down. */
+  panel(): FrameLocator;
+  /** The version mark of what the panel has drawn. */
+  mark(): Promise<string>;
+  /** Waits until the panel has drawn another version than `old`, and gives its mark. */
+  markAfter(old: string): Promise<string>;
+  picture(name: string): Promise<void>;
+  close(): Promise<void>;
+}
+
+export async function openWorkbench({ browser: address, folder, pictures, url }: Host): Promise<Workbench> {
+  const browser = await chromium.connect(address);
+  const page = await browser.newPage({ viewport: { width: 1500, height: 950 } });
+  page.setDefaultTimeout(patience.step);
+  const complaints: string[] = [];
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text());
+  });
+  const quickInput = page.locator('.quick-input-widget .quick-input-box input.input');
+  const panel = () => page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+
+  async function markOf(body: Locator): Promise<string> {
+    await body.waitFor({ timeout: patience.firstAnswer });
+    return (await body.getAttribute('data-mark')) ?? '';
+  }
+
+  return {
+    page,
+    complaints,
+    async load() {
+      await page.goto(`${url}?${new URLSearchParams({ folder })}`, { waitUntil: 'domcontentloaded' });
+      await page.locator('.monaco-workbench').waitFor({ timeout: patience.workbench });
+      await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor({ timeout: patience.workbench });
+    },
+    async command(title) {
+      await page.keyboard.press('F1');
+      await quickInput.waitFor();
+      await quickInput.fill(`>${title}`);
+      await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
+    },
+    async openFile(name) {
+      await page.locator('.explorer-folders-view .monaco-list-row', { hasText: name }).dblclick();
+      await page.locator('.tab', { hasText: name }).first().waitFor();
+    },
+    async goTo(line, column = 1) {
+      await page.keyboard.press('Control+G');
+      await quickInput.fill(`:${line}:${column}`);
+      await page.keyboard.press('Enter');
+      await quickInput.waitFor({ state: 'hidden' });
+    },
+    async hoverText() {
+      await page.keyboard.press('Control+K');
+      await page.keyboard.press('Control+I');
+      const card = page.locator('.monaco-hover:not(.hidden) .hover-contents');
+      await card.first().waitFor();
+      return (await card.allTextContents()).join('\n');
+    },
+    panel,
+    mark: () => markOf(panel().locator('body[data-mark]')),
+    markAfter: (old) => markOf(panel().locator(`body[data-mark]:not([data-mark="${old}"])`)),
+    async picture(name) {
+      await page.screenshot({ path: path.join(pictures, `${name}.png`) });
+    },
+    close: () => browser.close(),
+  };
+}
