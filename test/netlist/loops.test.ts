@@ -173,6 +173,74 @@ describe('loops that no select closes', () => {
     expect(loopsIn(c)).toEqual([{ nets: ['n'], closes: 'yes' }]);
   });
 
+  it('are cut by a gate held at its controlling value, of every kind of gate', () => {
+    type Pair = readonly [
+      shut: (c: Circuit, way: Wire, s: Wire) => Wire,
+      open: (c: Circuit, way: Wire, s: Wire) => Wire,
+    ];
+    /** `s` 0 shuts the first of a pair, `s` 1 the second. */
+    const pairs: readonly Pair[] = [
+      [(c, way, s) => c.and(way, s), (c, way, s) => c.or(way, s)],
+      [(c, way, s) => c.nand(way, s), (c, way, s) => c.nor(way, s)],
+      [(c, way, s) => c.reduceAnd(c.concat(way, s)), (c, way, s) => c.reduceOr(c.concat(s, way))],
+      [
+        (c, way, s) => c.equal(c.concat(way, s), c.constant('11')),
+        (c, way, s) => c.notEqual(c.concat(way, s), c.constant('10')),
+      ],
+    ];
+    const closes = (first: Pair[number], second: Pair[number]) => {
+      const c = circuit();
+      const s = c.input('s');
+      const x: Wire = c.net('x', () => first(c, c.not(y), s));
+      const y: Wire = c.net('y', () => second(c, x, s));
+      return loopsIn(c).map((loop) => loop.closes);
+    };
+    for (const [shut] of pairs) for (const [, open] of pairs) expect(closes(shut, open)).toEqual(['never']);
+    for (const [shut, open] of pairs) {
+      for (const [otherShut, otherOpen] of pairs) {
+        expect(closes(shut, otherShut)).toEqual(['yes']);
+        expect(closes(open, otherOpen)).toEqual(['yes']);
+      }
+    }
+  });
+
+  it('are told apart from the setting that closes them among very many', () => {
+    const ring = (last: (c: Circuit, key: Wire) => Wire) => {
+      const c = circuit();
+      const key = c.input('key', { width: 60 });
+      let way: Wire | null = null;
+      c.net('n', (n) => {
+        way = c.not(n);
+        for (let bit = 0; bit < 60; bit++) way = c.and(way, bit % 3 === 0 ? key.bit(bit) : c.not(key.bit(bit)));
+        return c.and(way, last(c, key));
+      });
+      return loopsIn(c).map(({ closes }) => closes);
+    };
+    expect(ring((c, key) => c.not(key.bit(59)))).toEqual(['yes']);
+    expect(ring((_, key) => key.bit(59))).toEqual(['never']);
+  });
+
+  it('stay closed where nothing but the other operands of arithmetic could change', () => {
+    const c = circuit();
+    const a = c.input('a', { width: 70 });
+    c.net('sum', (sum) => c.add(a, c.not(sum)), { width: 70 });
+    expect(loopsIn(c).map(({ closes }) => closes)).toEqual(new Array(70).fill('yes'));
+  });
+
+  it('are cut by a gate that another loop leaves at a known value, and unknown where that one may hold any', () => {
+    const build = (inner: (c: Circuit, self: Wire, s: Wire) => Wire) => {
+      const c = circuit();
+      const s = c.input('s');
+      const held = c.net('held', (self) => inner(c, self, s));
+      c.net('n', (n) => c.and(c.not(n), held));
+      return loopsIn(c).map(({ closes }) => closes);
+    };
+    // Set by s, the first can be made 1; the second is cut and 0; nothing sets the third.
+    expect(build((c, self, s) => c.or(self, s))).toEqual(['yes', 'yes']);
+    expect(build((c, self, s) => c.and(self, s, c.not(s)))).toEqual(['never', 'never']);
+    expect(build((c, self) => c.buf(self))).toEqual(['yes', 'unknown']);
+  });
+
   it('are left open where too many bits decide', () => {
     const c = circuit();
     const [input, s] = [c.input('in'), c.input('s', { width: 40 })];

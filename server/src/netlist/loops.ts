@@ -1,5 +1,5 @@
 // Combinational loops, decided bit by bit (definition 18 of the project): a carry chain or a vector whose bits feed
-// other bits of itself is no loop, and neither is one that no value of its selects closes.
+// other bits of itself is no loop, and neither is one that no value of its selects and gate inputs closes.
 
 import { createBitGraph, loopsOf } from './bit-graph';
 import { closingOf, type Closing } from './loop-closing';
@@ -10,7 +10,7 @@ import { visitOperandsOfBit } from './trace';
 export interface CombinationalLoop {
   /** Every bit of the loop, by node, then bit. */
   readonly bits: readonly Bit[];
-  /** Whether some value of the selects in it closes the loop; see `Closing`. */
+  /** Whether some value of its selects and gate inputs closes the loop; see `Closing`. */
   readonly closes: Closing;
 }
 
@@ -18,11 +18,9 @@ export interface CombinationalLoop {
 export function combinationalLoops(netlist: Netlist): CombinationalLoop[] {
   const { nodes } = netlist;
   const order = orderNodes(nodes);
-  const knotted = new Uint8Array(nodes.count);
-  for (const node of order.knots.flat()) knotted[node] = 1;
   return order.knots.flatMap((knot) => {
     const graph = createBitGraph(bitsOfNodes(nodes, knot), (bit, visit) => visitOperandsOfBit(nodes, bit, visit));
-    return loopsOf(graph).map((bits) => ({ bits, closes: closingOf(netlist, order, knotted, bits) }));
+    return loopsOf(graph).map((bits) => ({ bits, closes: closingOf(netlist, order, bits) }));
   });
 }
 

@@ -1,6 +1,6 @@
-//>> because two assignments feed each other with nothing between
-module two(input a, output y);
+//>> because two assignments feed each other with nothing between: a 1 and b 0 close the way round
+module two(input a, input b, output y);
   wire x;
-  assign x = ~(y & a);  //> y finding combinational-loop error
-  assign y = x | a;
+  assign x = ~(y & a);  //> y finding combinational-loop certain error
+  assign y = x | b;
 endmodule
