@@ -4,7 +4,7 @@ import { drawPicture } from '../../server/src/drawing/picture';
 import { laneOf, type Row, rowsOf, totalHeight } from '../../server/src/drawing/rows';
 import { sceneOf } from '../../server/src/drawing/scene';
 import { characterWidth, type Shape, textWidth } from '../../server/src/drawing/shape';
-import { handoutView, margins, openingView, type View, xOf } from '../../server/src/drawing/view';
+import { axisHeight, handoutView, marginsOf, openingView, type View, xOf } from '../../server/src/drawing/view';
 import type { PreviewData } from '../../server/src/report/preview-data';
 import { previewOf, rippleOfTwo, toggles, traceOf } from './previews';
 
@@ -54,11 +54,11 @@ describe('rows', () => {
     const scene = sceneOf(rippleOfTwo());
     const view = openingView(scene.data, { width: 900, height: 400 });
     const rows = rowsOf(scene, view);
-    expect(rows[0].top).toBe(margins.top);
+    expect(rows[0].top).toBe(axisHeight);
     for (const [index, row] of rows.entries()) {
       if (index > 0) expect(row.top).toBe(rows[index - 1].top + rows[index - 1].height);
     }
-    expect(rowsOf(scene, { ...view, scroll: 55 })[0].top).toBe(margins.top - 55);
+    expect(rowsOf(scene, { ...view, scroll: 55 })[0].top).toBe(axisHeight - 55);
     expect(totalHeight(rowsOf(scene, { ...view, scroll: 55 }))).toBe(totalHeight(rows));
   });
 });
@@ -201,7 +201,7 @@ describe('what is seen', () => {
     for (const shape of draw(previewOf({ traces })).shapes) {
       if (shape.kind !== 'text' || shape.anchor !== 'start') continue;
       const end = shape.x + textWidth(shape.text, shape.face);
-      expect(end).toBeLessThanOrEqual(shape.face === 'name' ? margins.left : 1200);
+      expect(end).toBeLessThanOrEqual(shape.face === 'name' ? marginsOf({ width: 1200 }).left : 1200);
     }
   });
 

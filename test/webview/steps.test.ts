@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rowsOf } from '../../server/src/drawing/rows';
 import { sceneOf } from '../../server/src/drawing/scene';
-import { margins, openingView, type View } from '../../server/src/drawing/view';
+import { axisHeight, openingView, type View } from '../../server/src/drawing/view';
 import { accountLines } from '../../webview/src/accounts';
 import { type Step, stepOfKey, take } from '../../webview/src/steps';
 import { previewOf, rippleOfTwo, toggles, traceOf } from '../drawing/previews';
@@ -96,7 +96,7 @@ describe('the window', () => {
     let view = openingView(tall.data, { width: 900, height: 300 });
     for (let step = 0; step < 60; step += 1) view = take('next-trace', tall, view);
     const row = rowsOf(tall, view).find((each) => each.kind === 'trace' && each.trace === 59);
-    expect(row !== undefined && row.top >= margins.top && row.top + row.height <= 300).toBe(true);
+    expect(row !== undefined && row.top >= axisHeight && row.top + row.height <= 300).toBe(true);
   });
 
   it('of an empty preview takes every key', () => {

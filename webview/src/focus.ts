@@ -3,7 +3,7 @@
 import { lastAtOrBefore } from '../../server/src/drawing/columns';
 import { rowsOf } from '../../server/src/drawing/rows';
 import type { Scene } from '../../server/src/drawing/scene';
-import { type Focus, isInWindow, margins, type View } from '../../server/src/drawing/view';
+import { axisHeight, type Focus, isInWindow, type View } from '../../server/src/drawing/view';
 import { placed } from './window';
 
 /** On the change of a trace at or before an instant, ps. */
@@ -36,7 +36,7 @@ export function withFocus(scene: Scene, view: View, focus: Focus): View {
 function scrolledTo(scene: Scene, view: View, trace: number): View {
   const row = rowsOf(scene, view).find((each) => each.kind === 'trace' && each.trace === trace);
   if (row === undefined) return view;
-  const above = margins.top - row.top;
+  const above = axisHeight - row.top;
   const under = row.top + row.height - view.height;
   if (above > 0) return { ...view, scroll: Math.max(0, view.scroll - above) };
   return under > 0 ? { ...view, scroll: view.scroll + under } : view;

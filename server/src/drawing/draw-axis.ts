@@ -5,18 +5,18 @@ import { lastWhere } from './columns';
 import type { Row } from './rows';
 import type { Scene } from './scene';
 import type { Shape } from './shape';
-import { margins, plotWidth, type View, xOf } from './view';
+import { axisHeight, marginsOf, plotWidth, type View, xOf } from './view';
 import { timeWords } from '../text/time-words';
 
 /** Pixels between two instants of the axis, and between two root edges, at least. */
 const leastDistance = { instants: 80, edges: 12 } as const;
 
 export function drawAxis(view: View): readonly Shape[] {
-  const y = margins.top - 4;
-  const ground = { x: 0, y: 0, width: view.width, height: margins.top };
+  const y = axisHeight - 4;
+  const ground = { x: 0, y: 0, width: view.width, height: axisHeight };
   const shapes: Shape[] = [
     { kind: 'box', role: 'background', filled: true, ...ground },
-    { kind: 'path', role: 'muted', points: [margins.left, y, xOf(view, view.to), y], weight: 'thin', dashed: false },
+    { kind: 'path', role: 'muted', points: [marginsOf(view).left, y, xOf(view, view.to), y], weight: 'thin', dashed: false },
   ];
   for (const time of instantsOf(view)) {
     const x = xOf(view, time);
@@ -34,7 +34,7 @@ export function drawRootEdges(scene: Scene, view: View, rows: readonly Row[]): r
     const { rootEdges } = scene.data.groups[group];
     const first = lastWhere(rootEdges.length, (index) => rootEdges[index] < view.from) + 1;
     const after = lastWhere(rootEdges.length, (index) => rootEdges[index] <= view.to) + 1;
-    const ends = [Math.max(top, margins.top), Math.min(bottom, view.height)];
+    const ends = [Math.max(top, axisHeight), Math.min(bottom, view.height)];
     if (ends[0] >= ends[1] || (after - first) * leastDistance.edges > plotWidth(view)) return [];
     const points = rootEdges.slice(first, after).flatMap((edge) => {
       const x = xOf(view, edge);

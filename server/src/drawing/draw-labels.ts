@@ -1,16 +1,18 @@
 // What stands beside the waves: group headers, names indented by stage, a fold sign before vectors, notes on the right,
 // and what is said of a reading below its values.
 
-import type { PreviewReading, PreviewTrace } from '../report/preview-data';
+import type { PreviewReading } from '../report/preview-data';
 import type { Row } from './rows';
 import { depthOf, type Scene } from './scene';
 import { type Shape, shorten } from './shape';
-import { margins, type View } from './view';
+import { marginsOf, type View } from './view';
 
-/** Pixels per step; however deep a chain is, a name keeps `leastName`. */
+/** Pixels per step; however deep a chain is, a name keeps this part of the margin. */
 const indentWidth = 14;
-const leastName = 100;
+const leastName = 0.53;
 const start = 12;
+/** px of the fold sign and the space after it. */
+const signWidth = 16;
 
 export function drawGroupHeader({ data }: Scene, view: View, row: Row & { kind: 'group' }): readonly Shape[] {
   const { name } = data.groups[row.group];
@@ -25,10 +27,10 @@ export function drawGroupHeader({ data }: Scene, view: View, row: Row & { kind: 
 
 export function drawTraceLabel(scene: Scene, view: View, row: Row & { kind: 'trace' }): readonly Shape[] {
   const trace = scene.data.traces[row.trace];
-  const x = start + indentOf(scene, trace);
+  const x = labelStart(scene, view, row.trace);
   const y = row.top + row.height / 2 + 8;
   const sign = trace.width === 1 ? '' : view.unfolded.has(row.trace) ? '▾ ' : '▸ ';
-  const name = shorten(sign + trace.name, 'name', margins.left - x - 6);
+  const name = shorten(sign + trace.name, 'name', marginsOf(view).left - x - 6);
   return [
     { kind: 'text', role: 'text', x, y, anchor: 'start', face: 'name', text: name },
     ...drawNote(view, y, trace.note),
@@ -38,7 +40,7 @@ export function drawTraceLabel(scene: Scene, view: View, row: Row & { kind: 'tra
 export function drawReadingLabel({ data }: Scene, view: View, row: Row & { kind: 'reading' }): readonly Shape[] {
   const reading = data.readings[row.reading];
   const y = row.top + 15;
-  const text = shorten(`reading ${reading.name}`, 'note', margins.left - start - 6);
+  const text = shorten(`reading ${reading.name}`, 'note', marginsOf(view).left - start - 6);
   return [
     { kind: 'text', role: 'muted', x: start, y, anchor: 'start', face: 'note', text },
     ...drawNote(view, y, orderOf(reading)),
@@ -51,21 +53,30 @@ export function drawOwnCaption({ data }: Scene, view: View, row: Row & { kind: '
   return drawCaption(view, row.top + 11, data.readings[row.reading].caption);
 }
 
-/** Stages step to the right, so that a ripple is seen as a staircase; bits of a vector stand under it. */
-function indentOf({ deepest }: Scene, trace: PreviewTrace): number {
-  return depthOf(trace) * Math.min(indentWidth, (margins.left - start - leastName) / deepest);
+/** px where a name begins: stages step to the right, so that a ripple is seen as a staircase; bits stand under their vector. */
+function labelStart({ data, deepest }: Scene, view: View, trace: number): number {
+  const room = marginsOf(view).left * (1 - leastName) - start;
+  return start + depthOf(data.traces[trace]) * Math.min(indentWidth, room / deepest);
+}
+
+/** Whether an x, px, is on the sign that folds and unfolds a vector. */
+export function isOnFoldSign(scene: Scene, view: View, trace: number, x: number): boolean {
+  const left = labelStart(scene, view, trace);
+  return scene.data.traces[trace].width > 1 && x >= left - 4 && x < left + signWidth;
 }
 
 function drawCaption(view: View, y: number, caption: string): readonly Shape[] {
-  const text = shorten(caption, 'note', view.width - margins.left - start);
+  const { left } = marginsOf(view);
+  const text = shorten(caption, 'note', view.width - left - start);
   if (text === '') return [];
-  return [{ kind: 'text', role: 'muted', x: margins.left, y, anchor: 'start', face: 'note', text }];
+  return [{ kind: 'text', role: 'muted', x: left, y, anchor: 'start', face: 'note', text }];
 }
 
 function drawNote(view: View, y: number, note: string): readonly Shape[] {
-  const text = shorten(note, 'note', margins.right - 16);
+  const { right } = marginsOf(view);
+  const text = shorten(note, 'note', right - 16);
   if (text === '') return [];
-  return [{ kind: 'text', role: 'muted', x: view.width - margins.right + 10, y, anchor: 'start', face: 'note', text }];
+  return [{ kind: 'text', role: 'muted', x: view.width - right + 10, y, anchor: 'start', face: 'note', text }];
 }
 
 function orderOf({ bits }: PreviewReading): string {

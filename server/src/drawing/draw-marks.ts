@@ -6,7 +6,7 @@ import { type SeenSpan, spansIn } from './columns';
 import type { Lane } from './rows';
 import type { Scene } from './scene';
 import { type Shape, textWidth } from './shape';
-import { margins, timeWindow, type View, xOf } from './view';
+import { marginsOf, timeWindow, type View, xOf } from './view';
 import { timeWords } from '../text/time-words';
 
 /** From the earliest to the latest possible change. */
@@ -26,12 +26,14 @@ export function drawGlitches(
 ): readonly Shape[] {
   const seen = spansIn(spansOf(scene.glitches[row.trace]), timeWindow(view));
   const places = seen.map(({ span }) => xOf(view, middleOf(span)));
+  const left = marginsOf(view).left;
+  const right = view.width - marginsOf(view).right;
   const shapes: Shape[] = [];
   let taken = Number.NEGATIVE_INFINITY;
   for (const [index, each] of seen.entries()) {
     const x = places[index];
-    if (x - markSize < taken || x < margins.left || x > view.width - margins.right) continue;
-    const next = places[index + 1] ?? view.width - margins.right + textRoom;
+    if (x - markSize < taken || x < left || x > right) continue;
+    const next = places[index + 1] ?? right + textRoom;
     const drawn = drawGlitch(each, { x, room: next - markSize - x, y: row.lane.high - 2 });
     shapes.push(...drawn);
     taken = x + markSize;

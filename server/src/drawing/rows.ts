@@ -2,7 +2,7 @@
 // unfolded vectors, readings under the bits that they read, and the sequence of a vector under the vector.
 
 import type { Scene } from './scene';
-import { margins, type View } from './view';
+import { axisHeight, type View } from './view';
 
 export type Row = RowContent & {
   /** px from the top of the picture as it is scrolled. */
@@ -28,7 +28,7 @@ const below = 10;
 
 /** Every row, also those above and below what is seen. */
 export function rowsOf(scene: Scene, view: View): readonly Row[] {
-  let top = margins.top - view.scroll;
+  let top = axisHeight - view.scroll;
   return scene.members
     .flatMap((traces, group) => groupRows(scene, view, { traces, group }))
     .map((content) => {
@@ -40,11 +40,11 @@ export function rowsOf(scene: Scene, view: View): readonly Row[] {
 
 /** px of all rows with the axis, however they are scrolled. */
 export function totalHeight(rows: readonly Row[]): number {
-  return rows.reduce((sum, { height }) => sum + height, margins.top + below);
+  return rows.reduce((sum, { height }) => sum + height, axisHeight + below);
 }
 
 export function isSeen({ height, top }: Row, view: View): boolean {
-  return top + height > margins.top && top < view.height;
+  return top + height > axisHeight && top < view.height;
 }
 
 /** Above the wave there is room for marks. */

@@ -45,12 +45,27 @@ export function handoutView(data: PreviewData): View {
   return openingView(data, { width: 1200, height: Number.POSITIVE_INFINITY });
 }
 
-/** Left of the waves: names with their indentation; right of them: a few words per trace; above: the time axis. */
-export const margins = { left: 190, right: 150, top: 30 } as const;
+/** px of the time axis, above the rows. */
+export const axisHeight = 30;
 
-/** Pixels of the time axis. */
+/** px left of the waves, for names with their indentation, and right of them, for a few words per trace. */
+export interface Margins {
+  readonly left: number;
+  readonly right: number;
+}
+
+/** Where room is short the waves need it more than the words beside them, which the account says too. */
+export function marginsOf({ width }: Pick<View, 'width'>): Margins {
+  if (width >= roomy) return { left: 190, right: 150 };
+  return { left: Math.max(100, Math.min(190, Math.round(width * 0.28))), right: 16 };
+}
+
+const roomy = 640;
+
+/** px of the waves from left to right. */
 export function plotWidth(view: View): number {
-  return Math.max(1, view.width - margins.left - margins.right);
+  const { left, right } = marginsOf(view);
+  return Math.max(1, view.width - left - right);
 }
 
 export function timeWindow(view: View): TimeWindow {
@@ -58,11 +73,11 @@ export function timeWindow(view: View): TimeWindow {
 }
 
 export function xOf(view: View, time: number): number {
-  return margins.left + ((time - view.from) / (view.to - view.from)) * plotWidth(view);
+  return marginsOf(view).left + ((time - view.from) / (view.to - view.from)) * plotWidth(view);
 }
 
 export function timeAt(view: View, x: number): number {
-  return view.from + ((x - margins.left) / plotWidth(view)) * (view.to - view.from);
+  return view.from + ((x - marginsOf(view).left) / plotWidth(view)) * (view.to - view.from);
 }
 
 export function isInWindow(view: View, time: number): boolean {
