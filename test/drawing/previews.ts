@@ -45,6 +45,7 @@ export function previewOf(more: Partial<PreviewData> = {}): PreviewData {
     headline: [],
     drive: { clocks: [], resets: [], inputs: [] },
     delaySet: { name: 'unit', sheet: null, conditions: null, spread: false },
+    start: '0',
     assumptions: [],
     groups: [{ name: 'clk', rootEdges: [] }],
     traces: [],

@@ -15,6 +15,8 @@ export interface PreviewData {
   readonly headline: readonly string[];
   readonly drive: ReportDrive;
   readonly delaySet: ReportDelaySet;
+  /** What registers hold at first where neither text nor reset says so; null where there is no design. */
+  readonly start: '0' | '1' | 'x' | null;
   readonly assumptions: readonly ReportAssumption[];
   /** Groups in the order they are drawn: by clock domain, then what belongs to none. */
   readonly groups: readonly PreviewGroup[];
