@@ -58,7 +58,12 @@ const factChecks: Readonly<Record<string, FactCheck>> = {
   /** root NAME rising|falling|either, or root none */
   root: ofRegisters((register) => (register.root ? `${register.root.signal} ${register.root.edge}` : 'none')),
   stage: ofRegisters((register) => String(register.stage)),
-  domain: ofRegisters((register) => register.domain ?? 'none'),
+  /** of a register or latch */
+  domain: (note, words, report) =>
+    same(
+      [...registersOf(note, report), ...latchesOf(note, report)].map(({ domain }) => domain ?? 'none'),
+      words,
+    ),
   start: ofRegisters((register) => register.start),
   'start-from': ofRegisters((register) => register.startFrom),
   ratio: ofRegisters((register) => register.ratio ?? 'none'),
@@ -80,6 +85,22 @@ const factChecks: Readonly<Record<string, FactCheck>> = {
     const found = latchesOf(note, report).map((latch) => (latch.intended ? 'intended' : 'unintended'));
     return same(found, words);
   },
+  /** gate NAME high|low, or gate none: of a latch */
+  gate: (note, words, report) =>
+    same(
+      latchesOf(note, report).map(({ gate }) => (gate === null ? 'none' : `${gate.signal} ${gate.active}`)),
+      words,
+    ),
+  /** forced NAME high|low VALUE …: what sets and clears a latch, in priority order; or none */
+  forced: (note, words, report) =>
+    same(
+      latchesOf(note, report).map(({ asynchronous }) =>
+        asynchronous.length === 0
+          ? 'none'
+          : asynchronous.map(({ signal, active, value }) => `${signal} ${active} ${value}`).join(' '),
+      ),
+      words,
+    ),
   /** kind KIND [sound|unsound]: of a clock by its canonical name */
   kind: ofClocks((clock) => `${clock.kind}${clock.sound === null ? '' : clock.sound ? ' sound' : ' unsound'}`),
   'clock-ratio': ofClocks((clock) => clock.ratio ?? 'none'),

@@ -6,7 +6,7 @@ import type { Bit } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import type { Place } from '../text/place';
 import { compareText } from '../text/compare';
-import { constantLevel, type Context, opOf, placeOfNode, sourceOf } from './context';
+import { constantLevel, type Context, isNoGate, opOf, placeOfNode, sourceOf } from './context';
 import { controlName } from './launches';
 import type { MemoWalk } from './memo-walk';
 import { comparePlaces, type Root } from './network';
@@ -57,12 +57,14 @@ export function* listClocks(
   );
 }
 
-/** Every clock pin of a register and gate of a latch, wiring looked through, in order of id. */
+/** Every clock pin of a register and gate of a latch that has one, wiring looked through, in order of id. */
 export function clockPins(context: Context): Pin[] {
   const { registers, latches } = context.netlist;
   return [
     ...registers.map(({ clock, clockText }) => ({ bit: sourceOf(context, clock), written: clockText })),
-    ...latches.map(({ gate }) => ({ bit: sourceOf(context, gate), written: null })),
+    ...latches
+      .map(({ gate }) => ({ bit: sourceOf(context, gate), written: null }))
+      .filter(({ bit }) => !isNoGate(context, bit)),
   ];
 }
 
@@ -137,6 +139,8 @@ function rootKind(context: Context, bit: Bit): Root['kind'] {
       return 'port';
     case Op.blackBox:
       return 'blackBox';
+    case Op.latch:
+      return 'latch';
     default:
       return 'undriven';
   }

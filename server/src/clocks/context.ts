@@ -44,6 +44,11 @@ export function constantLevel(context: Context, source: Bit): 0 | 1 | 'x' | null
   return digit === '0' ? 0 : digit === '1' ? 1 : 'x';
 }
 
+/** A latch that only its controls set and clear (cross-coupled gates) has a constant where another has its gate. */
+export function isNoGate(context: Context, gate: Bit): boolean {
+  return constantLevel(context, sourceOf(context, gate)) !== null;
+}
+
 export function placeOfNode(context: Context, node: NodeId): Place {
   return context.netlist.places[context.nodes.place[node]];
 }

@@ -5,10 +5,10 @@ import { bitKey } from '../netlist/bit-key';
 import type { Bit, LatchId, RegisterId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { operandsOfBit } from '../netlist/trace';
-import { constantLevel, type Context, opOf, operandSource, operandSources, sourceOf } from './context';
+import { constantLevel, type Context, isNoGate, opOf, operandSource, operandSources, sourceOf } from './context';
 
 export type Step =
-  /** A port, inout or tri-state net, black box, constant, undriven bit: the walk ends. */
+  /** A port, inout or tri-state net, black box, constant, undriven bit, a latch without a gate: the walk ends. */
   | { readonly kind: 'end' }
   | { readonly kind: 'register'; readonly register: RegisterId; readonly bit: number }
   | { readonly kind: 'latch'; readonly latch: LatchId; readonly bit: number }
@@ -48,6 +48,7 @@ export function stepOf(context: Context, source: Bit): Step {
     case Op.register:
       return { kind: 'register', register: aux as RegisterId, bit };
     case Op.latch:
+      if (isNoGate(context, context.netlist.latches[aux].gate)) return { kind: 'end' };
       return { kind: 'latch', latch: aux as LatchId, bit };
     case Op.delay:
     case Op.buf:

@@ -34,12 +34,12 @@ export interface CellFacts {
   readonly ratio: string | null;
 }
 
-/** Where every walk back from a clock pin ends: a top port, inout, black box output or undriven bit. */
+/** Where every walk back from a clock pin ends: a top port, inout, black box output, undriven bit or ungated latch. */
 export interface Root {
   readonly bit: Bit;
   /** Canonical name. */
   readonly name: string;
-  readonly kind: 'port' | 'inout' | 'blackBox' | 'undriven';
+  readonly kind: 'port' | 'inout' | 'blackBox' | 'undriven' | 'latch';
   readonly place: Place;
 }
 
@@ -139,10 +139,12 @@ export interface RegisterClocking {
 
 export interface LatchClocking {
   readonly latch: LatchId;
-  readonly gate: ClockId;
+  /** Null for cross-coupled gates that no input opens: `asynchronous` sets and clears them. */
+  readonly gate: ClockId | null;
   readonly active: 'high' | 'low';
   readonly root: number | null;
   readonly domain: DomainId | null;
+  readonly asynchronous: readonly ControlUse[];
   readonly intended: boolean;
 }
 

@@ -46,10 +46,11 @@ export function latchClockingOf(found: Found, latch: Latch): LatchClocking {
   const gate = walkOfPin(found, latch.gate);
   return {
     latch: latch.id,
-    gate: found.clockIds.get(bitKey(gate.bit)) as ClockId,
+    gate: found.clockIds.get(bitKey(gate.bit)) ?? null,
     active: latch.active,
     root: soleRoot(gate, rootIndices(found, gate)),
     domain: found.domains.idOf(gate.domain),
+    asynchronous: asynchronousUses(found.context, latch),
     intended: isIntended(latch),
   };
 }

@@ -1,14 +1,14 @@
 // What else a register listens to beside its clock: asynchronous controls as they stand in the edge list, and the one
 // condition under which it takes a new value, where there is exactly one.
 
-import type { Register } from '../netlist/netlist';
+import type { Latch, Register } from '../netlist/netlist';
 import { type Context, sameBit, sourceOf } from './context';
 import { asClear, asEnable, type BitChoice, choiceAt, dataSource } from './data-choices';
 import { controlName } from './launches';
 import { constantDigits } from './loaded-value';
 import type { ControlUse, RegisterClocking } from './network';
 
-export function asynchronousUses(context: Context, register: Register): ControlUse[] {
+export function asynchronousUses(context: Context, register: Register | Latch): ControlUse[] {
   return register.asynchronous.map(({ control, active, value, place }) => {
     const bit = sourceOf(context, control);
     return { bit, name: controlName(context, bit), active, value, digits: constantDigits(context, value), place };

@@ -1,10 +1,12 @@
 // Cross-coupled gates are storage, not a loop (definition 40): of two nets that hold each other through a NOR or NAND
-// each, the first becomes a latch that the other inputs set and clear; the second stays the gate that reads it. Every
-// other loop of gates stays one.
+// each, the first becomes a latch that the other inputs set and clear; the second stays the gate that reads it. Where
+// both are held off by one input (gates in front of the pair), that input opens the latch. Every other loop of gates
+// stays one.
 
 import { allX, digitBits } from '../netlist/four-state';
 import type { AsynchronousControl, Latch, LatchId, Netlist, NodeColumns, NodeId, ProcessId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
+import { gateOfPair } from './gate-latch-opening';
 import { createGrowingNodes, type GrowingNodes } from './growing-nodes';
 
 /** `knots`: sets of nodes of the netlist that feed each other. */
@@ -79,7 +81,7 @@ function flattened(nodes: NodeColumns, inputs: readonly NodeId[], inner: number)
 
 /**
  * An active input of the latch's own gate forces it; one of the other gate forces the other, and so this one back. Both
- * are controls; there is no gate that opens it (a gate made of both would look like a clock that one of them cuts).
+ * are controls, or data where one input opens them; a gate made of them would look like a clock that one of them cuts.
  */
 function latchOf(
   netlist: Netlist,
@@ -94,12 +96,18 @@ function latchOf(
   const signal = netlist.signals[piece.signal];
   const forced = own.kind === 'nor' ? 0 : 1;
   const active = own.kind === 'nor' ? 'high' : 'low';
+  const opening = gateOfPair(nodes, own.others, other.others, active);
   const controls = ({ others }: Half, value: 0 | 1) =>
-    others.map(
-      (node): AsynchronousControl => ({
+    others.map((node) => ({ node, value: constantAt(value, placeIndex) }));
+  const all = [...controls(own, forced), ...controls(other, forced === 0 ? 1 : 0)];
+  const isOpened = (control: NodeId) => opening?.controls.has(control) ?? false;
+  const asynchronous = all
+    .filter(({ node }) => !isOpened(node))
+    .map(
+      ({ node, value }): AsynchronousControl => ({
         control: bitOf(nodes, node),
         active,
-        value: constantAt(value, placeIndex),
+        value,
         place: netlist.places[nodes.place[node]],
       }),
     );
@@ -107,16 +115,22 @@ function latchOf(
   const [driver] = operandsOf(nodes, own.net);
   if (driver === own.output) grown.replace(own.net, { op: Op.net, operands: [node], aux: nodes.aux[own.net] });
   else redirect(nodes, grown, driver, own.output, node);
+  const data = all
+    .filter((control) => isOpened(control.node))
+    .reduceRight((rest, control) => {
+      const arms = active === 'high' ? [control.value, rest] : [rest, control.value];
+      return grown.add({ op: Op.mux, width: 1, operands: [control.node, ...arms], aux: 0, place: placeIndex });
+    }, node);
   return {
     id,
     signal: signal.id,
     low: piece.low,
     width: 1,
     node,
-    gate: { node: constantAt(0, placeIndex), bit: 0 },
-    active: 'high',
-    asynchronous: [...controls(own, forced), ...controls(other, forced === 0 ? 1 : 0)],
-    data: node,
+    gate: opening?.gate ?? { node: constantAt(0, placeIndex), bit: 0 },
+    active: opening?.active ?? 'high',
+    asynchronous,
+    data,
     initial: allX(1),
     process: processOf(netlist, signal.id),
     instance: signal.instance,

@@ -1,6 +1,5 @@
 // What a combinational loop does with a value that goes round it: keeps it, turns it over, or one or the other. Told by
-// the inversions on the way, which must come out even or odd alike on every way round; and whether a loop that keeps its
-// value is storage somebody built from gates (definition 40): flip-flops of six NANDs as well as two that hold each other.
+// the inversions on the way, which must come out even or odd alike on every way round.
 
 import { bitKey } from '../netlist/bit-key';
 import type { Bit, NodeColumns } from '../netlist/netlist';
@@ -15,32 +14,13 @@ export function feedbackOf(nodes: NodeColumns, loop: readonly Bit[]): Feedback {
   return hasEvenWays(loop, edges) ? 'keeps' : 'inverts';
 }
 
-/** Gates and names alone, some of them inverting, a value that is kept, and at least two gates with a control outside. */
-export function isGateLatch(nodes: NodeColumns, loop: readonly Bit[]): boolean {
-  const members = new Set(loop.map(bitKey));
-  const gates = loop.filter(({ node }) => !passing(nodes, node));
-  return (
-    gates.every(({ node }) => controlled.has(nodes.op[node]) || nodes.op[node] === Op.not) &&
-    gates.some(({ node }) => inverting.has(nodes.op[node])) &&
-    gates.filter((gate) => hasControl(nodes, members, gate)).length > 1 &&
-    feedbackOf(nodes, loop) === 'keeps'
-  );
-}
-
-const controlled: ReadonlySet<number> = new Set([Op.and, Op.nand, Op.or, Op.nor]);
-const inverting: ReadonlySet<number> = new Set([Op.not, Op.nand, Op.nor]);
-
-function passing({ op }: NodeColumns, node: number): boolean {
+/** Names, buffers and delays. */
+export function isPassing({ op }: NodeColumns, node: number): boolean {
   return isWiring(op[node]) || op[node] === Op.buf || op[node] === Op.delay;
 }
 
-function hasControl(nodes: NodeColumns, members: ReadonlySet<number>, gate: Bit): boolean {
-  let outside = 0;
-  visitOperandsOfBit(nodes, gate, (node, bit) => {
-    if (!members.has(bitKey({ node, bit }))) outside++;
-  });
-  return outside > 0;
-}
+export const controlledGates: ReadonlySet<number> = new Set([Op.and, Op.nand, Op.or, Op.nor]);
+export const invertingGates: ReadonlySet<number> = new Set([Op.not, Op.nand, Op.nor]);
 
 interface Edge {
   readonly from: number;
@@ -63,8 +43,8 @@ function edgesInside(nodes: NodeColumns, loop: readonly Bit[]): Edge[] {
 /** A choice passes its arms as they are; what it does with its select depends on them. */
 function turnOf(nodes: NodeColumns, { node }: Bit, operand: number): Edge['turn'] {
   const op = nodes.op[node];
-  if (inverting.has(op)) return 'opposite';
-  if (controlled.has(op) || passing(nodes, node)) return 'same';
+  if (invertingGates.has(op)) return 'opposite';
+  if (controlledGates.has(op) || isPassing(nodes, node)) return 'same';
   const isArm = (op === Op.mux || op === Op.select) && nodes.pool[nodes.first[node]] !== operand;
   return isArm ? 'same' : 'either';
 }

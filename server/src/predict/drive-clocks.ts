@@ -88,7 +88,7 @@ interface ClockSource {
 
 /** A root clocks registers; one that only opens latches does where nothing else is a clock, or its name says so. */
 function isDriven(network: ClockNetwork, { kind, name }: Root, index: number): boolean {
-  if (kind === 'inout' || kind === 'undriven') return false;
+  if (kind === 'inout' || kind === 'undriven' || kind === 'latch') return false;
   if (network.registers.some(({ roots }) => roots.includes(index))) return true;
   const clocksNothing = network.registers.every(({ roots }) => roots.length === 0);
   return clocksNothing || hintOfName(name)?.role === 'clock';

@@ -1,11 +1,10 @@
-// `clocks[]`, `domains[]`, `latches[]`, `resets[]` and `crossings[]` of the report: the clock network in its words.
+// `clocks[]`, `domains[]`, `resets[]` and `crossings[]` of the report: the clock network in its words.
 
 import type { Clock, Crossing } from '../clocks/network';
 import { whyWords } from '../explain/why';
-import { signalSliceName } from '../netlist/bit-names';
 import { type DesignFacts, domainName, fractionText, registerName, rootNames, shortened } from './design-facts';
 import { inOrder } from '../explain/places';
-import type { ReportClock, ReportDomain, ReportLatch } from './report';
+import type { ReportClock, ReportDomain } from './report';
 import type { ReportCrossing, ReportReset } from './report-crossings';
 
 export function buildClocks(facts: DesignFacts): readonly ReportClock[] {
@@ -49,22 +48,6 @@ export function buildDomains(facts: DesignFacts): readonly ReportDomain[] {
     why: whyWords({ reason: 'period-not-answerable', args: {} }),
     span: facts.places.spanOf(domain.place),
   }));
-  return inOrder(built, ({ name }) => name);
-}
-
-export function buildLatches(facts: DesignFacts): readonly ReportLatch[] {
-  const { netlist, network, places } = facts;
-  const built = netlist.latches.map((latch) => {
-    const clocking = network.latches[latch.id];
-    return {
-      name: signalSliceName(netlist.signals[latch.signal], latch.low, latch.width),
-      gate: { signal: network.clocks[clocking.gate].name, active: clocking.active },
-      root: clocking.root === null ? null : network.roots[clocking.root].name,
-      domain: domainName(facts, clocking.domain),
-      intended: clocking.intended,
-      span: places.spanOf(latch.place),
-    };
-  });
   return inOrder(built, ({ name }) => name);
 }
 

@@ -36,8 +36,8 @@ function buildRegister(facts: DesignFacts, register: Register): ReportRegister {
     roots: rootNames(facts, clocking.roots),
     domain: domainName(facts, clocking.domain),
     stage: clocking.stage,
-    asynchronous: clocking.asynchronous.map((control) => buildControl(facts, control)),
-    synchronous: clocking.synchronous.map((control) => buildControl(facts, control)),
+    asynchronous: clocking.asynchronous.map((control) => buildLoadingControl(facts, control)),
+    synchronous: clocking.synchronous.map((control) => buildLoadingControl(facts, control)),
     enable: clocking.enable === null ? null : { signal: clocking.enable.name, active: clocking.enable.active },
     enables: register.enables.map((region) => buildEnable(facts, signal, register, region)),
     ...timingOf(prediction.registers[register.id], register.width),
@@ -50,7 +50,8 @@ function rootOf({ network }: DesignFacts, { root }: RegisterClocking): ReportReg
   return root === null ? null : { signal: network.roots[root.root].name, edge: root.edge };
 }
 
-function buildControl(facts: DesignFacts, control: ControlUse): LoadingControl {
+/** A control and what it loads: of registers and of latches. */
+export function buildLoadingControl(facts: DesignFacts, control: ControlUse): LoadingControl {
   return { signal: control.name, active: control.active, value: control.digits ?? valueText(facts, control.value) };
 }
 

@@ -111,7 +111,7 @@ function storageLines(facts: DesignFacts): readonly Line[] {
       ...sliceLine(netlist.signals[latch.signal], latch.low, latch.width, latch.node),
       kind: 'latch',
       group: clocking.domain ?? network.domains.length,
-      indent: network.clocks[clocking.gate].stage + 1,
+      indent: clocking.gate === null ? 0 : network.clocks[clocking.gate].stage + 1,
       place: latch.place,
     });
   });

@@ -93,9 +93,10 @@ const register = object({
 
 const latch = object({
   name: text(),
-  gate: control,
+  gate: nullable(control),
   root: nullable(text()),
   domain: nullable(text()),
+  asynchronous: list(loadingControl, 'in priority order'),
   intended: flag(),
   span,
 });

@@ -167,9 +167,12 @@ export interface ReportRegister {
 
 export interface ReportLatch {
   readonly name: string;
-  readonly gate: Control;
+  /** Null for cross-coupled gates that no one input opens. */
+  readonly gate: Control | null;
   readonly root: string | null;
   readonly domain: string | null;
+  /** What sets and clears it, in priority order. */
+  readonly asynchronous: readonly LoadingControl[];
   readonly intended: boolean;
   readonly span: Span;
 }
