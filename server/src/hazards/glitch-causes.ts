@@ -1,7 +1,7 @@
 // What each register bit of a journey follows, where that is one thing: the root's edge, or one other bit.
 
 import { GateKind, gateOf } from './glitch-gates';
-import { isFreeOfControls } from './glitch-lockstep';
+import { isFreeOfControls } from './glitch-lockstep-program';
 import { coneOf, type StoredPart, supportOf, type Workshop } from './glitch-parts';
 import type { Journey } from './glitch-states';
 

@@ -3,14 +3,15 @@
 import { readBit } from '../predict/settled';
 import type { Extent, Group } from './glitch-groups';
 import { freeInputs } from './glitch-inputs';
-import { followLockstep, lockstepProgram } from './glitch-lockstep';
+import { followLockstep } from './glitch-lockstep';
+import { lockstepProgram } from './glitch-lockstep-program';
 import type { Workshop } from './glitch-parts';
-import type { Journey, LimitReached, OnEdge, StatesContext } from './glitch-states';
+import type { Journey, Judged, LimitReached, OnEdge, StatesContext } from './glitch-states';
 import { followWalk } from './glitch-walk';
 
 export interface Followed {
   readonly journey: Journey;
-  /** What kept it from following everything. */
+  /** What kept it from following everything; nothing where all that there can be was seen before. */
   readonly limits: readonly LimitReached[];
   /** Followed in all, and begun from. */
   readonly states: number;
@@ -20,11 +21,13 @@ export interface Followed {
 /** Register bits without reset or start value that are tried in every way; with more, only the start is followed. */
 const mostOpenStarts = 10;
 
+/** `judged`: lets it end once all that there can be was judged. */
 export function* followStates(
   context: StatesContext,
   group: Group,
   extent: Extent,
   onEdge: OnEdge,
+  judged: Judged = () => 0,
 ): Generator<void, Followed> {
   const levels = levelsAtStart(context, group, extent);
   const inputs = freeInputs(context, extent, levels);
@@ -38,10 +41,10 @@ export function* followStates(
   const result =
     program === null
       ? yield* followWalk(context, journey, onEdge)
-      : yield* followLockstep({ program, journey, limits: context.limits, onEdge });
+      : yield* followLockstep({ program, journey, limits: context.limits, onEdge, judged });
   return {
     journey,
-    limits: [...reached, ...result.limits],
+    limits: result.sawAll ? [] : [...reached, ...result.limits],
     states: result.states,
     starts: states.length,
   };

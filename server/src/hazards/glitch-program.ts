@@ -1,5 +1,5 @@
 // Functions compiled to run for many settings at once: two-valued, 32 lanes to a word, one pass over columns. What lanes
-// stand for is the caller's; it fills the planes of the variables first.
+// stand for is the caller's; it fills the words of the variables first.
 
 import { coneOfLiterals, GateKind, gateOf, type Gates, type Literal } from './glitch-gates';
 
@@ -8,7 +8,7 @@ export interface Program {
   readonly kind: Uint8Array;
   /** Operands of each gate as 2 × place + inverted, by place in the program. */
   readonly operands: Int32Array;
-  /** Where each variable's plane is filled. */
+  /** Where each variable's word is filled. */
   readonly loads: readonly { readonly variable: number; readonly place: number }[];
   /** What was asked for, as 2 × place + inverted. */
   readonly results: Int32Array;
@@ -38,60 +38,27 @@ export function compileProgram(gates: Gates, wanted: readonly Literal[]): Progra
   };
 }
 
-/** `planes`: `words` words for each place; those of variables are filled, all others are written. */
-export function runProgram({ count, kind, operands }: Program, planes: Int32Array, words: number): void {
+/** 32 lanes: the program's places from `base` on, one word each; those of variables are filled, all others are written. */
+export function runProgram({ count, kind, operands }: Program, words: Int32Array, base: number): void {
+  const read = (operand: number): number => words[base + (operand >>> 1)] ^ -(operand & 1);
   for (let place = 0; place < count; place++) {
-    const into = place * words;
-    const first = (operands[3 * place] >>> 1) * words;
-    const flipFirst = -(operands[3 * place] & 1);
+    const first = 3 * place;
     switch (kind[place]) {
       case GateKind.variable:
         break;
       case GateKind.and:
-        runAnd(planes, words, into, first, flipFirst, operands[3 * place + 1]);
+        words[base + place] = read(operands[first]) & read(operands[first + 1]);
         break;
-      case GateKind.choose:
-        runChoice(planes, words, into, first, flipFirst, operands[3 * place + 1], operands[3 * place + 2]);
+      case GateKind.choose: {
+        const select = read(operands[first]);
+        words[base + place] = (select & read(operands[first + 1])) | (~select & read(operands[first + 2]));
         break;
+      }
       case GateKind.mark:
-        for (let word = 0; word < words; word++) planes[into + word] = planes[first + word] ^ flipFirst;
+        words[base + place] = read(operands[first]);
         break;
       default:
-        planes.fill(0, into, into + words);
+        words[base + place] = 0;
     }
-  }
-}
-
-function runAnd(
-  planes: Int32Array,
-  words: number,
-  into: number,
-  first: number,
-  flipFirst: number,
-  operand: number,
-): void {
-  const second = (operand >>> 1) * words;
-  const flip = -(operand & 1);
-  for (let word = 0; word < words; word++) {
-    planes[into + word] = (planes[first + word] ^ flipFirst) & (planes[second + word] ^ flip);
-  }
-}
-
-function runChoice(
-  planes: Int32Array,
-  words: number,
-  into: number,
-  select: number,
-  flipSelect: number,
-  whenOne: number,
-  whenZero: number,
-): void {
-  const one = (whenOne >>> 1) * words;
-  const zero = (whenZero >>> 1) * words;
-  const flipOne = -(whenOne & 1);
-  const flipZero = -(whenZero & 1);
-  for (let word = 0; word < words; word++) {
-    const chosen = planes[select + word] ^ flipSelect;
-    planes[into + word] = (chosen & (planes[one + word] ^ flipOne)) | (~chosen & (planes[zero + word] ^ flipZero));
   }
 }

@@ -107,6 +107,11 @@ export function isVague(scene: Scene): boolean {
   return targetCone(scene).some((gate) => gates.kind[gate] === GateKind.mark);
 }
 
+/** How many of a scene's sources move at least where it can pulse. */
+export function leastMoving(scene: Scene): number {
+  return isVague(scene) ? 1 : 2;
+}
+
 /** The gates of the target, operands first. */
 export function targetCone({ workshop, target }: Scene): readonly number[] {
   return coneOf(workshop, target);

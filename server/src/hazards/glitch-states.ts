@@ -27,9 +27,14 @@ export type LimitReached = 'states' | 'inputs' | 'starts' | 'work';
 /** Must not keep the transition: its arrays are used again. */
 export type OnEdge = (transition: Transition, way: Way) => void;
 
+/** By place in the group: how many different transitions were judged whose verdicts the actors' levels decide. */
+export type Judged = (candidate: number) => number;
+
 export interface FollowResult {
   readonly states: number;
   readonly limits: readonly LimitReached[];
+  /** Every candidate was shown every transition that there can be, reached or not: a limit keeps nothing from it. */
+  readonly sawAll: boolean;
 }
 
 /** What is followed, and from where. */

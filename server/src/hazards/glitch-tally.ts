@@ -1,12 +1,11 @@
-// What a candidate's transitions come to: each different one judged once, kept by certainty. Judging is dear, so a
-// transition is known again by the levels that its verdict hangs on.
+// What a candidate's transitions come to: each different one judged once, since judging is dear, and kept by certainty.
 
 import type { Limits } from '../budget';
 import type { Candidate } from './glitch-candidates';
 import { moves, type Transition } from './glitch-forest';
-import { recordedOf } from './glitch-groups';
 import type { FreeInputs } from './glitch-inputs';
-import { isVague, type Scene } from './glitch-scene';
+import { createKnown } from './glitch-known';
+import { leastMoving } from './glitch-scene';
 import { sourcesOf } from './glitch-sources';
 import type { Way } from './glitch-states';
 import { type Judgement, judgeTransition } from './glitch-verdict';
@@ -41,6 +40,8 @@ export interface Judge {
   /** What has been found, by inputs that are free in the way told. */
   tally(inputs: FreeInputs): Tally;
   look(transition: Transition, way: Way): void;
+  /** How many different transitions were judged whose verdicts the levels of the scene's actors decide. */
+  judgedByActors(): number;
 }
 
 /** `bits`: the candidate's register variables, most significant first. */
@@ -50,17 +51,17 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
   const reached = new Set<'transitions' | 'orders'>();
   let settled: number | null = 0;
   let work = 0;
-  const seen = new Set<string>();
+  const known = createKnown(scene);
   const pairs = new Map<string, 'certain' | 'possible'>();
   const sources = sourcesOf(scene);
-  const deciding = decidingVariables(scene);
-  const leastMoving = isVague(scene) ? 1 : 2;
+  const fewest = leastMoving(scene);
   const hasReset = candidate.ends.some(({ kind }) => kind === 'reset');
 
   const isOnlyPossible = ({ from, to }: Found): boolean => pairs.get(`${from} ${to}`) !== 'certain';
 
   function judge(transition: Transition, way: Way): void {
     const judgement = judgeTransition(scene, transition, limits);
+    known.add(transition, judgement?.hangsOn ?? 'actors');
     if (judgement === null) return;
     work += judgement.work;
     settled = latest(settled, judgement);
@@ -69,8 +70,8 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
     const from = levelsOf(transition.before, bits);
     const to = levelsOf(transition.after, bits);
     const pair = `${from} ${to}`;
-    const known = pairs.get(pair);
-    if (known === judgement.kind || known === 'certain') return;
+    const told = pairs.get(pair);
+    if (told === judgement.kind || told === 'certain') return;
     pairs.set(pair, judgement.kind);
     found[judgement.kind].push({ judgement, from, to, way });
   }
@@ -83,22 +84,21 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
       possible: found.possible.filter(isOnlyPossible).map((one) => ({ ...one, inputs })),
       settled,
       limits: [...reached],
-      judged: seen.size,
+      judged: known.count(),
       isProven: false,
     }),
     look(transition, way) {
-      if (countMoving(transition, sources) < leastMoving) return;
+      if (countMoving(transition, sources) < fewest) return;
       // A control that clears the very bits it hears pulses by design; that is `decoded-reset`, not a glitch.
       if (hasReset && transition.restless.size > 0) return;
-      const key = keyOf(transition, deciding);
-      if (seen.has(key)) return;
+      if (known.has(transition)) return;
       if (work >= workPerState * limits.states) {
         reached.add('transitions');
         return;
       }
-      seen.add(key);
       judge(transition, way);
     },
+    judgedByActors: known.countByActors,
   };
 }
 
@@ -109,31 +109,11 @@ function latest(settled: number | null, judgement: Judgement): number | null {
   return settled === null || judgement.settled === null ? null : Math.max(settled, judgement.settled);
 }
 
-/** Where nothing can have two causes the triggers tell all; else whatever takes part. */
-function decidingVariables(scene: Scene): readonly number[] {
-  const isPlain = scene.actors.every((variable) => {
-    const part = scene.part(variable);
-    return part.kind === 'root' || part.kind === 'held' || (part.kind === 'register' && part.controls.length === 0);
-  });
-  return isPlain ? scene.actors : recordedOf(scene);
-}
-
 function countMoving(transition: Transition, variables: readonly number[]): number {
   let count = transition.restless.size > 0 ? 2 : 0;
   for (const variable of variables) if (moves(transition, variable)) count += 1;
   return count;
 }
-
-function keyOf({ before, after, restless }: Transition, variables: readonly number[]): string {
-  let key = '';
-  for (const variable of variables) {
-    key += digits[before[variable] * 4 + after[variable]];
-    if (restless.has(variable)) key += '!';
-  }
-  return key;
-}
-
-const digits = '0123456789abcdef';
 
 /** Binary digits of the bits, in their order; x where unknown. */
 export function levelsOf(levels: Uint8Array, bits: readonly number[]): string {

@@ -36,9 +36,11 @@ export interface Judgement {
   readonly settled: number | null;
   /** What it took, in settings of the target tried. */
   readonly work: number;
+  /** Whether it follows from the levels of the scene's actors alone, or from what those sample too. */
+  readonly hangsOn: 'actors' | 'samples';
 }
 
-/** Null where the signal's old or new settled value is itself unknown. */
+/** Null where the signal's old or new settled value is itself unknown, which the actors alone decide. */
 export function judgeTransition(scene: Scene, transition: Transition, limits: Limits): Judgement | null {
   const first = settledAt(scene, transition.before, scene.target);
   const last = settledAt(scene, transition.after, scene.target);
@@ -59,7 +61,15 @@ const mostTogether = 12;
 const leastWork = 64;
 
 const noPulse: DelayTriple = { min: 0, typ: 0, max: 0 };
-const quiet: Judgement = { kind: 'clean', basis: 'order', pulse: noPulse, passes: [], settled: null, work: leastWork };
+const quiet: Judgement = {
+  kind: 'clean',
+  basis: 'order',
+  pulse: noPulse,
+  passes: [],
+  settled: null,
+  work: leastWork,
+  hangsOn: 'actors',
+};
 
 function judgeForest(forestCase: ForestCase, limits: Limits): Judgement {
   const { scene, transition, timed, observed } = forestCase;
@@ -102,7 +112,7 @@ function judgeOrders(forestCase: ForestCase, limits: Limits): Judgement {
 function judgeWorld(scene: Scene, transition: Transition, limits: Limits): Judgement {
   const world = transitionWorld(scene, transition);
   const found = tryOrders(world, scene.inertia, budget({ ...limits, states: mostTried(limits) }, 'states'));
-  return { ...concludeOrders(scene, world, () => 0, found), work: leastWork * found.steps };
+  return { ...concludeOrders(scene, world, () => 0, found), work: leastWork * found.steps, hangsOn: 'samples' };
 }
 
 /** Steps of the search per transition: a share of what the limit on states allows in all. */
@@ -161,6 +171,7 @@ function shown<State>(
     passes: typical.length >= 2 || found.example === null ? typical : passesOf(scene, found.example),
     settled: null,
     work: leastWork,
+    hangsOn: 'actors',
   };
 }
 

@@ -52,10 +52,10 @@ export function* followWalk(context: StatesContext, journey: Journey, onEdge: On
       taken += 1;
       if (taken % edgesPerTurn === 0) yield;
     }
-    if (seen.size > limits.states) return { states: seen.size, limits: ['states'] };
-    if (machine.work > workLimit) return { states: seen.size, limits: ['work'] };
+    if (seen.size > limits.states) return { states: seen.size, limits: ['states'], sawAll: false };
+    if (machine.work > workLimit) return { states: seen.size, limits: ['work'], sawAll: false };
   }
-  return { states: seen.size, limits: [] };
+  return { states: seen.size, limits: [], sawAll: false };
 }
 
 interface Walk {
