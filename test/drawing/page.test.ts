@@ -30,7 +30,7 @@ describe('the page', () => {
   it('says the picture in a table too', () => {
     expect(page).toContain('<td>q[0]</td>');
     expect(page).toContain('1 at 110 ps, 0 at 210 ps');
-    expect(page).toContain('read q[1] q[0], most significant first');
+    expect(page).toContain('<td>q[1] q[0]</td>');
   });
 
   it('lists the pulses in words', () => {
@@ -84,6 +84,12 @@ describe('hostile names', () => {
     const tame = previewPage(JSON.parse(JSON.stringify(data).replaceAll(/[<>]/g, '.')), assets);
     const tags = (text: string) => [...text.matchAll(/<[!/a-z][^\s>]*/gi)].map(([tag]) => tag);
     expect(tags(page)).toEqual(tags(tame));
+  });
+
+  it('show what hides, and turn nothing around', () => {
+    const withoutData = page.replace(/<script type="application\/json"[^<]*<\/script>/, '');
+    expect(withoutData).toContain('<td>\\u202Eevil</td>');
+    expect(withoutData).not.toMatch(/[\u202E\u2028]/);
   });
 
   it('arrive at the script as they were', () => {

@@ -111,7 +111,7 @@ function paintBox(surface: Surface, { filled, x, y, width, height }: Shape & { k
 }
 
 function paintText(surface: Surface, { x, y, anchor, face, text }: Shape & { kind: 'text' }): void {
-  surface.font = `${fontSize[face]}px ${face === 'note' ? 'system-ui, sans-serif' : 'monospace'}`;
+  surface.font = `${fontSize[face]}px ${face === 'note' || face === 'title' ? 'system-ui, sans-serif' : 'monospace'}`;
   surface.textAlign = anchor === 'middle' ? 'center' : anchor;
   surface.fillText(text, x, y);
 }

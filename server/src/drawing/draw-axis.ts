@@ -16,7 +16,13 @@ export function drawAxis(view: View): readonly Shape[] {
   const ground = { x: 0, y: 0, width: view.width, height: axisHeight };
   const shapes: Shape[] = [
     { kind: 'box', role: 'background', filled: true, ...ground },
-    { kind: 'path', role: 'muted', points: [marginsOf(view).left, y, xOf(view, view.to), y], weight: 'thin', dashed: false },
+    {
+      kind: 'path',
+      role: 'muted',
+      points: [marginsOf(view).left, y, xOf(view, view.to), y],
+      weight: 'thin',
+      dashed: false,
+    },
   ];
   for (const time of instantsOf(view)) {
     const x = xOf(view, time);

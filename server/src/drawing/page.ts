@@ -1,11 +1,11 @@
 // The self-contained page: the data, one script and one style inside, and a policy that allows nothing else. Everything
 // that is not the picture stands here as plain elements, so that it reads without the script too.
 
-import type { PreviewData, PreviewTrace } from '../report/preview-data';
+import type { PreviewData } from '../report/preview-data';
 import type { ReportFinding } from '../report/report';
-import { valueText } from './digits';
+import { factTables } from './fact-tables';
 import { escapeMarkup } from './svg';
-import { timeWords } from '../text/time-words';
+import { visibleText } from './visible-text';
 
 export interface PageAssets {
   readonly script: string;
@@ -15,9 +15,8 @@ export interface PageAssets {
   readonly styleDigest: string;
 }
 
-/** Changes listed per trace in the table, and glitches in all; the picture shows every one. */
-const listedChanges = 64;
-const listedGlitches = 256;
+/** Entries of one list of a table; the picture shows every one. */
+const listed = 256;
 
 export function previewPage(data: PreviewData, assets: PageAssets): string {
   const title = data.top === null ? 'no design' : data.top;
@@ -28,20 +27,20 @@ export function previewPage(data: PreviewData, assets: PageAssets): string {
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escapeMarkup(title)} - Timing preview</title>
+<title>${shown(title)} - Timing preview</title>
 <style>${assets.style}</style>
 </head>
 <body>
-<h1>${escapeMarkup(title)}</h1>
-<ul class="headline">${data.headline.map((line) => `<li>${escapeMarkup(line)}</li>`).join('')}</ul>
+<h1>${shown(title)}</h1>
+<ul class="headline">${data.headline.map((line) => `<li>${shown(line)}</li>`).join('')}</ul>
 <main>
 ${data.traces.length === 0 ? '' : picture()}
-${data.cut === null ? '' : `<p>${escapeMarkup(data.cut)}</p>`}
+${data.cut === null ? '' : `<p>${shown(data.cut)}</p>`}
 ${findings(data)}
 ${assumptions(data)}
 ${table(data)}
 <h2>What is not seen</h2>
-<ul>${data.cautions.map((line) => `<li>${escapeMarkup(line)}</li>`).join('')}</ul>
+<ul>${data.cautions.map((line) => `<li>${shown(line)}</li>`).join('')}</ul>
 </main>
 <script type="application/json" id="data">${embedded(data)}</script>
 ${data.traces.length === 0 ? '' : `<script>${assets.script}</script>`}
@@ -73,7 +72,7 @@ function findingItem(finding: ReportFinding): string {
     .filter((word) => word !== null)
     .join(', ');
   const place = `${span.file}:${span.line}:${span.column}`;
-  return `<li><span class="weight">${id}</span> (${weight}) <span class="place">${escapeMarkup(place)}</span><br>${escapeMarkup(message)}</li>`;
+  return `<li><span class="weight">${id}</span> (${weight}) <span class="place">${shown(place)}</span><br>${shown(message)}</li>`;
 }
 
 function assumptions({ assumptions: list }: PreviewData): string {
@@ -84,19 +83,10 @@ function assumptions({ assumptions: list }: PreviewData): string {
 /** The facts of the picture in words, for a screen reader and for copying. */
 function table(data: PreviewData): string {
   if (data.traces.length === 0) return '';
-  const { glitches, readings, traces } = data;
-  const order = (bits: readonly string[]) => `read ${bits.join(' ')}, most significant first`;
-  return `<h2>The picture as a table</h2>
+  const tables = factTables(data, { radix: 'decimal', from: 0, to: data.end, most: listed });
+  return `<h2>The picture as tables</h2>
 <details><summary>Every trace with its changes</summary>
-${tableOf(['trace', 'what it is', 'start', 'changes'], traces.map(traceCells))}
-${tableOf(
-  ['reading', 'sequence', 'bit order'],
-  readings.map(({ bits, caption, name }) => [name, caption, order(bits)]),
-)}
-${tableOf(
-  ['pulse on', 'at', 'what it is'],
-  glitches.slice(0, listedGlitches).map(({ at, trace, words }) => [traces[trace].name, timeWords(at), words]),
-)}
+${tables.map(({ caption, heads, rows }) => `<h3>${caption}</h3>\n${tableOf(heads, rows)}`).join('\n')}
 </details>`;
 }
 
@@ -108,20 +98,13 @@ function tableOf(heads: readonly string[], rows: readonly (readonly string[])[])
   return `<table><thead><tr>${head}</tr></thead><tbody>\n${body}\n</tbody></table>`;
 }
 
-function traceCells({ name, kind, note, clock, start, changes }: PreviewTrace): readonly string[] {
-  const what = [kind, clock === null ? '' : `clocked by ${clock.signal} ${clock.edge}`, note].filter(
-    (word) => word !== '',
-  );
-  const listed = changes.at
-    .slice(0, listedChanges)
-    .map((at, index) => `${valueText(changes.value[index], 'decimal')} at ${timeWords(at)}`);
-  const more = changes.at.length - listed.length;
-  const all = [...listed, ...(more > 0 ? [`and ${more} more`] : [])].join(', ');
-  return [name, what.join(', '), valueText(start, 'decimal'), all === '' ? 'none' : all];
+function cell(text: string): string {
+  return `<td>${shown(text)}</td>`;
 }
 
-function cell(text: string): string {
-  return `<td>${escapeMarkup(text)}</td>`;
+/** Whatever design and files say, as it can be read. */
+function shown(text: string): string {
+  return escapeMarkup(visibleText(text));
 }
 
 /** No `<` inside, so that nothing in it can end the element or open another. */

@@ -1,6 +1,8 @@
 // What is drawn, without saying on what: a list of shapes in pixels, back to front. Colors are roles; whoever paints maps
 // them to a theme. No shape tells by color alone: textures, dashes and letters say the same.
 
+import { visibleText } from './visible-text';
+
 /** What a shape stands for, and so which color of the theme it takes. */
 export type Role =
   | 'line'
@@ -65,8 +67,8 @@ export type Shape =
     };
 
 /** Pixels that one character takes at most, by face: enough to decide what fits without measuring. */
-export const characterWidth = { name: 7.3, value: 7, note: 6.2 } as const;
-export const fontSize = { name: 12, value: 12, note: 11 } as const;
+export const characterWidth = { name: 7.3, value: 7, note: 6.2, title: 9.5 } as const;
+export const fontSize = { name: 12, value: 12, note: 11, title: 17 } as const;
 
 export type Face = keyof typeof characterWidth;
 
@@ -79,8 +81,12 @@ export function fits(text: string, face: Face, width: number): boolean {
   return textWidth(text, face) <= width;
 }
 
-/** The longest beginning that fits, with an ellipsis where something is left out; empty where not even that fits. */
-export function shorten(text: string, face: Face, width: number): string {
+/**
+ * The longest beginning that fits, with an ellipsis where something is left out; empty where not even that fits. What
+ * cannot be seen is written out.
+ */
+export function shorten(written: string, face: Face, width: number): string {
+  const text = visibleText(written);
   if (fits(text, face, width)) return text;
   let kept = '';
   for (const character of text) {

@@ -55,7 +55,7 @@ function element(shape: Shape): string {
     case 'box':
       return `<rect ${box(shape)} ${shape.filled ? `fill="${color}"` : `fill="none" stroke="${color}" stroke-width="1.5"`}/>`;
     case 'text': {
-      const face = `font-size="${fontSize[shape.face]}"${shape.face === 'note' ? '' : ' font-family="monospace"'}`;
+      const face = `font-size="${fontSize[shape.face]}"${shape.face === 'note' || shape.face === 'title' ? '' : ' font-family="monospace"'}`;
       const at = `x="${round(shape.x)}" y="${round(shape.y)}" text-anchor="${shape.anchor}"`;
       return `<text ${at} ${face} fill="${color}">${escapeMarkup(shape.text)}</text>`;
     }

@@ -1,0 +1,142 @@
+// The drive as fields: what each holds, whether that is assumed or chosen here, and what becomes of the choices when a
+// person writes something else into it or goes back to what is stated. No element of a page is touched.
+
+import type { ClockChoice, StudyChoices } from '../../server/src/editor/panel-messages';
+import type { PreviewData } from '../../server/src/report/preview-data';
+import {
+  parseConstant,
+  parseCount,
+  parsePeriod,
+  parseTime,
+  writeConstant,
+  writePeriod,
+  type Written,
+} from './drive-values';
+import { timeWords } from '../../server/src/text/time-words';
+
+export interface DriveField {
+  /** Stays the same over updates. */
+  readonly key: string;
+  /** The signal that it belongs to. */
+  readonly signal: string;
+  readonly label: string;
+  readonly value: string;
+  readonly origin: Origin;
+  /** Why it is assumed, in words; empty where it is not. */
+  readonly reason: string;
+  /** The choices with what was written in place of what was chosen. */
+  write(text: string, choices: StudyChoices): Written<StudyChoices>;
+  /** The choices without this one. */
+  withdraw(choices: StudyChoices): StudyChoices;
+}
+
+/** stated: in the text or in `foretick.json`. */
+export type Origin = 'chosen' | 'stated' | 'assumed';
+
+type Drive = PreviewData['drive'];
+
+/** In the order of the drive: clocks, resets, held inputs. */
+export function driveFields({ assumptions, drive }: PreviewData, choices: StudyChoices): readonly DriveField[] {
+  const reasons = new Map(assumptions.map(({ about, reason }) => [about, reason]));
+  const reasonOf = (signal: string) => reasons.get(signal) ?? '';
+  return [
+    ...drive.clocks.flatMap((clock) => clockFields(clock, choices, reasonOf(clock.signal))),
+    ...drive.resets.map((reset) => resetField(reset, choices, reasonOf(reset.signal))),
+    ...drive.inputs.map((input) => inputField(input, choices, reasonOf(input.signal))),
+  ];
+}
+
+function clockFields(clock: Drive['clocks'][number], choices: StudyChoices, reason: string): readonly DriveField[] {
+  const { period, phase, signal, source } = clock;
+  const chosen = entryOf(choices.clocks, signal);
+  const common = { signal, reason };
+  return [
+    {
+      ...common,
+      key: `clock ${signal} period`,
+      label: 'period',
+      value: writePeriod(period),
+      origin: originOf(source, chosen?.periodPs ?? null),
+      write: (text, from) => mapped(parsePeriod(text), (periodPs) => withClock(from, signal, { periodPs })),
+      withdraw: (from) => withClock(from, signal, { periodPs: null }),
+    },
+    {
+      ...common,
+      key: `clock ${signal} phase`,
+      label: 'first rise',
+      value: timeWords(phase),
+      origin: originOf(source, chosen?.phasePs ?? null),
+      write: (text, from) => mapped(parseTime(text), (phasePs) => withClock(from, signal, { phasePs })),
+      withdraw: (from) => withClock(from, signal, { phasePs: null }),
+    },
+  ];
+}
+
+function resetField(
+  { active, periods, signal, source }: Drive['resets'][number],
+  choices: StudyChoices,
+  reason: string,
+): DriveField {
+  const chosen = entryOf(choices.resets, signal);
+  const withPeriods = (from: StudyChoices, value: number | null): StudyChoices => {
+    const rest = entryOf(from.resets, signal)?.active ?? null;
+    const entry = value === null && rest === null ? null : { active: rest, periods: value };
+    return { ...from, resets: withEntry(from.resets, signal, entry) };
+  };
+  return {
+    key: `reset ${signal} periods`,
+    signal,
+    label: `${active} for periods`,
+    value: String(periods),
+    origin: originOf(source, chosen?.periods ?? null),
+    reason,
+    write: (text, from) => mapped(parseCount(text), (value) => withPeriods(from, value)),
+    withdraw: (from) => withPeriods(from, null),
+  };
+}
+
+function inputField(
+  { signal, source, value }: Drive['inputs'][number],
+  choices: StudyChoices,
+  reason: string,
+): DriveField {
+  return {
+    key: `input ${signal}`,
+    signal,
+    label: 'held at',
+    value: writeConstant(value),
+    origin: originOf(source, entryOf(choices.inputs, signal)),
+    reason,
+    write: (text, from) =>
+      mapped(parseConstant(text, value.length), (constant) => ({
+        ...from,
+        inputs: withEntry(from.inputs, signal, constant),
+      })),
+    withdraw: (from) => ({ ...from, inputs: withEntry(from.inputs, signal, null) }),
+  };
+}
+
+function originOf(source: Drive['inputs'][number]['source'], chosen: unknown): Origin {
+  if (chosen !== null && chosen !== undefined) return 'chosen';
+  return source === 'given' || source === 'text' ? 'stated' : 'assumed';
+}
+
+function withClock(choices: StudyChoices, signal: string, change: Partial<ClockChoice>): StudyChoices {
+  const entry = { periodPs: null, highPs: null, phasePs: null, ...entryOf(choices.clocks, signal), ...change };
+  const isEmpty = Object.values(entry).every((value) => value === null);
+  return { ...choices, clocks: withEntry(choices.clocks, signal, isEmpty ? null : entry) };
+}
+
+function mapped<T, U>(written: Written<T>, change: (value: T) => U): Written<U> {
+  return written.kind === 'refused' ? written : { kind: 'value', value: change(written.value) };
+}
+
+/** Names come from a design and may be called as what every object has. */
+function entryOf<T>(record: Readonly<Record<string, T>>, name: string): T | null {
+  return Object.hasOwn(record, name) ? record[name] : null;
+}
+
+function withEntry<T>(record: Readonly<Record<string, T>>, name: string, entry: T | null): Readonly<Record<string, T>> {
+  const others = Object.entries(record).filter(([each]) => each !== name);
+  return Object.fromEntries(entry === null ? others : [...others, [name, entry]]);
+}
