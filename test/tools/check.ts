@@ -3,17 +3,20 @@
 
 import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
-import type { Report, ReportClock, ReportFinding, ReportRegister } from '../../server/src/report/report';
+import type { Report, ReportChain, ReportClock, ReportFinding, ReportRegister } from '../../server/src/report/report';
 import { type FileNote, type Note, readCircuit } from './notes';
-import { type ReportOptions, reportOf } from './report-of';
+import { type ReportOptions, reportOf, type Trace, wavesOf } from './report-of';
 
 /** What does not agree, one sentence each; empty where all is well. */
 export async function disagreements(path: string): Promise<string[]> {
   const circuit = readCircuit(basename(path), readFileSync(path, 'utf8'));
-  const report = await reportOf(circuit.files, optionsOf(circuit.fileNotes));
+  const options = optionsOf(circuit.fileNotes);
+  const report = await reportOf(circuit.files, options);
+  const instants = circuit.notes.flatMap(({ fact }) => /^at (\d+) /.exec(fact)?.[1] ?? []).map(Number);
+  const traceOf = instants.length === 0 ? noTrace : await wavesOf(circuit.files, Math.max(...instants) + 1, options);
   const expected = circuit.notes.filter((note) => note.fact.startsWith('finding '));
   return [
-    ...circuit.notes.flatMap((note) => unmet(note, report)),
+    ...circuit.notes.flatMap((note) => unmet(note, { report, traceOf })),
     ...report.findings.filter((finding) => !expected.some((note) => meets(note, finding))).map(unexpected),
   ];
 }
@@ -41,16 +44,31 @@ function unexpected(finding: ReportFinding): string {
   return `${file}:${line}:${column}: no note expects ${finding.certainty ?? ''} ${finding.severity} ${finding.id}: ${finding.message}`;
 }
 
-function unmet(note: Note, report: Report): string[] {
+interface Found {
+  readonly report: Report;
+  /** By full name; runs to the last instant that a note asks for. */
+  readonly traceOf: (name: string) => Trace;
+}
+
+function noTrace(): never {
+  throw new Error('no note asks for a level at an instant');
+}
+
+function unmet(note: Note, { report, traceOf }: Found): string[] {
   const [word, ...rest] = note.fact.split(/\s+/);
   const check = factChecks[word];
   if (!check) throw new Error(`${note.file}:${note.line}: no such fact: '${word}'`);
-  const found = check(note, rest, report);
+  const found = check(note, rest, report, traceOf);
   return found === true ? [] : [`${note.file}:${note.line}: ${note.subject}: expected '${note.fact}', found ${found}`];
 }
 
 /** True, or what was found instead. */
-type FactCheck = (note: Note, words: readonly string[], report: Report) => true | string;
+type FactCheck = (
+  note: Note,
+  words: readonly string[],
+  report: Report,
+  traceOf: (name: string) => Trace,
+) => true | string;
 
 const factChecks: Readonly<Record<string, FactCheck>> = {
   /** clock NAME rising|falling */
@@ -101,6 +119,23 @@ const factChecks: Readonly<Record<string, FactCheck>> = {
       ),
       words,
     ),
+  /** at PS DIGITS: the level in the run after everything that happens at that instant; the subject is a full name */
+  at: (note, [ps, ...digits], _report, traceOf) => same([traceOf(note.subject).at(Number(ps))], digits),
+  /** window MIN TYP MAX: when the output has changed, ps after the root edge */
+  window: ofRegisters(({ settles }) => (settles === null ? 'none' : triple(settles))),
+  /** settle MIN TYP MAX FROM TO: of the chain that the subject is the first stage of, and its worst transition */
+  settle: ofChains(({ settle, worst }) =>
+    settle === null || worst === null ? 'none' : `${triple(settle)} ${worst.from} ${worst.to}`,
+  ),
+  /** rates MAX READABLE TOGGLE: the clock rates of a chain in Hz, or none */
+  rates: ofChains(({ maxClockHz, readableClockHz, toggleClockHz }) =>
+    [maxClockHz, readableClockHz, toggleClockHz].map((hertz) => (hertz === null ? 'none' : String(hertz))).join(' '),
+  ),
+  /** glitch certain|possible|none: whether a signal passes a wrong value, told by a finding of its own or with others */
+  glitch: (note, words, report) => {
+    const found = report.glitches.filter(({ signal }) => isSubject(note, signal)).map(({ certainty }) => certainty);
+    return same(found.length === 0 ? ['none'] : found, words);
+  },
   /** kind KIND [sound|unsound]: of a clock by its canonical name */
   kind: ofClocks((clock) => `${clock.kind}${clock.sound === null ? '' : clock.sound ? ' sound' : ' unsound'}`),
   'clock-ratio': ofClocks((clock) => clock.ratio ?? 'none'),
@@ -165,6 +200,15 @@ function ofRegisters(read: (register: ReportRegister) => string): FactCheck {
 
 function ofClocks(read: (clock: ReportClock) => string): FactCheck {
   return (note, words, report) => same(report.clocks.filter((clock) => isSubject(note, clock.signal)).map(read), words);
+}
+
+function ofChains(read: (chain: ReportChain) => string): FactCheck {
+  return (note, words, report) =>
+    same(report.chains.filter(({ registers }) => isSubject(note, registers[0])).map(read), words);
+}
+
+function triple({ min, typ, max }: { readonly min: number; readonly typ: number; readonly max: number }): string {
+  return `${min} ${typ} ${max}`;
 }
 
 /** Every one found must say what is expected, and there must be one. */

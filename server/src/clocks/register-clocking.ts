@@ -6,6 +6,7 @@ import { type Context, sourceOf } from './context';
 import type { DomainList } from './domains';
 import { rootEdgeOf } from './edge-set';
 import type { MemoWalk } from './memo-walk';
+import { peelToName } from './peel';
 import type { ClockId, ControlUse, LatchClocking, RegisterClocking } from './network';
 import { asynchronousUses, soleEnable } from './register-controls';
 import { isSelfDriven } from './self-driven';
@@ -50,9 +51,15 @@ export function latchClockingOf(found: Found, latch: Latch): LatchClocking {
     active: latch.active,
     root: soleRoot(gate, rootIndices(found, gate)),
     domain: found.domains.idOf(gate.domain),
-    asynchronous: asynchronousUses(found.context, latch),
+    asynchronous: asynchronousUses(found.context, latch).map((use) => atItsName(found.context, use)),
     intended: isIntended(latch),
   };
+}
+
+/** What sets and clears gates is often written with an inverter in front; it is told by the name behind that. */
+function atItsName(context: Context, use: ControlUse): ControlUse {
+  const { bit, inverted } = peelToName(context, use.bit);
+  return inverted ? { ...use, bit, active: use.active === 'high' ? 'low' : 'high' } : use;
 }
 
 /** Definition 40: what a block that is complete elsewhere, or says it is combinational, leaves out is no intention. */
