@@ -1,5 +1,6 @@
 // From Verilog text to what the tool says of it: the one way in which circuit tests call the core.
 
+import type { Account } from '../../server/src/explain/account';
 import { findBits } from '../../server/src/explain/find-bits';
 import { levelAt } from '../../server/src/predict/wave-query';
 import { noSettings, optionsFrom } from '../../server/src/report/options';
@@ -75,6 +76,18 @@ export async function valueAt(
   options: ReportOptions = {},
 ): Promise<string> {
   return (await wavesOf(files, ps + 1, options))(name).at(ps);
+}
+
+/** Why a signal changed at an instant, ps, or did not: one account per bit. */
+export async function accountsOf(
+  files: readonly NotedFile[],
+  name: string,
+  ps: number,
+  options: ReportOptions = {},
+): Promise<readonly Account[]> {
+  const accounts = toEnd((await studyOf(files, options)).accounts(name, ps));
+  if (accounts === null) throw new Error(`no signal is called ${name}`);
+  return accounts;
 }
 
 export function toEnd<Result>(stage: Generator<void, Result>): Result {

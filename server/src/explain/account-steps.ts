@@ -11,7 +11,7 @@ import { ChangeKind, type Doubt, type Level, type Waves } from '../predict/waves
 import type { Span } from '../text/place';
 import { logicOperands, type Operand, sampledOperands } from './account-operands';
 import type { Places } from './places';
-import { standardDigit } from './standard-reading';
+import { standardDigit, standardSample } from './standard-reading';
 import { digitAfter, digitBefore } from './wave-reading';
 import { digitOf } from './words';
 
@@ -104,7 +104,7 @@ function causeOf(context: AccountContext, netlist: Netlist, bit: Bit, change: nu
       what: 'sampled',
       clock: { written: register.clockText, edge: register.edge },
       operands: sampledOperands(context, data, at),
-      standard: isUnknown(context, change) ? standardDigit(context, data, { at, side: 'before' }) : null,
+      standard: isUnknown(context, change) ? standardSampled(context, register, data, change) : null,
       span: span(register.samplePlace),
     };
   }
@@ -117,6 +117,20 @@ function causeOf(context: AccountContext, netlist: Netlist, bit: Bit, change: nu
   const operands = logicOperands(context, bit, at);
   const standard = isUnknown(context, change) ? standardDigit(context, bit, { at, side: 'after' }) : null;
   return { ...none, what: 'logic', operands, standard, span: place };
+}
+
+function standardSampled(context: AccountContext, register: Register, data: Bit, change: number): Digit | null {
+  const { netlist, waves } = context;
+  const at = causeTime(context, change);
+  const edge = waves.changes.cause[change];
+  const doubt = context.doubts.get(doubtKey(waves.changes.node[change] as NodeId, edge));
+  if (doubt === undefined) return standardDigit(context, data, { at, side: 'before' });
+  if (doubt !== 'perhaps-edge') return null;
+  const pin = sourceBit(netlist.nodes, register.clock);
+  const from = digitBefore(waves, pin, edge);
+  const own = { node: register.node, bit: data.bit };
+  const held = digitBefore(waves, own, change);
+  return standardSample(context, { edge: register.edge, data, held }, { from, to: digitAfter(waves, pin, at), at });
 }
 
 /** The control that the cause is a change of; of a cause in the loaded value, the first control that is active. */

@@ -22,14 +22,16 @@ function openingWords({ at, held, signal, steps, to }: Account): string {
   return `${signal} is ${to} at ${timeWords(at)}: nothing reaches it at that instant, ${since}`;
 }
 
-function readingLines({ after, operands, standard, text, what }: AccountStep): readonly string[] {
+function readingLines({ after, doubt, operands, standard, text, what }: AccountStep): readonly string[] {
   const verb = what === 'sampled' ? 'sampled' : 'became';
   const read = operands.length === 0 ? [] : [`it ${verb} ${after}, with ${operandWords(operands)}`];
-  return standard === null ? read : [...read, standardWords(text, standard)];
+  return standard === null ? read : [...read, standardWords(text, standard, doubt)];
 }
 
 /** Both evaluations, where they part (definition 15). */
-function standardWords(text: string, digit: string): string {
+function standardWords(text: string, digit: string, doubt: DoubtKind | null): string {
+  if (doubt === 'perhaps-edge')
+    return `the standard's evaluation takes that for an edge and gives ${text} ${digit} here; hardware may not have seen one`;
   return `the standard's evaluation gives ${text} ${digit} here, since an unknown condition counts as false; hardware may take either branch`;
 }
 

@@ -1,11 +1,13 @@
 // What IEEE 1364 to the letter gives where the hardware reading leaves a value unknown (definition 15): an unknown
-// condition of `if` takes the else branch (9.4), an unknown selector of `case` matches no known label (9.5). `?:` merges in
-// both. Which of them made a choice node is told by the text it stands for. What cannot be told is left unsaid.
+// condition of `if` takes the else branch (9.4), an unknown selector of `case` matches no known label (9.5), a change from
+// or to an unknown level is an edge or none by table 9-1. `?:` merges in both. Which of them made a choice node is told by
+// the text it stands for. What cannot be told is left unsaid.
 
+import { edgeOf } from '../netlist/edges';
 import { evaluate } from '../netlist/evaluate';
 import { type Bits, type Digit, digitAt, fromLimbs, hasUnknown } from '../netlist/four-state';
 import { caseMatches, isTrue } from '../netlist/ieee';
-import { type Bit, type Netlist, type NodeId, operand } from '../netlist/netlist';
+import { type Bit, type EdgeKind, type Netlist, type NodeId, operand } from '../netlist/netlist';
 import { isSource, Op } from '../netlist/operators';
 import { type Side, valueAt } from '../predict/wave-query';
 import type { Waves } from '../predict/waves';
@@ -31,6 +33,23 @@ export function standardDigit(context: Context, bit: Bit, instant: Instant): Dig
   const both = evaluateCone(context, bit.node, instant);
   if (both === null || digitAt(both.hardware, bit.bit) !== 'x') return null;
   const digit = digitAt(both.standard, bit.bit);
+  return digit === 'x' ? null : digit;
+}
+
+/**
+ * The digit that a register bit holds by the standard after its clock went from one digit to another of which one is
+ * unknown: what it samples (`data`, just before) where table 9-1 calls that its edge, else what it held. Null where it
+ * cannot be told.
+ */
+export function standardSample(
+  context: Context,
+  register: { readonly edge: EdgeKind; readonly data: Bit; readonly held: Digit },
+  clock: { readonly from: Digit; readonly to: Digit; readonly at: number },
+): Digit | null {
+  const { data, edge, held } = register;
+  if (edgeOf(clock.from, clock.to) !== (edge === 'rising' ? 'posedge' : 'negedge')) return held;
+  const both = evaluateCone(context, data.node, { at: clock.at, side: 'before' });
+  const digit = both === null ? 'x' : digitAt(both.standard, data.bit);
   return digit === 'x' ? null : digit;
 }
 
