@@ -2,7 +2,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { builtInDelaySet, builtInDelaySets } from '../../server/src/delays/built-in-sets';
-import { parseDelaySet } from '../../server/src/delays/parse-delay-set';
+import { everySet, overlaySet, setOfRegister, statedEntries } from '../../server/src/delays/own-delays';
+import { parseDelays, parseDelaySet } from '../../server/src/delays/parse-delay-set';
 import { clockToQOf, logicClassOf, logicDelayOf } from '../../server/src/delays/stage-delays';
 import {
   addTriples,
@@ -16,6 +17,7 @@ import {
 } from '../../server/src/delays/triple';
 import { unstatedEntries } from '../../server/src/delays/unstated';
 import type { DelaySet } from '../../server/src/delays/delay-set';
+import type { RegisterId } from '../../server/src/netlist/netlist';
 import { Op } from '../../server/src/netlist/operators';
 
 function builtIn(name: string): DelaySet {
@@ -282,5 +284,45 @@ describe('a set handed in as data', () => {
         'delay-not-time tau',
       ].sort(),
     );
+  });
+});
+
+describe('delays of a single thing', () => {
+  function read(written: unknown) {
+    const parsed = parseDelays(written);
+    if (parsed.kind === 'refused') throw new Error(JSON.stringify(parsed.complaints));
+    return parsed.delays;
+  }
+
+  it('may leave every entry open', () => {
+    expect(statedEntries(read({}))).toEqual([]);
+    expect(statedEntries(read({ setup: 3, clockToQ: { first: 5 } }))).toEqual(['clockToQ', 'setup']);
+  });
+
+  it('are refused for the same reasons as a set', () => {
+    const parsed = parseDelays({ clockToQ: {}, hold: -1 });
+    expect(parsed.kind === 'refused' && parsed.complaints.map(({ args, reason }) => [args.at, reason])).toEqual([
+      ['clockToQ.first', 'delay-missing'],
+      ['hold', 'delay-not-time'],
+    ]);
+  });
+
+  it('replace what they state and leave the rest, classes of logic one by one', () => {
+    const base = { ...builtIn('unit'), logic: { gate: { rise: tripleOf(2), fall: tripleOf(3) } }, hold: tripleOf(7) };
+    const laid = overlaySet(base, read({ clockToQ: { first: 5 }, logic: { inverter: 4 } }));
+    expect(clockToQOf(laid, 1).rise).toEqual(tripleOf(5));
+    expect([laid.name, laid.hold, laid.clear]).toEqual(['unit', tripleOf(7), base.clear]);
+    expect(logicDelayOf(laid, Op.and).fall).toEqual(tripleOf(3));
+    expect(logicDelayOf(laid, Op.not).fall).toEqual(tripleOf(4));
+  });
+
+  it('are found by what takes them', () => {
+    const other = overlaySet(builtIn('unit'), read({ setup: 1 }));
+    const register = 3 as RegisterId;
+    const own = { registers: new Map([[register, other]]), latches: new Map(), nodes: new Map() };
+    const set = { ...builtIn('unit'), own };
+    expect(setOfRegister(set, register)).toBe(other);
+    expect(setOfRegister(set, 4 as RegisterId)).toBe(set);
+    expect(everySet(set)).toEqual([set, other]);
   });
 });

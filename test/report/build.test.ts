@@ -228,7 +228,7 @@ describe('findings', () => {
       strobes: ['zero'],
       related: [['clk', 'far']],
       cells: { pll: { in: 'clock' } },
-      overrides: { q: { clockToQ: { first: 5 } } },
+      overrides: { far: { clockToQ: { first: 5 } } },
       rates: { zero: 9600 },
       accepted: [{ id: 'raw-input', signal: 'd', reason: 'meant' }],
       resets: { gone: { active: 'low' } },
@@ -243,7 +243,7 @@ describe('findings', () => {
       'far: related in foretick.json names far, which is no signal of this design',
       'pll: cells in foretick.json names pll, which is given or not used',
       'd: accepted raw-input of d in foretick.json meets no finding',
-      'q: delays of a single instance or signal (q) are not followed',
+      'far: overrides in foretick.json names far, which is no instance or signal of this design',
       'zero: the wished rate of zero is not judged',
     ]);
   });

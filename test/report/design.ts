@@ -10,8 +10,9 @@ import { driveOf } from '../../server/src/predict/drive-of';
 import { predict } from '../../server/src/predict/predict';
 import { predictWaves } from '../../server/src/predict/timed-engine';
 import type { Waves } from '../../server/src/predict/waves';
-import { chooseDelaySet } from '../../server/src/report/delay-choice';
+import { chooseDelaySet, statedOverrides } from '../../server/src/report/delay-choice';
 import type { DesignFacts } from '../../server/src/report/design-facts';
+import { meetOwnDelays } from '../../server/src/report/own-delays';
 import { noSettings, optionsFrom } from '../../server/src/report/options';
 import { parseProject } from '../../server/src/report/project';
 import { finish } from '../predict/timed';
@@ -37,9 +38,12 @@ export function designOf(
   const drive = driveOf(netlist, network, options.drive);
   const { limits } = options;
   const { start } = options.drive;
-  const prediction = finish(predict({ netlist, network, drive, delaySet: chooseDelaySet(options), start, limits }));
+  const chosen = chooseDelaySet(options);
+  const { delaySet, uses: ownDelays } = meetOwnDelays(netlist, chosen, statedOverrides(options));
+  const prediction = finish(predict({ netlist, network, drive, delaySet, start, limits }));
   const hazards = { findings, glitches, limits: [] };
-  return { options, places: handPlaces, netlist, names: createBitNames(netlist), network, prediction, hazards };
+  const names = createBitNames(netlist);
+  return { options, places: handPlaces, netlist, names, network, prediction, ownDelays, hazards };
 }
 
 export function wavesOf({ netlist, network, options, prediction }: DesignFacts, until: number): Waves {

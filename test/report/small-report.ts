@@ -17,7 +17,7 @@ export const smallReport: Report = {
     resets: [],
     inputs: [{ signal: 'en', value: '1', source: 'name' }],
   },
-  delaySet: { name: 'unit', sheet: null, conditions: 'flip-flops 1 ns', spread: false },
+  delaySet: { name: 'unit', sheet: null, conditions: 'flip-flops 1 ns', spread: false, overrides: [] },
   assumptions: [{ about: 'clk', value: '20 ns', source: 'inferred', reason: 'no period is stated', span: null }],
   coverage: { unrooted: [], blackBoxes: [], skipped: [], checked: 0, assumed: 0, notChecked: 0, limits: [] },
   signals: [{ name: 'q', width: 2, signed: false, span }],

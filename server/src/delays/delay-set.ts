@@ -1,7 +1,7 @@
 // A delay set: how long things take, as data. The form is that of `foretick.json`. Times are ps, triples min:typ:max
 // (IEEE 1497's form). Null means not stated: it counts as 0 and the report says so.
 
-import type { DelayTriple } from '../netlist/netlist';
+import type { DelayTriple, LatchId, NodeId, RegisterId } from '../netlist/netlist';
 
 /** A delay per direction of the output's change. */
 export interface DirectionalDelay {
@@ -50,4 +50,14 @@ export interface DelaySet {
   readonly period: DelayTriple | null;
   readonly tau: DelayTriple | null;
   readonly window: DelayTriple | null;
+  /** What takes other delays than these; absent where nothing does. */
+  readonly own?: OwnDelays;
+}
+
+/** The whole set, its open entries filled in, by what takes it. Absent: the design's set. */
+export interface OwnDelays {
+  readonly registers: ReadonlyMap<RegisterId, DelaySet>;
+  readonly latches: ReadonlyMap<LatchId, DelaySet>;
+  /** Operators. */
+  readonly nodes: ReadonlyMap<NodeId, DelaySet>;
 }

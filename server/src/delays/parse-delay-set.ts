@@ -6,6 +6,7 @@
 import type { DelayTriple } from '../netlist/netlist';
 import type { ReasonArguments } from '../text/complaint';
 import type { DelaySet, DirectionalDelay, LogicClass } from './delay-set';
+import type { StatedDelays } from './own-delays';
 import { tripleOf, zeroDelay } from './triple';
 import { logicClasses } from './delay-set';
 
@@ -26,10 +27,24 @@ export type ParsedDelaySet =
   | { readonly kind: 'set'; readonly set: DelaySet }
   | { readonly kind: 'refused'; readonly complaints: readonly DelayComplaint[] };
 
+export type ParsedDelays =
+  | { readonly kind: 'delays'; readonly delays: StatedDelays }
+  | { readonly kind: 'refused'; readonly complaints: readonly DelayComplaint[] };
+
 export function parseDelaySet(name: string, written: unknown): ParsedDelaySet {
   const complaints: DelayComplaint[] = [];
-  const set = readSet(name, written, complaints);
-  return complaints.length === 0 ? { kind: 'set', set } : { kind: 'refused', complaints };
+  const entries = readEntries(written, complaints);
+  const { clockToQ } = entries;
+  if (clockToQ === null) complaints.push({ reason: 'delay-missing', args: { at: 'clockToQ' } });
+  if (clockToQ === null || complaints.length > 0) return { kind: 'refused', complaints };
+  return { kind: 'set', set: { ...entries, name, clockToQ } };
+}
+
+/** As a set, but with every entry open: what is stated for a single thing. */
+export function parseDelays(written: unknown): ParsedDelays {
+  const complaints: DelayComplaint[] = [];
+  const delays = readEntries(written, complaints);
+  return complaints.length === 0 ? { kind: 'delays', delays } : { kind: 'refused', complaints };
 }
 
 type Fields = Readonly<{ [key: string]: unknown }>;
@@ -37,12 +52,11 @@ type Fields = Readonly<{ [key: string]: unknown }>;
 const tripleKeys = ['setup', 'hold', 'recovery', 'removal', 'width', 'period', 'tau', 'window'] as const;
 const setKeys = ['sheet', 'conditions', 'clockToQ', 'stagesPerPart', 'logic', 'latch', 'clear', ...tripleKeys];
 
-function readSet(name: string, written: unknown, complaints: DelayComplaint[]): DelaySet {
+function readEntries(written: unknown, complaints: DelayComplaint[]): StatedDelays {
   const fields = readObject(written, '', setKeys, complaints);
   const triple = (key: (typeof tripleKeys)[number]) =>
     stated(fields[key]) ? readTriple(fields[key], key, complaints) : null;
   return {
-    name,
     sheet: readText(fields.sheet, 'sheet', complaints),
     conditions: readText(fields.conditions, 'conditions', complaints),
     clockToQ: readClockToQ(fields.clockToQ, complaints),
@@ -61,11 +75,8 @@ function readSet(name: string, written: unknown, complaints: DelayComplaint[]): 
   };
 }
 
-function readClockToQ(written: unknown, complaints: DelayComplaint[]): DelaySet['clockToQ'] {
-  if (!stated(written)) {
-    complaints.push({ reason: 'delay-missing', args: { at: 'clockToQ' } });
-    return { first: zeroDelay, next: null };
-  }
+function readClockToQ(written: unknown, complaints: DelayComplaint[]): StatedDelays['clockToQ'] {
+  if (!stated(written)) return null;
   const fields = readObject(written, 'clockToQ', ['first', 'next'], complaints);
   if (!stated(fields.first)) complaints.push({ reason: 'delay-missing', args: { at: 'clockToQ.first' } });
   return {

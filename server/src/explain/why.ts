@@ -22,7 +22,13 @@ export const whySentences: Sentences = {
     `${list} in foretick.json names ${name}, which is no signal of this design`,
   'stated-cell-unused': ({ name }) => `cells in foretick.json names ${name}, which is given or not used`,
   'stated-acceptance-unmet': ({ list, name }) => `${list} of ${name} in foretick.json meets no finding`,
-  'stated-override-unused': ({ name }) => `delays of a single instance or signal (${name}) are not followed`,
+  'stated-override-unknown': ({ name }) =>
+    `overrides in foretick.json names ${name}, which is no instance or signal of this design`,
+  'stated-override-empty': ({ name }) => `overrides of ${name} in foretick.json meets nothing that takes time`,
+  'stated-override-part': ({ name, slice }) =>
+    `overrides of ${name} in foretick.json means a part of ${slice}, whose bits take one delay together: not followed`,
+  'stated-override-text': ({ name, slice }) =>
+    `overrides of ${name} in foretick.json does not change ${slice}, whose delay stands in the text`,
   'stated-rate-unused': ({ name }) => `the wished rate of ${name} is not judged`,
   'period-not-answerable': () => 'not answerable from text: the delays of logic and wires are not in it',
 };

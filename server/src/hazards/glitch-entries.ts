@@ -1,6 +1,7 @@
 // The report's entry for a signal: its transitions with a witness each, its ends with what makes them harmless.
 
 import type { Why } from '../clocks/network';
+import { everySet } from '../delays/own-delays';
 import type { Certainty } from './finding';
 import type { Glitch, GlitchEnd, GlitchTransition } from './glitch';
 import type { EndPin } from './glitch-ends';
@@ -104,7 +105,9 @@ function endOf({ context, workshop, tally }: EntryInput, pin: EndPin): GlitchEnd
 
 function leastPeriod({ prediction }: GlitchContext, { network }: Workshop, tally: Tally, pin: EndPin): number | null {
   if (tally.settled === null) return null;
-  const needed = tally.settled + (prediction.delaySet.setup?.max ?? 0);
+  // Which reader this is is not known here: the longest setup of any of them is enough for it.
+  const setup = everySet(prediction.delaySet).reduce((most, set) => Math.max(most, set.setup?.max ?? 0), 0);
+  const needed = tally.settled + setup;
   const launching = registerBitsOf(tally.candidate.scene).map(({ register }) => network.registers[register].root?.edge);
   return launching.every((edge) => edge === pin.rootEdge && edge !== 'either') ? needed : 2 * needed;
 }

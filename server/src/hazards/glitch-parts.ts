@@ -4,6 +4,7 @@
 
 import type { ClockNetwork } from '../clocks/network';
 import type { DelaySet, DirectionalDelay } from '../delays/delay-set';
+import { setOfLatch, setOfNode, setOfRegister } from '../delays/own-delays';
 import { clockToQOf, logicDelayOf } from '../delays/stage-delays';
 import { zeroDelay } from '../delays/triple';
 import { bitKey } from '../netlist/bit-key';
@@ -56,7 +57,7 @@ export function createWorkshop(input: PartsInput): Workshop {
   const delayOf = (node: NodeId): DirectionalDelay => {
     const { op, aux } = netlist.nodes;
     if (op[node] === Op.delay) return netlist.explicitDelays[aux[node]];
-    return covered[node] === 1 ? zeroDelay : logicDelayOf(delaySet, op[node]);
+    return covered[node] === 1 ? zeroDelay : logicDelayOf(setOfNode(delaySet, node), op[node]);
   };
   const takesTime = (node: NodeId) => netlist.nodes.op[node] === Op.delay || isSlow(delayOf(node));
   return {
@@ -138,6 +139,7 @@ function follows(roots: readonly number[], root: number): boolean {
 function registerPart(workshop: Workshop, id: number, bit: number): StoredPart {
   const { netlist, network, logic, delaySet } = workshop;
   const register = netlist.registers[id];
+  const set = setOfRegister(delaySet, register.id);
   const written = register.delay >= 0 ? netlist.explicitDelays[register.delay] : null;
   const clock = literalOf(logic, register.clock);
   return {
@@ -145,21 +147,22 @@ function registerPart(workshop: Workshop, id: number, bit: number): StoredPart {
     trigger: register.edge === 'rising' ? clock : not(clock),
     data: literalOf(logic, { node: register.data, bit }),
     controls: register.asynchronous.map((control) => controlOf(logic, control, bit)),
-    delay: written ?? clockToQOf(delaySet, network.registers[id].stage),
-    clear: written ?? delaySet.clear ?? zeroDelay,
+    delay: written ?? clockToQOf(set, network.registers[id].stage),
+    clear: written ?? set.clear ?? zeroDelay,
   };
 }
 
 function latchPart({ netlist, logic, delaySet }: Workshop, id: number, bit: number): StoredPart {
   const latch = netlist.latches[id];
+  const set = setOfLatch(delaySet, latch.id);
   const gate = literalOf(logic, latch.gate);
   return {
     kind: 'latch',
     trigger: latch.active === 'high' ? gate : not(gate),
     data: literalOf(logic, { node: latch.data, bit }),
     controls: latch.asynchronous.map((control) => controlOf(logic, control, bit)),
-    delay: delaySet.latch ?? zeroDelay,
-    clear: delaySet.clear ?? zeroDelay,
+    delay: set.latch ?? zeroDelay,
+    clear: set.clear ?? zeroDelay,
   };
 }
 

@@ -2,6 +2,7 @@
 // is there a setup time before the clock" nor "the old one stays a hold time after it" is certain. Equal times are a
 // race even where setup and hold are 0.
 
+import { setOfRegister } from '../delays/own-delays';
 import type { FindingRule, HazardContext, RawFinding } from './context';
 import { instancePath, registerName } from './subjects';
 import { sameEdgeTransfers, type Transfer } from './transfers';
@@ -12,8 +13,9 @@ export const skewedTransfer: FindingRule = {
 };
 
 function judge(context: HazardContext, transfer: Transfer): RawFinding[] {
-  const setup = context.prediction.delaySet.setup?.max ?? 0;
-  const hold = context.prediction.delaySet.hold?.max ?? 0;
+  const set = setOfRegister(context.prediction.delaySet, transfer.to);
+  const setup = set.setup?.max ?? 0;
+  const hold = set.hold?.max ?? 0;
   const { min, max } = transfer.dataAfterClock;
   const newIsThere = max < 0 && max <= -setup;
   const oldIsThere = min > 0 && min >= hold;

@@ -2,6 +2,7 @@
 // clock's arrival plus clock-to-output, a cleared one after the change that made its control act. ps after the root edge.
 
 import type { DelaySet } from '../delays/delay-set';
+import { setOfRegister } from '../delays/own-delays';
 import { addTriples, latestTriple, zeroDelay, zeroTriple } from '../delays/triple';
 import { type Digit, digitAt } from '../netlist/four-state';
 import type { DelayTriple, RegisterId } from '../netlist/netlist';
@@ -61,7 +62,8 @@ export function timeChanges(
 
   /** Its control acts after the latest change before, through the logic between. */
   function clearedOutput(cause: DelayTriple, register: RegisterId): Arrival {
-    return launched(addTriples(cause, logic.toControlsOf(register)), delaySet.clear ?? zeroDelay);
+    const { clear } = setOfRegister(delaySet, register);
+    return launched(addTriples(cause, logic.toControlsOf(register)), clear ?? zeroDelay);
   }
 }
 

@@ -4,6 +4,7 @@
 
 import { createMemoWalk } from '../clocks/memo-walk';
 import type { DelaySet, DirectionalDelay } from '../delays/delay-set';
+import { setOfNode } from '../delays/own-delays';
 import { logicDelayOf } from '../delays/stage-delays';
 import { addTriples, latestTriple, zeroDelay, zeroTriple } from '../delays/triple';
 import { type Bit, type DelayTriple, type Netlist, type NodeId, operand, type RegisterId } from '../netlist/netlist';
@@ -22,7 +23,7 @@ export function createLogicDelays(netlist: Netlist, delaySet: DelaySet): LogicDe
   const covered = coveredByDelay(netlist);
   const ownDelay = (node: NodeId): DirectionalDelay => {
     if (nodes.op[node] === Op.delay) return explicitDelays[nodes.aux[node]];
-    return covered[node] === 1 ? zeroDelay : logicDelayOf(delaySet, nodes.op[node]);
+    return covered[node] === 1 ? zeroDelay : logicDelayOf(setOfNode(delaySet, node), nodes.op[node]);
   };
   // Whole nodes stand for their bit 0: an operator takes the same time for each of its bits.
   const walk = createMemoWalk<DelayTriple>({

@@ -3,6 +3,7 @@
 
 import type { ClockNetwork } from '../clocks/network';
 import type { DelaySet } from '../delays/delay-set';
+import { setOfRegister } from '../delays/own-delays';
 import { spanningTriple, zeroTriple } from '../delays/triple';
 import type { DelayTriple, Netlist, RegisterId } from '../netlist/netlist';
 import { type Arrivals, directionOf } from './arrival';
@@ -35,8 +36,9 @@ function decide(context: OrderContext, from: RegisterId | null, to: RegisterId):
   // A path of the logic may be shorter than its longest by all of it.
   const data = { min: paths.data.min, max: paths.data.max + logic.toDataOf(to).max };
   const { clock } = paths;
-  if (data.max < clock.min && data.max + (delaySet.setup?.max ?? 0) <= clock.min) return 'new';
-  if (data.min > clock.max && data.min >= clock.max + (delaySet.hold?.max ?? 0)) return 'old';
+  const { setup, hold } = setOfRegister(delaySet, to);
+  if (data.max < clock.min && data.max + (setup?.max ?? 0) <= clock.min) return 'new';
+  if (data.min > clock.max && data.min >= clock.max + (hold?.max ?? 0)) return 'old';
   return 'race';
 }
 

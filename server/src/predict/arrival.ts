@@ -5,6 +5,7 @@
 import { createMemoWalk, type MemoWalk } from '../clocks/memo-walk';
 import type { ClockNetwork } from '../clocks/network';
 import type { DelaySet, DirectionalDelay } from '../delays/delay-set';
+import { setOfLatch, setOfNode, setOfRegister } from '../delays/own-delays';
 import { clockToQOf, logicDelayOf } from '../delays/stage-delays';
 import { addTriples, spanningTriple, zeroDelay, zeroTriple } from '../delays/triple';
 import { bitKey } from '../netlist/bit-key';
@@ -78,7 +79,8 @@ interface Circuit {
 /** Clock-to-output of a register alone, ps: what the text states, else the set by its stage. */
 function clockToOutput({ netlist, network, delaySet }: Circuit, id: RegisterId): DirectionalDelay {
   const { delay } = netlist.registers[id];
-  return delay >= 0 ? netlist.explicitDelays[delay] : clockToQOf(delaySet, network.registers[id].stage);
+  if (delay >= 0) return netlist.explicitDelays[delay];
+  return clockToQOf(setOfRegister(delaySet, id), network.registers[id].stage);
 }
 
 /**
@@ -157,11 +159,12 @@ function throughNode(expression: Expression, bit: Bit, operands: readonly Bit[],
     return launched(directionOf(values[0], edge), clockToOutput(expression, id));
   }
   if (op === Op.latch) {
-    const opening = netlist.latches[aux].active === 'high' ? values[0].rise : values[0].fall;
-    return launched(opening, delaySet.latch ?? zeroDelay);
+    const { active, id } = netlist.latches[aux];
+    const opening = active === 'high' ? values[0].rise : values[0].fall;
+    return launched(opening, setOfLatch(delaySet, id).latch ?? zeroDelay);
   }
   if (op === Op.delay) return delayed(values[0], netlist.explicitDelays[aux]);
-  const delay = covered[bit.node] === 1 ? zeroDelay : logicDelayOf(delaySet, op);
+  const delay = covered[bit.node] === 1 ? zeroDelay : logicDelayOf(setOfNode(delaySet, bit.node), op);
   const select = op === Op.mux ? sourceBit(netlist.nodes, { node: operand(netlist.nodes, bit.node, 0), bit: 0 }) : null;
   const senses = operands.map((heard) => (select !== null && sameBit(heard, select) ? 'both' : senseOf(op)));
   return delayed(values.map((value, index) => sensed(value, senses[index])).reduce(spanned, never), delay);

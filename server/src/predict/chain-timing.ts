@@ -3,6 +3,7 @@
 
 import type { Chain } from '../clocks/network';
 import type { DelaySet } from '../delays/delay-set';
+import { setOfRegister } from '../delays/own-delays';
 import { latestTriple, zeroTriple } from '../delays/triple';
 import type { DelayTriple } from '../netlist/netlist';
 import type { Arrivals } from './arrival';
@@ -24,7 +25,7 @@ export function chainTimingOf(context: CountContext, chain: number, { settling, 
     worst,
     maxClockHz: settle.max > 0 ? hertzOf(settle.max) : null,
     readableClockHz: settle.max > 0 ? hertzOf(settle.max + (delaySet.setup?.max ?? 0)) : null,
-    toggleClockHz: toggleHertz(delaySet),
+    toggleClockHz: toggleHertz(setOfRegister(delaySet, network.chains[chain].registers[0])),
     why: settling === null ? count.why : null,
   };
 }

@@ -3,9 +3,10 @@
 // (IEEE 1364-2005 6.1.3), so operators that only feed an explicit delay take none of the set.
 
 import type { DelaySet, DirectionalDelay } from '../delays/delay-set';
+import { everySet, setOfNode } from '../delays/own-delays';
 import { logicDelayOf } from '../delays/stage-delays';
 import type { Corner } from '../delays/triple';
-import type { DelayTriple, ExplicitDelay, Netlist } from '../netlist/netlist';
+import type { DelayTriple, ExplicitDelay, Netlist, NodeId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { coveredByDelay } from './covered-nodes';
 
@@ -38,14 +39,19 @@ export function addExplicit(table: DelayTable, delay: ExplicitDelay, corner: Cor
 export function delayClassesOf(netlist: Netlist, set: DelaySet, table: DelayTable, corner: Corner): Uint16Array {
   const { nodes, explicitDelays } = netlist;
   const explicit = explicitDelays.map((delay) => addExplicit(table, delay, corner));
-  const byOperator = Object.values(Op).map((op) => addDirectional(table, logicDelayOf(set, op), corner));
+  const bySet = new Map(everySet(set).map((one) => [one, classesByOperator(one, table, corner)]));
+  const classOf = (node: NodeId): number => bySet.get(setOfNode(set, node))?.[nodes.op[node]] ?? noDelay;
   const covered = explicitDelays.length > 0 ? coveredByDelay(netlist) : null;
   const classes = new Uint16Array(nodes.count);
   for (let node = 0; node < nodes.count; node++) {
     if (nodes.op[node] === Op.delay) classes[node] = explicit[nodes.aux[node]];
-    else if (covered === null || covered[node] === 0) classes[node] = byOperator[nodes.op[node]];
+    else if (covered === null || covered[node] === 0) classes[node] = classOf(node as NodeId);
   }
   return classes;
+}
+
+function classesByOperator(set: DelaySet, table: DelayTable, corner: Corner): readonly number[] {
+  return Object.values(Op).map((op) => addDirectional(table, logicDelayOf(set, op), corner));
 }
 
 function smaller(left: DelayTriple, right: DelayTriple, corner: Corner): number {

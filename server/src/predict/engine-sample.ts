@@ -92,9 +92,10 @@ const noBits: readonly number[] = [];
  * published, feedback to itself is ready after that period, however long its output takes.
  */
 function feedbackBits(state: EngineState, unitIndex: number): readonly number[] {
-  const { partPeriod, lastEdge, plan } = state;
-  if (partPeriod === null || lastEdge[unitIndex] < 0 || state.now - lastEdge[unitIndex] < partPeriod) return noBits;
-  const { base, width, isLatch } = plan.units[unitIndex];
+  const { lastEdge, plan } = state;
+  const { base, width, isLatch, windows } = plan.units[unitIndex];
+  if (windows.period === null || lastEdge[unitIndex] < 0) return noBits;
+  if (state.now - lastEdge[unitIndex] < windows.period) return noBits;
   if (isLatch) return noBits;
   const bits: number[] = [];
   for (let bit = base; bit < base + width; bit++) {
@@ -124,9 +125,8 @@ function readReplaced(
 
 /** Data that moved less than the setup time before the edge, controls released less than the recovery time before it. */
 function spoilLate(state: EngineState, { unitIndex, pinChange }: SampleView, out: Uint8Array): SampleVerdict {
-  const { setup, recovery } = state.windows;
-  if (setup === 0 && recovery === 0) return 'clean';
   const unit = state.plan.units[unitIndex];
+  if (unit.windows.setup === 0 && unit.windows.recovery === 0) return 'clean';
   let verdict: SampleVerdict = 'clean';
   for (let bit = 0; bit < unit.width; bit++) {
     const old = lateLevel(state, unit, bit, out[bit]);
@@ -141,7 +141,7 @@ function spoilLate(state: EngineState, { unitIndex, pinChange }: SampleView, out
 
 /** What the bit would have captured before the late change; the same level where there is none. */
 function lateLevel(state: EngineState, unit: StorageUnit, bit: number, captured: number): number {
-  const { setup, recovery } = state.windows;
+  const { setup, recovery } = unit.windows;
   const data = unit.data[bit];
   for (const { bit: control, activeLevel, value } of unit.controls) {
     const isReleased = state.level[control] === 1 - activeLevel && movedWithin(state, control, recovery);

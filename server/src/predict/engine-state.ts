@@ -1,8 +1,6 @@
 // What changes during a timed run: levels now and before the instant, what is stored inside registers, what is scheduled,
 // the record so far. One mutable object, made by `createState`, known only to the engine's files.
 
-import type { DelaySet } from '../delays/delay-set';
-import type { Corner } from '../delays/triple';
 import type { Netlist } from '../netlist/netlist';
 import { widestCell } from './engine-cells';
 import { type ChangeLog, createChangeLog } from './engine-log';
@@ -53,9 +51,6 @@ export interface EngineState {
   readonly race: RaceView;
   /** Samples of this instant, kept where a later step could put them in doubt. */
   readonly samples: Sample[];
-  readonly windows: Windows;
-  /** ps: least clock period of the part that the delay set is of; null where not published. */
-  readonly partPeriod: number | null;
   readonly relations: ClockRelations;
   /** Decides samples between unrelated clocks. */
   readonly seed: number;
@@ -85,13 +80,6 @@ export interface ClockRelations {
   readonly domainOf: ReadonlyMap<number, number>;
   /** Pairs of domains, one direction or both. */
   readonly related: ReadonlySet<string>;
-}
-
-/** ps; what is not stated is 0. */
-export interface Windows {
-  readonly setup: number;
-  readonly hold: number;
-  readonly recovery: number;
 }
 
 export interface Sample {
@@ -146,8 +134,6 @@ export interface MarkedUnits {
 }
 
 export interface StateOptions {
-  readonly delaySet: DelaySet;
-  readonly corner: Corner;
   readonly relations: ClockRelations;
   readonly seed: number;
 }
@@ -156,7 +142,7 @@ export function createState(
   netlist: Netlist,
   plan: Plan,
   start: Uint8Array,
-  { delaySet, corner, relations, seed }: StateOptions,
+  { relations, seed }: StateOptions,
 ): EngineState {
   const { bits, cells, units, levels } = plan;
   return {
@@ -195,12 +181,6 @@ export function createState(
     cones: new Map(),
     race: { origin: -1, changeCount: -1, leaves: [], caused: new Uint8Array(64) },
     samples: [],
-    windows: {
-      setup: delaySet.setup?.[corner] ?? 0,
-      hold: delaySet.hold?.[corner] ?? 0,
-      recovery: delaySet.recovery?.[corner] ?? 0,
-    },
-    partPeriod: delaySet.period === null ? null : Math.floor(delaySet.period[corner]),
     relations,
     seed,
     work: 0,

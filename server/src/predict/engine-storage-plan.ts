@@ -3,6 +3,7 @@
 
 import type { ClockNetwork } from '../clocks/network';
 import type { DelaySet } from '../delays/delay-set';
+import { setOfLatch, setOfRegister } from '../delays/own-delays';
 import { clockToQOf } from '../delays/stage-delays';
 import type { Corner } from '../delays/triple';
 import type { AsynchronousControl, Netlist, NodeId } from '../netlist/netlist';
@@ -32,6 +33,16 @@ export interface StorageUnit {
   /** Delay class from the pin, and from an asynchronous control. */
   readonly delay: number;
   readonly clearDelay: number;
+  readonly windows: Windows;
+}
+
+/** ps; what is not stated is 0. */
+export interface Windows {
+  readonly setup: number;
+  readonly hold: number;
+  readonly recovery: number;
+  /** Least clock period of the part; null where not published. */
+  readonly period: number | null;
 }
 
 export interface StorageInput {
@@ -46,10 +57,10 @@ export function createStorageUnits(
   bits: DenseBits,
   table: DelayTable,
 ): readonly StorageUnit[] {
-  const clear = addDirectional(table, delaySet.clear, corner);
-  const latchDelay = addDirectional(table, delaySet.latch, corner);
+  const windowsOf = createWindows(corner);
   const registers = netlist.registers.map((register): StorageUnit => {
     const written = register.delay < 0 ? null : addExplicit(table, netlist.explicitDelays[register.delay], corner);
+    const set = setOfRegister(delaySet, register.id);
     const stage = network.registers[register.id]?.stage ?? 1;
     return {
       node: register.node,
@@ -60,12 +71,14 @@ export function createStorageUnits(
       captureLevel: register.edge === 'rising' ? 1 : 0,
       data: wordOf(bits, register.data, register.width),
       controls: register.asynchronous.map((control) => controlOf(bits, control, register.width)),
-      delay: written ?? addDirectional(table, clockToQOf(delaySet, stage), corner),
-      clearDelay: written ?? clear,
+      delay: written ?? addDirectional(table, clockToQOf(set, stage), corner),
+      clearDelay: written ?? addDirectional(table, set.clear, corner),
+      windows: windowsOf(set),
     };
   });
-  const latches = netlist.latches.map(
-    (latch): StorageUnit => ({
+  const latches = netlist.latches.map((latch): StorageUnit => {
+    const set = setOfLatch(delaySet, latch.id);
+    return {
       node: latch.node,
       isLatch: true,
       base: bits.base[latch.node],
@@ -74,11 +87,27 @@ export function createStorageUnits(
       captureLevel: latch.active === 'high' ? 0 : 1,
       data: wordOf(bits, latch.data, latch.width),
       controls: latch.asynchronous.map((control) => controlOf(bits, control, latch.width)),
-      delay: latchDelay,
-      clearDelay: clear,
-    }),
-  );
+      delay: addDirectional(table, set.latch, corner),
+      clearDelay: addDirectional(table, set.clear, corner),
+      windows: windowsOf(set),
+    };
+  });
   return [...registers, ...latches];
+}
+
+/** One object per set, so that most units share one. */
+function createWindows(corner: Corner): (set: DelaySet) => Windows {
+  const known = new Map<DelaySet, Windows>();
+  return (set) => {
+    const found = known.get(set) ?? {
+      setup: set.setup?.[corner] ?? 0,
+      hold: set.hold?.[corner] ?? 0,
+      recovery: set.recovery?.[corner] ?? 0,
+      period: set.period === null ? null : Math.floor(set.period[corner]),
+    };
+    known.set(set, found);
+    return found;
+  };
 }
 
 function controlOf(bits: DenseBits, { control, active, value }: AsynchronousControl, width: number): Control {

@@ -111,7 +111,7 @@ function holdLoaded(state: EngineState, unit: StorageUnit, control: Control): vo
 /** Strictly less than the hold time after the edge; the edge's own instant is a race and judged there (15.2.2). */
 function isWithinHold(state: EngineState, unitIndex: number): boolean {
   const edge = state.lastEdge[unitIndex];
-  return edge >= 0 && state.now > edge && state.now < edge + state.windows.hold;
+  return edge >= 0 && state.now > edge && state.now < edge + state.plan.units[unitIndex].windows.hold;
 }
 
 /** Takes `rest` under the controls as they are now into the unit, and plans the output. */

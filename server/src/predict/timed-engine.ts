@@ -44,8 +44,6 @@ export function* predictWaves(run: TimedRun): Generator<void, Waves> {
   const plan = yield* createPlan({ ...run, corner });
   const start = yield* computeStart(run, plan);
   const state = createState(netlist, plan, start, {
-    delaySet: run.delaySet,
-    corner,
     relations: relationsOf(run.network, run.drive, plan.bits),
     seed: run.seed ?? 1,
   });

@@ -3,10 +3,12 @@
 import { whyWords } from '../explain/why';
 import { toBinary } from '../netlist/four-state';
 import type { DelaySet } from '../delays/delay-set';
+import { everySet, statedEntries } from '../delays/own-delays';
 import type { DelayTriple } from '../netlist/netlist';
 import type { DriveClock } from '../predict/drive';
 import type { DesignFacts } from './design-facts';
-import type { ReportAssumption, ReportDelaySet, ReportDrive } from './report';
+import type { OwnDelaysUse } from './own-delays';
+import type { ReportAssumption, ReportDelaySet, ReportDrive, ReportOverride, ReportStudiedDelays } from './report';
 
 export function buildDrive({ prediction: { drive } }: DesignFacts): ReportDrive {
   return {
@@ -23,7 +25,17 @@ function buildClock({ name, period, exactPeriod, high, phase, source }: DriveClo
 
 export function buildDelaySet(set: DelaySet): ReportDelaySet {
   const { name, sheet, conditions } = set;
-  return { name, sheet, conditions, spread: hasSpread(set) };
+  return { name, sheet, conditions, spread: everySet(set).some(hasSpread) };
+}
+
+/** The set, and for what it does not hold: in the order of the project file. */
+export function buildStudiedDelays(set: DelaySet, ownDelays: readonly OwnDelaysUse[]): ReportStudiedDelays {
+  return { ...buildDelaySet(set), overrides: ownDelays.filter(({ isKnown }) => isKnown).map(buildOverride) };
+}
+
+function buildOverride({ latches, name, operators, registers, stated }: OwnDelaysUse): ReportOverride {
+  const entries = statedEntries(stated).filter((entry) => entry !== 'sheet' && entry !== 'conditions');
+  return { name, sheet: stated.sheet, conditions: stated.conditions, entries, registers, latches, operators };
 }
 
 /** In the order in which they were made: the drive's own, by what they are about. */
@@ -38,7 +50,7 @@ export function buildAssumptions({ prediction, places }: DesignFacts): readonly 
 }
 
 /** Whether some delay's minimum differs from its maximum. */
-export function hasSpread(set: DelaySet): boolean {
+function hasSpread(set: DelaySet): boolean {
   const pairs = [set.clockToQ.first, set.clockToQ.next, set.latch, set.clear, ...Object.values(set.logic ?? {})];
   const checks = [set.setup, set.hold, set.recovery, set.removal, set.width, set.period, set.tau, set.window];
   const triples = [...pairs.flatMap((pair) => (pair ? [pair.rise, pair.fall] : [])), ...checks];

@@ -6,7 +6,7 @@ import { Op } from '../netlist/operators';
 import type { Complaint } from '../text/complaint';
 import { buildClocks, buildCrossings, buildDomains, buildResets } from './build-clocks';
 import { buildCoverage } from './build-coverage';
-import { buildAssumptions, buildDelaySet, buildDrive } from './build-drive';
+import { buildAssumptions, buildDrive, buildStudiedDelays } from './build-drive';
 import { buildFindings } from './build-findings';
 import { buildGlitches } from './build-glitches';
 import { buildLatches } from './build-latches';
@@ -53,7 +53,7 @@ export function* buildReport(facts: ReportFacts): Generator<void, Report> {
     parameters: design === null ? {} : parametersOf(design),
     files: facts.files,
     drive: design === null ? { clocks: [], resets: [], inputs: [] } : buildDrive(design),
-    delaySet: buildDelaySet(facts.delaySet),
+    delaySet: buildStudiedDelays(design?.prediction.delaySet ?? facts.delaySet, design?.ownDelays ?? []),
     assumptions: design === null ? [] : [...buildAssumptions(design), ...buildStated(design, findings)],
     coverage: buildCoverage(places, complaints, design),
     ...sections,

@@ -6,7 +6,9 @@ import { findBits } from '../explain/find-bits';
 import { whyWords } from '../explain/why';
 import type { DesignFacts } from './design-facts';
 import type { StudyOptions } from './options';
+import type { OwnDelaysUse } from './own-delays';
 import type { ReportAssumption, ReportFinding } from './report';
+import type { ReasonArguments } from '../text/complaint';
 
 export function buildStated(facts: DesignFacts, findings: readonly ReportFinding[]): readonly ReportAssumption[] {
   const { options } = facts;
@@ -18,7 +20,7 @@ export function buildStated(facts: DesignFacts, findings: readonly ReportFinding
     ...options.accepted
       .filter((entry) => !findings.some(({ accepted, id }) => accepted?.reason === entry.reason && id === entry.id))
       .map(({ id, signal }) => unused(signal, `accepted ${id}`, 'stated-acceptance-unmet')),
-    ...Object.keys(options.overrides).map((name) => unused(name, 'overrides', 'stated-override-unused')),
+    ...facts.ownDelays.flatMap(unmetDelays),
     ...Object.keys(options.rates).map((name) => unused(name, 'rates', 'stated-rate-unused')),
   ];
 }
@@ -38,6 +40,17 @@ function isKnown({ netlist, network }: DesignFacts, name: string): boolean {
   return findBits(netlist, name) !== null || network.roots.some((root) => root.name === name);
 }
 
+function unmetDelays(use: OwnDelaysUse): readonly ReportAssumption[] {
+  const { name } = use;
+  if (!use.isKnown) return [unused(name, 'overrides', 'stated-override-unknown')];
+  const reached = use.registers + use.latches + use.operators + use.parts.length + use.delayedByText.length;
+  return [
+    ...(reached === 0 ? [unused(name, 'overrides', 'stated-override-empty')] : []),
+    ...use.parts.map((slice) => unused(name, 'overrides', 'stated-override-part', { slice })),
+    ...use.delayedByText.map((slice) => unused(name, 'overrides', 'stated-override-text', { slice })),
+  ];
+}
+
 function unknownCells({ netlist, options }: DesignFacts): readonly ReportAssumption[] {
   const given = new Set(netlist.blackBoxes.map(({ module }) => module));
   return Object.keys(options.clocks.cells)
@@ -45,6 +58,7 @@ function unknownCells({ netlist, options }: DesignFacts): readonly ReportAssumpt
     .map((module) => unused(module, 'cells', 'stated-cell-unused'));
 }
 
-function unused(about: string, list: string, reason: string): ReportAssumption {
-  return { about, value: list, source: 'given', reason: whyWords({ reason, args: { list, name: about } }), span: null };
+function unused(about: string, list: string, reason: string, more: ReasonArguments = {}): ReportAssumption {
+  const why = { reason, args: { list, name: about, ...more } };
+  return { about, value: list, source: 'given', reason: whyWords(why), span: null };
 }

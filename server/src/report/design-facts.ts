@@ -9,6 +9,7 @@ import type { Netlist, RegisterId } from '../netlist/netlist';
 import type { Fraction, Prediction } from '../predict/prediction';
 import type { Complaint } from '../text/complaint';
 import type { StudyOptions } from './options';
+import type { OwnDelaysUse } from './own-delays';
 import type { Places } from '../explain/places';
 
 export interface Hazards {
@@ -25,6 +26,8 @@ export interface DesignFacts {
   readonly names: BitNames;
   readonly network: ClockNetwork;
   readonly prediction: Prediction;
+  /** What became of the delays stated for single instances and signals. */
+  readonly ownDelays: readonly OwnDelaysUse[];
   readonly hazards: Hazards;
 }
 

@@ -32,31 +32,33 @@ const triple = either(
 );
 const directional = either([triple, object({ rise: triple, fall: triple })], 'ps: one delay, or rise and fall');
 
+const delayFields = {
+  sheet: nullable(text('the document the numbers come from')),
+  conditions: nullable(text('supply, load, temperature; or what is assumed')),
+  clockToQ: partial(
+    { first: directional, next: nullable(directional) },
+    ['first'],
+    'first: a stage clocked from outside the package; next: one clocked inside it',
+  ),
+  stagesPerPart: nullable(positive('stages in one package')),
+  logic: nullable(partial(everyOf(logicClasses, directional), [], 'per class of operator')),
+  latch: nullable(directional),
+  clear: nullable(directional),
+  setup: nullable(triple),
+  hold: nullable(triple),
+  recovery: nullable(triple),
+  removal: nullable(triple),
+  width: nullable(triple),
+  period: nullable(triple),
+  tau: nullable(triple),
+  window: nullable(triple),
+};
+
 /** One delay set; what is absent or null is not stated, counts as 0 and is said in the assumptions. */
-export const delaySetShape = partial(
-  {
-    sheet: nullable(text('the document the numbers come from')),
-    conditions: nullable(text('supply, load, temperature; or what is assumed')),
-    clockToQ: partial(
-      { first: directional, next: nullable(directional) },
-      ['first'],
-      'first: a stage clocked from outside the package; next: one clocked inside it',
-    ),
-    stagesPerPart: nullable(positive('stages in one package')),
-    logic: nullable(partial(everyOf(logicClasses, directional), [], 'per class of operator')),
-    latch: nullable(directional),
-    clear: nullable(directional),
-    setup: nullable(triple),
-    hold: nullable(triple),
-    recovery: nullable(triple),
-    removal: nullable(triple),
-    width: nullable(triple),
-    period: nullable(triple),
-    tau: nullable(triple),
-    window: nullable(triple),
-  },
-  ['clockToQ'],
-);
+export const delaySetShape = partial(delayFields, ['clockToQ']);
+
+/** Delays of a single thing; what is absent or null stays as the delay set has it. */
+const ownDelaysShape = partial(delayFields);
 
 export const projectShape = partial(
   {
@@ -85,7 +87,10 @@ export const projectShape = partial(
     rates: record(number(), 'periodic output or enable → wished Hz'),
     accepted: list(object({ id: text(), signal: text(), reason: text() }), 'findings that are known and meant'),
     delaySets: record(delaySetShape),
-    overrides: record(delaySetShape, 'instance or signal → its own delays'),
+    overrides: record(
+      ownDelaysShape,
+      'instance, signal or bits of one → what of its delays is not as in the delay set',
+    ),
     limits: partial(everyOf(Object.keys(limitDefaults), count()), [], 'how much work one construct may take'),
     libraries: list(text(), 'folders in which modules that are not given are looked for'),
     includes: list(text(), 'folders in which included files are looked for'),

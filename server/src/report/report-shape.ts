@@ -41,6 +41,18 @@ const delaySet = object({
   sheet: nullable(text()),
   conditions: nullable(text()),
   spread: flag('false when every minimum equals its maximum'),
+  overrides: list(
+    object({
+      name: text('instance, signal or bits of one'),
+      sheet: nullable(text()),
+      conditions: nullable(text()),
+      entries: list(text(), 'which entries of a delay set are stated; the rest is as in the set'),
+      registers: count('that take them'),
+      latches: count(),
+      operators: count(),
+    }),
+    'what has delays of its own',
+  ),
 });
 
 const assumption = object({ about: text(), value: text(), source, reason: text(), span: nullable(span) });

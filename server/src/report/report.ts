@@ -22,7 +22,7 @@ export interface Report {
   /** Paths as given. */
   readonly files: readonly string[];
   readonly drive: ReportDrive;
-  readonly delaySet: ReportDelaySet;
+  readonly delaySet: ReportStudiedDelays;
   readonly assumptions: readonly ReportAssumption[];
   readonly coverage: Coverage;
   readonly signals: readonly ReportSignal[];
@@ -81,6 +81,23 @@ export interface ReportDelaySet {
   readonly conditions: string | null;
   /** False when every minimum equals its maximum. */
   readonly spread: boolean;
+}
+
+export interface ReportStudiedDelays extends ReportDelaySet {
+  /** Instances and signals with delays of their own, as stated in `foretick.json`. */
+  readonly overrides: readonly ReportOverride[];
+}
+
+export interface ReportOverride {
+  readonly name: string;
+  readonly sheet: string | null;
+  readonly conditions: string | null;
+  /** Which entries of a delay set are stated; the rest is as in the set. */
+  readonly entries: readonly string[];
+  /** How many take them. */
+  readonly registers: number;
+  readonly latches: number;
+  readonly operators: number;
 }
 
 export interface ReportAssumption {

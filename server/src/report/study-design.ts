@@ -12,8 +12,10 @@ import { driveOf } from '../predict/drive-of';
 import { predict } from '../predict/predict';
 import { predictWaves } from '../predict/timed-engine';
 import type { Waves } from '../predict/waves';
+import { statedOverrides } from './delay-choice';
 import type { DesignFacts } from './design-facts';
 import type { StudyOptions } from './options';
+import { meetOwnDelays } from './own-delays';
 import { previewChanges, previewEnd } from './preview-end';
 
 export interface DesignSettings {
@@ -24,9 +26,10 @@ export interface DesignSettings {
 
 export function* studyDesign(
   netlist: Netlist,
-  { delaySet, options, places }: DesignSettings,
+  { delaySet: chosen, options, places }: DesignSettings,
 ): Generator<void, DesignFacts> {
   const { limits } = options;
+  const { delaySet, uses: ownDelays } = meetOwnDelays(netlist, chosen, statedOverrides(options));
   const network = yield* findClocks(netlist, options.clocks);
   const drive = driveOf(netlist, network, options.drive);
   const prediction = yield* predict({ netlist, network, drive, delaySet, start: options.drive.start, limits });
@@ -35,7 +38,8 @@ export function* studyDesign(
   const { glitches, limits: reached } = yield* analyzeGlitches(about);
   const findings = yield* findHazards({ ...about, glitches });
   const names = createBitNames(netlist);
-  return { options, places, netlist, names, network, prediction, hazards: { findings, glitches, limits: reached } };
+  const hazards = { findings, glitches, limits: reached };
+  return { options, places, netlist, names, network, prediction, ownDelays, hazards };
 }
 
 /** `until`: ps. */

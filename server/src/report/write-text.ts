@@ -45,7 +45,7 @@ function driveLines({ drive, delaySet, top }: Report): readonly string[] {
     ]),
     ...drive.inputs.map(({ signal, value, source }) => [signal, `held at ${value}`, sourceWords(source)]),
   ];
-  return [...columns(rows), `delays: ${delayWords(delaySet)}`];
+  return [...columns(rows), `delays: ${delayWords(delaySet)}`, ...delaySet.overrides.map(overrideWords)];
 }
 
 function clockRow({ signal, period, high, phase, source }: Report['drive']['clocks'][number]): readonly string[] {
@@ -66,6 +66,17 @@ function sourceWords(source: string): string {
 
 function delayWords({ name, sheet, conditions }: Report['delaySet']): string {
   return [name, conditions, sheet].filter((part) => part !== null).join('; ');
+}
+
+function overrideWords(own: Report['delaySet']['overrides'][number]): string {
+  const { conditions, entries, latches, name, operators, registers, sheet } = own;
+  const counts = [
+    ...(registers > 0 ? [countWords(registers, 'register')] : []),
+    ...(latches > 0 ? [`${latches} ${latches === 1 ? 'latch' : 'latches'}`] : []),
+    ...(operators > 0 ? [countWords(operators, 'operator')] : []),
+  ];
+  const origin = [conditions, sheet].filter((part) => part !== null);
+  return [`delays of ${name}: its own ${entries.join(', ')} (${counts.join(', ') || 'nothing'})`, ...origin].join('; ');
 }
 
 /** One section per domain, and one for the registers that belong to none. */
