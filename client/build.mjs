@@ -36,6 +36,7 @@ const bundles = [
   { entry: 'server/src/main.ts', output: 'server.js', options: forNode },
   { entry: 'client/src/extension.ts', output: 'extension.js', options: { ...forNode, external: ['vscode'] } },
   { entry: 'webview/src/main.ts', output: 'panel.js', options: forBrowser },
+  { entry: 'webview/src/panel.css', output: 'panel.css', options: forPage },
   { entry: 'webview/src/preview-page.ts', output: 'preview-page.js', options: forPage },
   { entry: 'webview/src/preview-page.css', output: 'preview-page.css', options: forPage },
   { entry: 'server/src/report/study.ts', output: null, options: forBrowser },

@@ -38,7 +38,8 @@ export interface Shown {
 export type TalkEvent =
   | { readonly kind: 'heard'; readonly message: ClientMessage }
   | { readonly kind: 'chosen'; readonly choices: StudyChoices }
-  | { readonly kind: 'asked-again' };
+  | { readonly kind: 'drop-choices' }
+  | { readonly kind: 'ask-again' };
 
 /** What the caret stands on. */
 export interface CaretWish {
@@ -61,13 +62,17 @@ export const silence: Talk = {
   lastNumber: 0,
 };
 
+const noChoices: StudyChoices = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {} };
+
 export function takeTurn(talk: Talk, event: TalkEvent): Turn {
   switch (event.kind) {
     case 'heard':
       return hear(talk, event.message);
     case 'chosen':
       return talk.subject === null ? quiet(talk) : choose(talk, { ...talk.subject, choices: event.choices });
-    case 'asked-again':
+    case 'drop-choices':
+      return talk.subject === null ? quiet(talk) : choose(talk, { ...talk.subject, choices: noChoices });
+    case 'ask-again':
       return askPreview(talk);
   }
 }

@@ -37,13 +37,24 @@ type Drive = PreviewData['drive'];
 
 /** In the order of the drive: clocks, resets, held inputs. */
 export function driveFields({ assumptions, drive }: PreviewData, choices: StudyChoices): readonly DriveField[] {
-  const reasons = new Map(assumptions.map(({ about, reason }) => [about, reason]));
-  const reasonOf = (signal: string) => reasons.get(signal) ?? '';
+  const reasonOf = (signal: string) => assumptions.find(({ about }) => about === signal)?.reason ?? '';
   return [
     ...drive.clocks.flatMap((clock) => clockFields(clock, choices, reasonOf(clock.signal))),
     ...drive.resets.map((reset) => resetField(reset, choices, reasonOf(reset.signal))),
     ...drive.inputs.map((input) => inputField(input, choices, reasonOf(input.signal))),
   ];
+}
+
+/**
+ * Why the start value is assumed; null where it is stated, or nothing hangs on it. Its entry is about `start` and comes
+ * after those of the ports, one of which may have that name too.
+ */
+export function startReason({ assumptions, drive: { clocks, inputs, resets } }: PreviewData): string | null {
+  const entries = assumptions.filter(({ about }) => about === 'start');
+  const isPort = [...clocks, ...resets, ...inputs].some(
+    ({ signal, source }) => signal === 'start' && !isStated(source),
+  );
+  return (isPort ? entries.slice(1) : entries).at(-1)?.reason ?? null;
 }
 
 function clockFields(clock: Drive['clocks'][number], choices: StudyChoices, reason: string): readonly DriveField[] {
@@ -118,7 +129,11 @@ function inputField(
 
 function originOf(source: Drive['inputs'][number]['source'], chosen: unknown): Origin {
   if (chosen !== null && chosen !== undefined) return 'chosen';
-  return source === 'given' || source === 'text' ? 'stated' : 'assumed';
+  return isStated(source) ? 'stated' : 'assumed';
+}
+
+function isStated(source: Drive['inputs'][number]['source']): boolean {
+  return source === 'given' || source === 'text';
 }
 
 function withClock(choices: StudyChoices, signal: string, change: Partial<ClockChoice>): StudyChoices {

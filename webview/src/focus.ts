@@ -32,6 +32,19 @@ export function withFocus(scene: Scene, view: View, focus: Focus): View {
   return scrolledTo(scene, { ...inTime, focus }, focus.trace);
 }
 
+/**
+ * On a trace that is asked for by name, at its last change so far; its row comes into view, time stays where it is. Null
+ * where no trace shows any of the names.
+ */
+export function withTraceNamed(scene: Scene, view: View, names: readonly string[]): View | null {
+  const named = names.map((name) => scene.traceNamed.get(name)).find((index) => index !== undefined);
+  if (named === undefined) return null;
+  const { parent } = scene.data.traces[named];
+  const trace = parent === null || view.unfolded.has(parent) ? named : parent;
+  if (view.focus?.trace === trace) return scrolledTo(scene, view, trace);
+  return scrolledTo(scene, { ...view, focus: focusAt(scene, trace, view.to) }, trace);
+}
+
 /** So that the row of a trace stands below the axis and above the lower end. */
 function scrolledTo(scene: Scene, view: View, trace: number): View {
   const row = rowsOf(scene, view).find((each) => each.kind === 'trace' && each.trace === trace);

@@ -7,9 +7,8 @@ import { depthOf, type Scene } from './scene';
 import { type Shape, shorten } from './shape';
 import { marginsOf, type View } from './view';
 
-/** Pixels per step; however deep a chain is, a name keeps this part of the margin. */
+/** Pixels per step. */
 const indentWidth = 14;
-const leastName = 0.53;
 const start = 12;
 /** px of the fold sign and the space after it. */
 const signWidth = 16;
@@ -55,7 +54,9 @@ export function drawOwnCaption({ data }: Scene, view: View, row: Row & { kind: '
 
 /** px where a name begins: stages step to the right, so that a ripple is seen as a staircase; bits stand under their vector. */
 function labelStart({ data, deepest }: Scene, view: View, trace: number): number {
-  const room = marginsOf(view).left * (1 - leastName) - start;
+  const { left } = marginsOf(view);
+  // However deep a chain is, its last name can be read.
+  const room = left - start - Math.min(100, 0.7 * left);
   return start + depthOf(data.traces[trace]) * Math.min(indentWidth, room / deepest);
 }
 

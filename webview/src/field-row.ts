@@ -1,0 +1,89 @@
+// One field of the drive: its label, what is written in it, where that comes from, and what is expected where it is wrong.
+
+import type { StudyChoices } from '../../server/src/editor/panel-messages';
+import { makeButton, makeTextField, setExpected, setText, textOf } from './controls';
+import type { DriveField, Origin } from './drive-fields';
+import { make } from './page-elements';
+import { visibleText } from '../../server/src/drawing/visible-text';
+
+export interface FieldRow {
+  readonly element: HTMLElement;
+  show(field: DriveField): void;
+}
+
+export function makeFieldRow(
+  first: DriveField,
+  choices: () => StudyChoices | null,
+  choose: (choices: StudyChoices) => void,
+): FieldRow {
+  let field = first;
+  const name = `${first.label} of ${first.signal}`;
+  const control = makeTextField(name, onWritten);
+  const origin = makeOriginMark(name);
+  const complaint = make('span', { className: 'complaint', attributes: { role: 'alert' } });
+  const label = make('span', { className: 'label', text: first.label });
+  origin.onWithdraw(() => {
+    const current = choices();
+    if (current !== null) choose(field.withdraw(current));
+  });
+  control.addEventListener('keydown', (event) => {
+    if (event.key !== 'Escape') return;
+    setText(control, field.value);
+    accept();
+  });
+
+  function onWritten(text: string): void {
+    const current = choices();
+    if (current === null) return;
+    const written = text.trim() === field.value ? null : field.write(text, current);
+    if (written?.kind === 'refused') {
+      setExpected(control, written.expected);
+      complaint.textContent = visibleText(`expected: ${written.expected}; ${field.value} still holds`);
+      return;
+    }
+    accept();
+    if (written !== null) choose(written.value);
+  }
+
+  function accept(): void {
+    setExpected(control, null);
+    complaint.textContent = '';
+  }
+
+  return {
+    element: make('div', { className: 'field' }, [label, control, origin.element, complaint]),
+    show(next) {
+      const isBeingWritten = control.contains(document.activeElement) && textOf(control) !== field.value;
+      field = next;
+      origin.show(next.origin, next.reason);
+      if (isBeingWritten || complaint.textContent !== '') return;
+      setText(control, next.value);
+    },
+  };
+}
+
+export interface OriginMark {
+  readonly element: HTMLElement;
+  show(origin: Origin, reason: string): void;
+  onWithdraw(withdraw: () => void): void;
+}
+
+/** `assumed` as a word with its reason; for what is chosen here, the way back to what is stated. */
+export function makeOriginMark(name: string): OriginMark {
+  let withdraw = () => {};
+  const word = make('span', { className: 'origin', text: 'assumed' });
+  const back = makeButton({ text: 'as stated', label: `${name}: drop the choice made here` }, () => withdraw());
+  const element = make('span', {}, [word, back]);
+  return {
+    element,
+    show(origin, reason) {
+      word.hidden = origin !== 'assumed';
+      word.title = visibleText(reason);
+      back.hidden = origin !== 'chosen';
+      element.parentElement?.setAttribute('data-origin', origin);
+    },
+    onWithdraw(next) {
+      withdraw = next;
+    },
+  };
+}

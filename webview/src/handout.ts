@@ -1,0 +1,23 @@
+// What is saved of the picture: as it is zoomed and folded, with every row, on the width of a handout.
+
+import type { Scene } from '../../server/src/drawing/scene';
+import { drawSheet } from '../../server/src/drawing/sheet';
+import { svgOf } from '../../server/src/drawing/svg';
+import type { View } from '../../server/src/drawing/view';
+
+export interface Handout {
+  readonly suggestedName: string;
+  readonly svg: string;
+}
+
+const width = 1200;
+
+export function handoutOf(scene: Scene, view: View): Handout {
+  const title = scene.data.top ?? 'no design';
+  return { suggestedName: `${fileName(title)}.svg`, svg: svgOf(drawSheet(scene, { ...view, width }), title) };
+}
+
+/** A name that every file system takes; a design may be called anything. */
+function fileName(title: string): string {
+  return title.replace(/[^\p{L}\p{N}_-]+/gu, '-').slice(0, 60) || 'timing';
+}

@@ -1,0 +1,90 @@
+// The panel: joins the talk with the editor to what stands on the page. Each part draws itself from what it is handed;
+// here is only who hears of what.
+
+import type { Span } from '../../server/src/text/place';
+import { silence, takeTurn, type TalkEvent } from './conversation';
+import { makeDriveStrip } from './drive-strip';
+import type { Host } from './host';
+import { type NoticeAction, noticesOf } from './notices';
+import { makeNoticesView } from './notices-view';
+import { makeNotes } from './notes-view';
+import { make } from './page-elements';
+import { makePicture } from './picture';
+
+export function runPanel(host: Host, root: HTMLElement): void {
+  let talk = silence;
+  const reveal = revealingThrough(host);
+  const strip = makeDriveStrip((choices) => take({ kind: 'chosen', choices }));
+  const notices = makeNoticesView(act);
+  const notes = makeNotes(reveal);
+  const said = make('p', { className: 'unseen', attributes: { role: 'status' } });
+  const say = (words: string) => {
+    said.textContent = words;
+  };
+  const picture = makePicture(host.kept(), { reveal, say, save, changed: soon(keep) });
+  root.replaceChildren(strip.element, notices.element, picture.element, notes.element, said);
+  host.listen((message) => {
+    if (message.kind === 'export') save();
+    else take({ kind: 'heard', message });
+  });
+  render();
+  host.say({ kind: 'ready' });
+
+  function take(event: TalkEvent): void {
+    const turn = takeTurn(talk, event);
+    talk = turn.talk;
+    for (const message of turn.say) host.say(message);
+    render();
+    if (turn.wish !== null) picture.meet(turn.wish);
+  }
+
+  function render(): void {
+    const { isStale, shown, subject } = talk;
+    root.setAttribute('aria-busy', String(isStale));
+    notices.show(noticesOf(talk));
+    strip.element.hidden = shown === null;
+    notes.element.hidden = shown === null;
+    if (shown === null || subject === null) return;
+    strip.show(shown, subject.choices);
+    notes.show(shown.data);
+    picture.show(shown);
+  }
+
+  function act(action: NoticeAction): void {
+    if (action.kind === 'reveal') reveal(action.span);
+    else take(action);
+  }
+
+  function save(): void {
+    const handout = picture.handout();
+    if (handout === null) say('there is no picture to be saved yet');
+    else host.say({ kind: 'export', ...handout });
+  }
+
+  function keep(): void {
+    if (talk.subject !== null) host.keep({ subject: talk.subject, ...picture.kept() });
+  }
+}
+
+/** However many steps are taken at once, the text follows the last. */
+function revealingThrough(host: Host): (span: Span) => void {
+  let wanted: Span | null = null;
+  return (span) => {
+    const isWaiting = wanted !== null;
+    wanted = span;
+    if (isWaiting) return;
+    requestAnimationFrame(() => {
+      if (wanted !== null) host.say({ kind: 'reveal', span: wanted });
+      wanted = null;
+    });
+  };
+}
+
+/** Once things have been quiet for a moment. */
+function soon(action: () => void): () => void {
+  let waiting: ReturnType<typeof setTimeout> | undefined;
+  return () => {
+    clearTimeout(waiting);
+    waiting = setTimeout(action, 200);
+  };
+}
