@@ -6,7 +6,7 @@ import { freeInputs } from './glitch-inputs';
 import { followLockstep } from './glitch-lockstep';
 import { lockstepProgram } from './glitch-lockstep-program';
 import type { Workshop } from './glitch-parts';
-import type { Journey, Judged, LimitReached, OnEdge, StatesContext } from './glitch-states';
+import type { Journey, Knows, LimitReached, OnEdge, StatesContext } from './glitch-states';
 import { followWalk } from './glitch-walk';
 
 export interface Followed {
@@ -21,13 +21,13 @@ export interface Followed {
 /** Register bits without reset or start value that are tried in every way; with more, only the start is followed. */
 const mostOpenStarts = 10;
 
-/** `judged`: lets it end once all that there can be was judged. */
+/** With `knows`, what tells nothing new is not shown, and it ends where there can be nothing new. */
 export function* followStates(
   context: StatesContext,
   group: Group,
   extent: Extent,
   onEdge: OnEdge,
-  judged: Judged = () => 0,
+  knows: Knows = () => false,
 ): Generator<void, Followed> {
   const levels = levelsAtStart(context, group, extent);
   const inputs = freeInputs(context, extent, levels);
@@ -41,7 +41,7 @@ export function* followStates(
   const result =
     program === null
       ? yield* followWalk(context, journey, onEdge)
-      : yield* followLockstep({ program, journey, limits: context.limits, onEdge, judged });
+      : yield* followLockstep({ program, journey, limits: context.limits, onEdge, knows });
   return {
     journey,
     limits: result.sawAll ? [] : [...reached, ...result.limits],

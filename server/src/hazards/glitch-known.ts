@@ -9,10 +9,10 @@ import type { Judgement } from './glitch-verdict';
 
 export interface KnownTransitions {
   has(transition: Transition): boolean;
+  /** Whether whatever the actors sample. */
+  hasByActors(transition: Transition): boolean;
   add(transition: Transition, hangsOn: Judgement['hangsOn']): void;
-  /** How many are known, and how many of those by the actors alone. */
   count(): number;
-  countByActors(): number;
 }
 
 export function createKnown(scene: Scene): KnownTransitions {
@@ -30,6 +30,7 @@ export function createKnown(scene: Scene): KnownTransitions {
       const key = keyOf(transition, scene.actors);
       return byActors.has(key) || (open.has(key) && bySamples.has(sampled(transition)));
     },
+    hasByActors: (transition) => byActors.has(keyOf(transition, scene.actors)),
     add(transition, hangsOn) {
       const key = keyOf(transition, scene.actors);
       if (hangsOn === 'actors') byActors.add(key);
@@ -39,7 +40,6 @@ export function createKnown(scene: Scene): KnownTransitions {
       }
     },
     count: () => byActors.size + bySamples.size,
-    countByActors: () => byActors.size,
   };
 }
 

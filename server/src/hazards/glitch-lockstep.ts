@@ -3,13 +3,14 @@
 // `lockstepProgram`; everything else is walked by the settled stepper (`glitch-walk.ts`).
 
 import type { Limits } from '../budget';
-import { mostDifferent } from './glitch-different';
 import { createBench, nextStates } from './glitch-lockstep-bench';
 import { createEdge } from './glitch-lockstep-edge';
 import { levelIn } from './glitch-inputs';
 import type { Program } from './glitch-program';
+import { createShown, type Shown } from './glitch-shown';
 import { createStateTable, numberOfState, type StateTable } from './glitch-state-table';
-import type { FollowResult, Journey, Judged, OnEdge, Way } from './glitch-states';
+import type { FollowResult, Journey, Knows, LimitReached, OnEdge } from './glitch-states';
+import { addWay, createWays, wayOut } from './glitch-ways';
 
 /** Lanes per state that the limit allows, and gates evaluated for it. */
 const lanesPerState = 16;
@@ -20,56 +21,62 @@ export interface LockstepRun {
   readonly journey: Journey;
   readonly limits: Limits;
   readonly onEdge: OnEdge;
-  readonly judged: Judged;
+  readonly knows: Knows;
 }
 
-export function* followLockstep({
-  program,
-  journey,
-  limits,
-  onEdge,
-  judged,
-}: LockstepRun): Generator<void, FollowResult> {
+export function* followLockstep(run: LockstepRun): Generator<void, FollowResult> {
+  const { program, journey, limits } = run;
   const { settings } = journey.inputs;
-  const { candidates } = journey.group;
-  const told = toldSettings(journey);
-  const edge = createEdge(journey);
   const bench = createBench(program, journey);
   const table = statesAtStart(journey);
-  const ways: (Way | null)[] = Array.from({ length: table.count }, () => null);
-  const different = candidates.map(({ scene }) => mostDifferent(journey, scene));
+  const shown = createShown(journey);
+  const showEdges = createShow(run, table, shown);
+  const ended = (reached: readonly LimitReached[], sawAll = false) => ({
+    states: table.count,
+    limits: reached,
+    sawAll,
+  });
   let lanes = 0;
   for (let first = 0; first < table.count; ) {
     const count = Math.min(bench.places, table.count - first);
-    lanes += count * settings;
     const next = nextStates(bench, table, first, count);
-    for (let place = 0; place < count; place++) {
-      const state = first + place;
-      const before = ways[state];
-      edge.leave(table, state);
-      const met = new Set<number>();
-      for (let setting = 0; setting < settings; setting++) {
-        const from = (place * settings + setting) * table.wordsPerState;
-        const into = numberOfState(table, next, from);
-        // Settings that lead to one state and look alike to every candidate are one.
-        const kind = into * settings + told[setting];
-        if (met.has(kind)) continue;
-        met.add(kind);
-        const way: Way = { before, setting, period: before === null ? 0 : before.period + 1 };
-        onEdge(edge.enter(table, into, setting), way);
-        if (into === ways.length) ways.push(way);
-      }
-    }
+    for (let place = 0; place < count; place++) showEdges(first + place, next, place * settings * table.wordsPerState);
     first += count;
+    lanes += count * settings;
     yield;
-    if (different.every((most, index) => judged(index) === most)) {
-      return { states: table.count, limits: [], sawAll: true };
-    }
-    if (table.count > limits.states) return { states: table.count, limits: ['states'], sawAll: false };
+    if (shown.isOver()) return ended([], true);
+    if (table.count > limits.states) return ended(['states']);
     const isSpent = lanes > lanesPerState * limits.states || lanes * program.count > gatesPerState * limits.states;
-    if (isSpent) return { states: table.count, limits: ['work'], sawAll: false };
+    if (isSpent) return ended(['work']);
   }
-  return { states: table.count, limits: [], sawAll: false };
+  return ended([]);
+}
+
+/** Shows the edges out of one state and adds the states they lead to. `from`: of its first setting in `next`. */
+function createShow({ journey, onEdge, knows }: LockstepRun, table: StateTable, shown: Shown) {
+  const { settings } = journey.inputs;
+  const { wordsPerState } = table;
+  const told = toldSettings(journey);
+  const edge = createEdge(journey);
+  const ways = createWays();
+  return (state: number, next: Int32Array, from: number): void => {
+    const canTell = shown.leave(table, state);
+    if (canTell) edge.leave(table, state);
+    // Settings that lead to one state and look alike to every candidate are one.
+    const met = new Set<number>();
+    for (let setting = 0; setting < settings; setting++) {
+      const known = table.count;
+      const into = numberOfState(table, next, from + setting * wordsPerState);
+      if (into === known) addWay(ways, into, state, setting);
+      if (!canTell || !shown.isNew(table, into, setting)) continue;
+      const kind = into * settings + told[setting];
+      if (met.has(kind)) continue;
+      met.add(kind);
+      const transition = edge.enter(table, into, setting);
+      onEdge(transition, wayOut(ways, state, setting));
+      shown.keep((candidate) => knows(candidate, transition));
+    }
+  };
 }
 
 function statesAtStart({ states, extent }: Journey): StateTable {

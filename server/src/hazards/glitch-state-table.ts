@@ -10,7 +10,7 @@ export interface StateTable {
   slots: Int32Array;
 }
 
-const slotsAtFirst = 64;
+const slotsAtFirst = 1024;
 
 export function createStateTable(bits: number): StateTable {
   const wordsPerState = Math.max(1, Math.ceil(bits / 32));

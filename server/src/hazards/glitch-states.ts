@@ -27,8 +27,8 @@ export type LimitReached = 'states' | 'inputs' | 'starts' | 'work';
 /** Must not keep the transition: its arrays are used again. */
 export type OnEdge = (transition: Transition, way: Way) => void;
 
-/** By place in the group: how many different transitions were judged whose verdicts the actors' levels decide. */
-export type Judged = (candidate: number) => number;
+/** Whether a transition with these levels of its actors, whatever they sample, tells a candidate of the group nothing new. */
+export type Knows = (candidate: number, transition: Transition) => boolean;
 
 export interface FollowResult {
   readonly states: number;

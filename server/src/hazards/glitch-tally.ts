@@ -40,8 +40,8 @@ export interface Judge {
   /** What has been found, by inputs that are free in the way told. */
   tally(inputs: FreeInputs): Tally;
   look(transition: Transition, way: Way): void;
-  /** How many different transitions were judged whose verdicts the levels of the scene's actors decide. */
-  judgedByActors(): number;
+  /** Whether transitions with these levels of the scene's actors tell nothing new, whatever those sample. */
+  knows(transition: Transition): boolean;
 }
 
 /** `bits`: the candidate's register variables, most significant first. */
@@ -56,6 +56,8 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
   const sources = sourcesOf(scene);
   const fewest = leastMoving(scene);
   const hasReset = candidate.ends.some(({ kind }) => kind === 'reset');
+
+  const isTooStill = (transition: Transition): boolean => countMoving(transition, sources) < fewest;
 
   const isOnlyPossible = ({ from, to }: Found): boolean => pairs.get(`${from} ${to}`) !== 'certain';
 
@@ -88,7 +90,7 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
       isProven: false,
     }),
     look(transition, way) {
-      if (countMoving(transition, sources) < fewest) return;
+      if (isTooStill(transition)) return;
       // A control that clears the very bits it hears pulses by design; that is `decoded-reset`, not a glitch.
       if (hasReset && transition.restless.size > 0) return;
       if (known.has(transition)) return;
@@ -98,7 +100,7 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
       }
       judge(transition, way);
     },
-    judgedByActors: known.countByActors,
+    knows: (transition) => isTooStill(transition) || known.hasByActors(transition),
   };
 }
 

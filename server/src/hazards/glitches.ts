@@ -14,7 +14,7 @@ import { type Extent, type Group, groupCandidates } from './glitch-groups';
 import { createWorkshop, type Workshop } from './glitch-parts';
 import { registerBitsOf } from './glitch-sources';
 import { type Followed, followStates } from './glitch-follow';
-import type { Judged, OnEdge, StatesContext } from './glitch-states';
+import type { Knows, OnEdge, StatesContext } from './glitch-states';
 import { createStarts } from './glitch-start';
 import { asked } from './glitch-asked';
 import { createJudge, joinTallies, type Tally } from './glitch-tally';
@@ -134,8 +134,8 @@ function* followExtent(
   const onEdge: OnEdge = (transition, way) => {
     for (const judge of judges) judge.look(transition, way);
   };
-  const judged: Judged = (candidate) => judges[candidate].judgedByActors();
-  const followed = yield* followStates({ ...context, limits }, group, extent, onEdge, judged);
+  const knows: Knows = (candidate, transition) => judges[candidate].knows(transition);
+  const followed = yield* followStates({ ...context, limits }, group, extent, onEdge, knows);
   return { tallies: judges.map((judge) => judge.tally(followed.journey.inputs)), followed };
 }
 
