@@ -11,6 +11,7 @@ const table: readonly Row[] = [
   ['error', 'syntax', null, {}],
   ['error', 'unresolved-name', null, {}],
   ['error', 'shared-driver', null, {}],
+  ['warning', 'shared-driver', 'possible', {}],
   ['error', 'combinational-loop', 'certain', {}],
   ['error', 'combinational-loop', 'possible', {}],
   ['error', 'glitch-into-clock', 'certain', {}],

@@ -41,8 +41,7 @@ export const findingSentences: FindingSentences = {
   'unknown-start': (facts) =>
     `${facts.text('register')} can stay unknown for ever: no reset, no initial value and no edge of ${facts.text('clock', 'its clock')} is sure to set it`,
   'mixed-assignment': (facts) => mixedWords(facts),
-  'shared-driver': (facts) =>
-    `${facts.text('signal')} is driven from ${facts.number('drivers') ?? 2} places, this is another: what it holds where they disagree is unknown`,
+  'shared-driver': (facts) => driverWords(facts),
   ...glitchFindings,
 };
 
@@ -113,6 +112,14 @@ function mixedWords(facts: Facts): string {
     default:
       return `${signal} is assigned by = at a clock edge and read by another process at the same edge: the order is open, use <=`;
   }
+}
+
+function driverWords(facts: Facts): string {
+  const [signal, drivers] = [facts.text('signal'), facts.number('drivers') ?? 2];
+  const levels = facts.list('while');
+  return levels.length === 0
+    ? `${signal} is driven from ${drivers} places, this is another: what it holds where they disagree is unknown`
+    : `${signal} is driven from two places at one time while ${listWords(levels)}: what it holds where they disagree is unknown; let the enables exclude each other`;
 }
 
 function loopWords(facts: Facts, { certainty }: Finding): string {

@@ -48,7 +48,7 @@ const weights: Readonly<Record<FindingId, Weigh>> = {
   'trap-state': (_certainty, { reachable }) => (reachable ? 'warning' : 'hint'),
   'mixed-assignment': always('warning'),
   'stale-sensitivity': always('warning'),
-  'shared-driver': always('error'),
+  'shared-driver': (certainty) => (certainty === 'possible' ? 'warning' : 'error'),
   'text-race': always('warning'),
   syntax: always('error'),
   unsupported: always('warning'),

@@ -3,14 +3,14 @@
 
 import { labelMatch } from './evaluate-choice';
 import type { Bits } from './four-state';
-import type { ConeValues, LoopCone } from './loop-closing-cone';
+import type { ConeValues, SettingCone } from './setting-cone';
 import type { Bit, Netlist, NodeId } from './netlist';
 import { Op } from './operators';
 import { type BitVisitor, visitOperandsOfBit } from './trace';
 
 export interface SettledLoop {
   readonly netlist: Netlist;
-  readonly cone: LoopCone;
+  readonly cone: SettingCone;
   readonly values: ConeValues;
 }
 

@@ -5,7 +5,7 @@
 
 import { createBitGraph, loopsOf } from './bit-graph';
 import { bitKey } from './bit-key';
-import { coneOf, type LoopCone, settleCone } from './loop-closing-cone';
+import { coneOf, type SettingCone, settleCone } from './setting-cone';
 import { isUnknownBit, type SettledLoop, visitControls, visitHeard } from './loop-closing-edges';
 import type { Bit, Netlist } from './netlist';
 import type { NodeOrder } from './order';
@@ -96,6 +96,6 @@ function firstUnset(settled: SettledLoop, from: readonly Bit[]): Bit | null {
   return null;
 }
 
-function isFreeIn(cone: LoopCone, { node }: Bit): boolean {
+function isFreeIn(cone: SettingCone, { node }: Bit): boolean {
   return cone.free.has(cone.positionOf.get(node) as number);
 }

@@ -98,7 +98,11 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
   }),
   'unknown-start': object({ register: text(), clock: text() }),
   'mixed-assignment': object({ signal: text(), how: text() }),
-  'shared-driver': object({ signal: text(), drivers: count() }),
+  'shared-driver': object({
+    signal: text(),
+    drivers: count(),
+    while: list(text(), 'levels of ports that let two of them drive at one time; empty where they always do'),
+  }),
   syntax: reading,
   unsupported: reading,
   'limit-reached': reading,

@@ -1,6 +1,6 @@
-// What one loop hangs on, and what its bits are under a setting of that: the loop starts unknown and is evaluated until
-// nothing changes, so that a bit still unknown is one that the setting does not cut loose from the loop (S. Malik,
-// Analysis of Cyclic Combinational Circuits, 1994; from memory). Values, not searching: that is `loop-closing.ts`.
+// What some bits hang on, and what they are under a setting of that. Loops start unknown and are evaluated until nothing
+// changes, so that a bit still unknown is one that the setting does not cut loose from its loop (S. Malik, Analysis of
+// Cyclic Combinational Circuits, 1994; from memory). Values, not searching: that is for those who ask.
 
 import { bitKey } from './bit-key';
 import { evaluate } from './evaluate';
@@ -10,21 +10,21 @@ import { isSource, Op } from './operators';
 import type { NodeOrder } from './order';
 import { type BitVisitor, visitOperandsOfBit } from './trace';
 
-export interface LoopCone {
-  /** Every node that the loop hears, operands first where nothing goes round. */
+export interface SettingCone {
+  /** Every node that the bits hear, theirs included, operands first where nothing goes round. */
   readonly nodes: readonly NodeId[];
   readonly positionOf: ReadonlyMap<NodeId, number>;
   /** Positions of the operands of each; -1 for one of which no bit is heard. */
   readonly operands: readonly (readonly number[])[];
-  /** The bits of ports, state and what is unknown that the loop hears, by position: any value may stand there. */
+  /** The bits of ports, state and what is unknown that they hear, by position: any value may stand there. */
   readonly free: ReadonlyMap<number, readonly Bit[]>;
 }
 
 /** Values by position in the cone. */
 export type ConeValues = readonly Bits[];
 
-export function coneOf(nodes: NodeColumns, order: NodeOrder, loop: readonly Bit[]): LoopCone {
-  const heard = hearBack(nodes, loop);
+export function coneOf(nodes: NodeColumns, order: NodeOrder, from: readonly Bit[]): SettingCone {
+  const heard = hearBack(nodes, from);
   const members = [...new Set(heard.map(({ node }) => node))];
   members.sort((left, right) => order.level[left] - order.level[right] || left - right);
   const positionOf = new Map(members.map((node, position) => [node, position]));
@@ -48,7 +48,7 @@ export function coneOf(nodes: NodeColumns, order: NodeOrder, loop: readonly Bit[
  */
 export function settleCone(
   netlist: Netlist,
-  cone: LoopCone,
+  cone: SettingCone,
   setting: ReadonlyMap<number, 0 | 1>,
 ): { readonly values: ConeValues; readonly rounds: number } {
   const { nodes } = netlist;
@@ -104,7 +104,7 @@ function freeValue(width: number, bits: readonly Bit[], setting: ReadonlyMap<num
 }
 
 /** Whether anything changed that may change something else: nothing goes round in a cone in order. */
-function evaluateOnce(netlist: Netlist, cone: LoopCone, values: Bits[]): boolean {
+function evaluateOnce(netlist: Netlist, cone: SettingCone, values: Bits[]): boolean {
   const { nodes } = netlist;
   let hasChanged = false;
   cone.nodes.forEach((node, position) => {
@@ -117,7 +117,7 @@ function evaluateOnce(netlist: Netlist, cone: LoopCone, values: Bits[]): boolean
   return hasChanged;
 }
 
-function valueAt(netlist: Netlist, cone: LoopCone, values: readonly Bits[], position: number): Bits {
+function valueAt(netlist: Netlist, cone: SettingCone, values: readonly Bits[], position: number): Bits {
   const { nodes, constants } = netlist;
   const node = cone.nodes[position];
   if (nodes.op[node] === Op.constant) return constants[nodes.aux[node]];
