@@ -1,5 +1,5 @@
 // Ratios and duties of register bits and clocks (definition 6), exact, over periods proven by the return of a state.
-// What hears each other is proved together, what does not apart, so that unrelated counters do not multiply; what hears
+// What hears each other is tried together first, what does not never: unrelated counters would multiply. What hears
 // something unproven is not tried.
 
 import type { ClockId } from '../clocks/network';
@@ -41,13 +41,29 @@ export function* ratiosOfAll(context: RunContext, { toggles, shifts }: ClosedFor
   const purse = createPurse(context.limits);
   for (const [root] of context.network.roots.entries()) {
     const own = targets.flatMap((target, index) => (target.root === root && !isKnown(ratios, target) ? [index] : []));
-    yield* prove({ context, targets, root, ratios, unproven: new Set(), purse }, own);
+    const proof: Proof = { context, targets, root, ratios, unproven: new Set(), purse };
+    for (const related of relatedTargets(targets, own)) yield* prove(proof, related);
   }
   return ratios;
 }
 
 function isKnown(ratios: Ratios, { registers, clocks }: Target): boolean {
   return registers.every((id) => ratios.registers.has(id)) && clocks.every((id) => ratios.clocks.has(id));
+}
+
+/** Those that hear each other, directly or by others of them; each list ascending, in order of their first. */
+function relatedTargets(targets: readonly Target[], wanted: readonly number[]): readonly (readonly number[])[] {
+  const listOf = new Map(wanted.map((index) => [index, [index]]));
+  for (const index of wanted) {
+    for (const heard of targets[index].hears) {
+      const [list, other] = [listOf.get(index), listOf.get(heard)];
+      if (list === undefined || other === undefined || list === other) continue;
+      const [longer, shorter] = list.length > other.length ? [list, other] : [other, list];
+      for (const member of shorter) listOf.set(member, longer);
+      longer.push(...shorter);
+    }
+  }
+  return [...new Set(listOf.values())].map((list) => list.sort((left, right) => left - right));
 }
 
 interface Target extends RatioTargets {
