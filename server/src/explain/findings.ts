@@ -125,6 +125,8 @@ function driverWords(facts: Facts): string {
 function loopWords(facts: Facts, { certainty }: Finding): string {
   const signals = facts.list('signals');
   const what = `${shortListWords(signals, 6)} ${feedWords(signals.length, certainty)} without a register between`;
+  const latches = facts.list('latches');
+  if (latches.length > 0) return openLatchWords(signals, latches);
   switch (facts.text('feedback')) {
     case 'keeps':
       return `${what}, and so ${signals.length === 1 ? 'keeps' : 'keep'} a value as a latch does: if that is meant, write it as one; if not, cut the loop`;
@@ -133,6 +135,12 @@ function loopWords(facts: Facts, { certainty }: Finding): string {
     default:
       return `${what}: it may oscillate or settle to a value that nothing decides; cut the loop, or put a register in it`;
   }
+}
+
+function openLatchWords(signals: readonly string[], latches: readonly string[]): string {
+  const what = `${shortListWords(signals, 6)} ${feedWords(signals.length, 'certain')}`;
+  const open = `while ${shortListWords(latches, 4)} ${latches.length === 1 ? 'is' : 'are'} open`;
+  return `${what} ${open}: the value runs round as often as the open time allows; sample it at a clock edge, or put a latch between that is shut meanwhile`;
 }
 
 /** `feeds itself`, `feed each other`, with `can` where a select may cut the loop. */

@@ -2,13 +2,19 @@
 
 import { type Clock, type ClockId, type ClockNetwork, comparePlaces } from '../clocks/network';
 import { signalSliceName } from '../netlist/bit-names';
-import type { InstanceId, Netlist, Register, RegisterId } from '../netlist/netlist';
+import type { InstanceId, LatchId, Netlist, Register, RegisterId } from '../netlist/netlist';
 import type { Place } from '../text/place';
 import type { HazardContext, RawFinding } from './context';
 
 /** `u1.q[3:0]`: a register by the bits it holds. */
 export function registerName(netlist: Netlist, id: RegisterId): string {
   const { signal, low, width } = netlist.registers[id];
+  return signalSliceName(netlist.signals[signal], low, width);
+}
+
+/** A latch by the bits it holds. */
+export function latchName(netlist: Netlist, id: LatchId): string {
+  const { signal, low, width } = netlist.latches[id];
   return signalSliceName(netlist.signals[signal], low, width);
 }
 

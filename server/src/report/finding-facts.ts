@@ -95,6 +95,7 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
     signals: list(text()),
     bits: count(),
     feedback: text('what it does with a value that goes round: keeps, inverts or either'),
+    latches: list(text(), 'latches that must be open for it'),
   }),
   'unknown-start': object({ register: text(), clock: text() }),
   'mixed-assignment': object({ signal: text(), how: text() }),
