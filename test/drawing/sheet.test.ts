@@ -13,7 +13,7 @@ const data = {
   drive: {
     clocks: [{ signal: 'clk', period: 100, high: 50, phase: 50, source: 'setting' as const }],
     resets: [{ signal: 'rst', active: 'low' as const, periods: 2, source: 'given' as const }],
-    inputs: [{ signal: 'pin', value: '0', source: 'inferred' as const }],
+    inputs: [{ signal: 'pin', value: '0', source: 'inferred' as const, moves: null }],
   },
   assumptions: [
     {

@@ -42,7 +42,7 @@ export function makeAccountView({ goTo, reveal }: AccountActions): AccountView {
     items: () => [...element.querySelectorAll<HTMLElement>('button')],
   });
 
-  function fill(head: readonly Node[], items: readonly Node[]): void {
+  function fill(head: readonly (Node | string)[], items: readonly Node[]): void {
     about.replaceChildren(...head);
     list.replaceChildren(...items);
     empty.hidden = items.length > 0;
@@ -77,9 +77,9 @@ export function makeAccountView({ goTo, reveal }: AccountActions): AccountView {
 }
 
 /** `q[3]: register, clocked by q[2] falling, stage 4` and where the text says so. */
-function headOf(trace: PreviewTrace, reveal: (span: Span) => void): readonly Node[] {
+function headOf(trace: PreviewTrace, reveal: (span: Span) => void): readonly (Node | string)[] {
   const { clock, name, span } = trace;
   const words = make('span', {}, [make('bdi', { text: name }), `: ${traceWords(trace)}`]);
   const sampled = clock === null ? [] : [makeLink(`sampled in line ${clock.span.line}`, () => reveal(clock.span))];
-  return [words, makeLink(`declared in line ${span.line}`, () => reveal(span)), ...sampled];
+  return [words, ' ', makeLink(`declared in line ${span.line}`, () => reveal(span)), ' ', ...sampled];
 }

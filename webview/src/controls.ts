@@ -30,11 +30,6 @@ export function makeButton({ label, text }: ControlText, onPress: () => void): H
   return button;
 }
 
-/** A button that stays pressed. */
-export function setPressed(button: HTMLElement, pressed: 'true' | 'false'): void {
-  button.setAttribute('aria-pressed', pressed);
-}
-
 export interface Choice {
   readonly value: string;
   readonly text: string;
@@ -67,18 +62,16 @@ function makeOption({ text, value }: Choice): HTMLElement {
 
 export function makeTextField(label: string, onWritten: (text: string) => void): HTMLElement {
   const field = document.createElement('vscode-text-field') as TextField;
-  setLabel(field, label);
+  // The toolkit names a field by its content, whatever label it has; the style sheet hides the content.
+  field.textContent = visibleText(label);
   field.setAttribute('spellcheck', 'false');
   field.addEventListener('change', () => onWritten(field.value));
   return field;
 }
 
-export function textOf(field: HTMLElement): string {
-  return (field as TextField).value;
-}
-
-export function setText(field: HTMLElement, text: string): void {
-  if (textOf(field) !== text) (field as TextField).value = text;
+export function setText(element: HTMLElement, text: string): void {
+  const field = element as TextField;
+  if (field.value !== text) field.value = text;
 }
 
 /** Marks what is written as wrong; `expected` says what would be right, null: it is right. */

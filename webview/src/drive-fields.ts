@@ -107,14 +107,15 @@ function resetField(
 }
 
 function inputField(
-  { signal, source, value }: Drive['inputs'][number],
+  { moves, signal, source, value }: Drive['inputs'][number],
   choices: StudyChoices,
   reason: string,
 ): DriveField {
   return {
     key: `input ${signal}`,
     signal,
-    label: 'held at',
+    // What is written in place of a movement holds it still.
+    label: moves === null ? 'held at' : 'moves, from',
     value: writeConstant(value),
     origin: originOf(source, entryOf(choices.inputs, signal)),
     reason,

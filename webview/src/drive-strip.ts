@@ -57,6 +57,8 @@ function bySignal(fields: readonly DriveField[], rows: ReadonlyMap<string, Field
     groups.set(signal, group);
     if (row !== undefined) group.append(row.element);
   }
+  // What is wrong stands below all fields of its signal, so that no field moves.
+  for (const { key, signal } of fields) groups.get(signal)?.append(rows.get(key)?.complaint ?? '');
   return [...groups.values()];
 }
 
@@ -73,15 +75,16 @@ function makeHeads(change: Change) {
   start.origin.onWithdraw(() => change((choices) => ({ ...choices, start: null })));
   delays.origin.onWithdraw(() => change((choices) => ({ ...choices, delays: null })));
   const file = make('span', { className: 'file' });
+  top.dropdown.after(file);
   const conditions = make('p', { className: 'conditions' });
-  const row = make('div', { className: 'heads' }, [top.element, file, start.element, delays.element]);
+  const row = make('div', { className: 'heads' }, [top.element, start.element, delays.element]);
 
   function show({ data, offers, subject }: Shown, choices: StudyChoices): void {
     file.textContent = visibleText(`in ${fileOf(subject.document)}`);
-    setOffers(top, withCurrent(offers.tops, data.top), data.top ?? '');
+    setOffers(top, withCurrent(offers.tops, data.top), data.top);
     top.origin.show(choices.top === null ? 'stated' : 'chosen', '');
     const reason = startReason(data);
-    setOffers(start, ['0', '1', 'x'], data.start ?? '');
+    setOffers(start, data.start === null ? [] : ['0', '1', 'x'], data.start);
     start.origin.show(choices.start !== null ? 'chosen' : reason === null ? 'stated' : 'assumed', reason ?? '');
     setOffers(delays, withCurrent(offers.delaySets, data.delaySet.name), data.delaySet.name);
     delays.origin.show(choices.delays === null ? 'stated' : 'chosen', '');
@@ -106,13 +109,11 @@ function makeHead(label: string, onChoose: (value: string) => void): Head {
   return { element: make('div', { className: 'field' }, [text, dropdown, origin.element]), dropdown, origin };
 }
 
-function setOffers({ dropdown, element }: Head, values: readonly string[], current: string): void {
+function setOffers({ dropdown, element }: Head, values: readonly string[], current: string | null): void {
   element.hidden = values.length === 0;
-  setChoices(
-    dropdown,
-    values.map((value) => ({ value, text: value })),
-    current,
-  );
+  const choices = values.map((value) => ({ value, text: value }));
+  const none = { value: '', text: 'none' };
+  setChoices(dropdown, current === null ? [none, ...choices] : choices, current ?? none.value);
 }
 
 /** What is shown is among what may be chosen, whatever is offered. */

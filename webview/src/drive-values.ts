@@ -72,13 +72,15 @@ const rateUnits: Readonly<Record<string, number>> = Object.fromEntries(
   rates.map(({ name, size }) => [name.toLowerCase(), size]),
 );
 
-/** A number with one of the units, in whichever case, without rounding errors of the decimal point; null where it is none. */
+/** A number with one of the units, in whichever case; exact where the result is a whole number; null where it is none. */
 function quantityOf(text: string, units: Readonly<Record<string, number>>): number | null {
-  const match = /^\s*(\d+)(?:[.,](\d+))?\s*([a-zµμ]+)\s*$/i.exec(text);
+  const match = /^\s*(\d{1,24})(?:[.,](\d{1,24}))?\s*([a-zµμ]+)\s*$/i.exec(text);
   const unit = match === null ? undefined : units[match[3].toLowerCase()];
   if (match === null || unit === undefined) return null;
   const fraction = match[2] ?? '';
-  const value = (Number(match[1] + fraction) * unit) / 10 ** fraction.length;
+  const scaled = BigInt(match[1] + fraction) * BigInt(unit);
+  const divisor = 10n ** BigInt(fraction.length);
+  const value = scaled % divisor === 0n ? Number(scaled / divisor) : Number(scaled) / Number(divisor);
   return value > 0 ? value : null;
 }
 

@@ -1,13 +1,15 @@
 // One field of the drive: its label, what is written in it, where that comes from, and what is expected where it is wrong.
 
 import type { StudyChoices } from '../../server/src/editor/panel-messages';
-import { makeButton, makeTextField, setExpected, setText, textOf } from './controls';
+import { makeButton, makeTextField, setExpected, setText } from './controls';
 import type { DriveField, Origin } from './drive-fields';
 import { make } from './page-elements';
 import { visibleText } from '../../server/src/drawing/visible-text';
 
 export interface FieldRow {
   readonly element: HTMLElement;
+  /** What is expected; empty where nothing is wrong. */
+  readonly complaint: HTMLElement;
   show(field: DriveField): void;
 }
 
@@ -17,14 +19,18 @@ export function makeFieldRow(
   choose: (choices: StudyChoices) => void,
 ): FieldRow {
   let field = first;
+  let isBeingWritten = false;
   const name = `${first.label} of ${first.signal}`;
   const control = makeTextField(name, onWritten);
   const origin = makeOriginMark(name);
-  const complaint = make('span', { className: 'complaint', attributes: { role: 'alert' } });
+  const complaint = make('p', { className: 'complaint', attributes: { role: 'alert' } });
   const label = make('span', { className: 'label', text: first.label });
   origin.onWithdraw(() => {
     const current = choices();
     if (current !== null) choose(field.withdraw(current));
+  });
+  control.addEventListener('input', () => {
+    isBeingWritten = true;
   });
   control.addEventListener('keydown', (event) => {
     if (event.key !== 'Escape') return;
@@ -46,18 +52,18 @@ export function makeFieldRow(
   }
 
   function accept(): void {
+    isBeingWritten = false;
     setExpected(control, null);
     complaint.textContent = '';
   }
 
   return {
-    element: make('div', { className: 'field' }, [label, control, origin.element, complaint]),
+    element: make('div', { className: 'field' }, [label, control, origin.element]),
+    complaint,
     show(next) {
-      const isBeingWritten = control.contains(document.activeElement) && textOf(control) !== field.value;
       field = next;
       origin.show(next.origin, next.reason);
-      if (isBeingWritten || complaint.textContent !== '') return;
-      setText(control, next.value);
+      if (!isBeingWritten) setText(control, next.value);
     },
   };
 }
@@ -72,7 +78,7 @@ export interface OriginMark {
 export function makeOriginMark(name: string): OriginMark {
   let withdraw = () => {};
   const word = make('span', { className: 'origin', text: 'assumed' });
-  const back = makeButton({ text: 'as stated', label: `${name}: drop the choice made here` }, () => withdraw());
+  const back = makeButton({ text: 'drop choice', label: `${name}: drop the choice made here` }, () => withdraw());
   const element = make('span', {}, [word, back]);
   return {
     element,

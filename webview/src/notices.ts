@@ -1,7 +1,8 @@
 // What stands above the picture when there is something to do before it can be believed: nothing to draw, text that
 // cannot be read, a limit, a choice that cannot be followed. Each says what to do, and offers it where it can be offered.
 
-import type { ReportFinding } from '../../server/src/report/report';
+import type { PanelSubject } from '../../server/src/editor/panel-messages';
+import type { PreviewData } from '../../server/src/report/preview-data';
 import type { Span } from '../../server/src/text/place';
 import type { Talk } from './conversation';
 
@@ -17,11 +18,11 @@ export type NoticeAction =
 
 export function noticesOf(talk: Talk): readonly Notice[] {
   const { failure, shown } = talk;
-  if (shown === null) return [failure === null ? waiting : failureNotice(failure)];
+  if (shown === null) return [failure === null ? waiting : failureNotice(talk, failure)];
   return [
-    ...(failure === null ? [] : [failureNotice(failure), older]),
+    ...(failure === null ? [] : [failureNotice(talk, failure), older]),
     ...emptyNotices(talk),
-    ...unreadNotices(shown.data.findings),
+    ...unreadNotices(shown.data),
     ...cutNotices(shown.data.cut),
   ];
 }
@@ -44,10 +45,14 @@ const waiting: Notice = {
 };
 const older: Notice = { words: 'What is drawn below is of an earlier text or choice.', action: null };
 
-function failureNotice({ reason, words }: NonNullable<Talk['failure']>): Notice {
+function failureNotice({ subject }: Talk, { reason, words }: NonNullable<Talk['failure']>): Notice {
   switch (reason) {
     case 'refused':
-      return { words: sentence('This cannot be followed', words), action: { kind: 'drop-choices' } };
+      // Without a choice it is the project file that has to be mended: the panel hears of that.
+      return {
+        words: sentence('This cannot be followed', words),
+        action: hasChoices(subject) ? { kind: 'drop-choices' } : null,
+      };
     case 'broken':
       return {
         words: sentence('A mistake of Foretick itself, not of the design', words),
@@ -56,6 +61,13 @@ function failureNotice({ reason, words }: NonNullable<Talk['failure']>): Notice 
     default:
       return { words: sentence('There is no answer at the moment', words), action: { kind: 'ask-again' } };
   }
+}
+
+function hasChoices(subject: PanelSubject | null): boolean {
+  if (subject === null) return false;
+  const { clocks, delays, inputs, resets, start, top } = subject.choices;
+  const isNamed = [delays, start, top].some((choice) => choice !== null);
+  return isNamed || [clocks, inputs, resets].some((record) => Object.keys(record).length > 0);
 }
 
 function emptyNotices({ shown }: Talk): readonly Notice[] {
@@ -71,13 +83,14 @@ function emptyNotices({ shown }: Talk): readonly Notice[] {
 }
 
 /** One of each kind: the list of findings holds the others. */
-function unreadNotices(findings: readonly ReportFinding[]): readonly Notice[] {
+function unreadNotices({ findings, traces }: PreviewData): readonly Notice[] {
   return unread.flatMap(({ id, more }) => {
     const found = findings.filter((finding) => finding.id === id);
     if (found.length === 0) return [];
     const [{ message, span }] = found;
     const rest = found.length === 1 ? '' : ` (and ${found.length - 1} more)`;
-    return [{ words: `${message}${rest}. ${more}`, action: { kind: 'reveal', span } }];
+    const consequence = traces.length === 0 ? '' : ` ${more}`;
+    return [{ words: `${message}${rest}.${consequence}`, action: { kind: 'reveal', span } }];
   });
 }
 

@@ -1,7 +1,7 @@
 // The row of buttons over the picture. One stop of the Tab key; left and right go from one to the next.
 
 import type { Radix } from '../../server/src/drawing/view';
-import { makeButton, makeDropdown, setChoices, setPressed } from './controls';
+import { makeButton, makeDropdown, setChoices } from './controls';
 import { make } from './page-elements';
 import { makeRoving } from './roving';
 import type { Step } from './steps';
@@ -48,7 +48,7 @@ export function makeToolbar({ follow, save, setRadix, switchTable }: ToolbarActi
         radixes.map((value) => ({ value, text: `in ${value}` })),
         state.radix,
       );
-      setPressed(table, state.isTableShown ? 'true' : 'false');
+      table.textContent = state.isTableShown ? 'As picture' : 'As tables';
       roving.renew();
     },
   };

@@ -1,6 +1,8 @@
 // Reduces what lies along time to what pixels can show. Everything is sorted by time, so what falls into a pixel column
 // is found by binary search: the cost follows the width of the picture, not the length of the run.
 
+import { endOfCrowd, type Timeline } from './timeline';
+
 /** The part of time that is drawn, ps, and the number of pixel columns it is drawn on. */
 export interface TimeWindow {
   readonly from: number;
@@ -8,22 +10,23 @@ export interface TimeWindow {
   readonly columns: number;
 }
 
-/** A stretch of time drawn as one thing: a held value, or a column in which the value changes more than once. */
+/** A stretch of time drawn as one thing: a held value, or columns side by side in each of which it changes repeatedly. */
 export interface Stretch {
   /** ps */
   readonly from: number;
   readonly to: number;
-  /** Index of the change that gave the value held, and in a busy column of the last one in it; -1 for the start. */
+  /** Index of the change that gave the value held, and in a busy stretch of the last one in it; -1 for the start. */
   readonly change: number;
-  /** More changes fall into it than a column can show. */
+  /** More changes fall into each of its columns than a column can show. */
   readonly busy: boolean;
 }
 
 /**
  * Stretches without gaps over [from, to), at most three per column: what is held before a change, and the column itself.
- * `at`: strictly increasing ps.
+ * A busy one begins at its first change and ends where the column of its last one does.
  */
-export function stretchesOf(at: ArrayLike<number>, window: TimeWindow): readonly Stretch[] {
+export function stretchesOf(timeline: Timeline, window: TimeWindow): readonly Stretch[] {
+  const { at } = timeline;
   const stretches: Stretch[] = [];
   let change = lastAtOrBefore(at, window.from);
   let start = window.from;
@@ -32,18 +35,40 @@ export function stretchesOf(at: ArrayLike<number>, window: TimeWindow): readonly
     start = end;
   };
   while (change + 1 < at.length && at[change + 1] < window.to) {
-    const next = at[change + 1];
-    const end = columnEnd(window, next);
-    const last = lastWhere(at.length, (index) => at[index] < end);
-    holdUntil(next);
-    if (last > change + 1) {
-      stretches.push({ from: next, to: end, change: last, busy: true });
+    const first = change + 1;
+    const { end, last } = crowdFrom(timeline, first, window);
+    holdUntil(at[first]);
+    if (last > first) {
+      stretches.push({ from: at[first], to: end, change: last, busy: true });
       start = end;
     }
     change = last;
   }
   holdUntil(window.to);
   return stretches;
+}
+
+/** The column of a change, or, where it holds several, that and the columns after it as long as they do. */
+function crowdFrom(timeline: Timeline, first: number, window: TimeWindow) {
+  const { at } = timeline;
+  const step = columnStep(window);
+  // Less than a column by more than dividing and multiplying can round, so that a column is never called full wrongly.
+  const limit = step * (1 - 2 ** -30) - window.to * 2 ** -50;
+  let end = columnEnd(window, at[first]);
+  let last = lastBefore(at, end, first);
+  if (last === first) return { end, last };
+  while (end < window.to && last + 2 < at.length) {
+    // Of the columns that begin before the crowd ends, each holds two changes: only the one after them is looked into.
+    const crowded = endOfCrowd(timeline, last, limit);
+    const next = Math.max(crowded, last + 1);
+    const nextEnd = columnEnd(window, at[next]);
+    const nextLast = lastBefore(at, nextEnd, last);
+    const isFull = nextLast > next && nextEnd < end + 1.5 * step;
+    if (crowded === last && !isFull) break;
+    end = nextEnd;
+    last = nextLast;
+  }
+  return { end, last };
 }
 
 /** A span [from, to] of time, ps. */
@@ -67,10 +92,7 @@ export function spansIn<S extends TimeSpan>(spans: readonly S[], window: TimeWin
   let index = lastWhere(spans.length, (each) => spans[each].to < window.from) + 1;
   while (index < spans.length && spans[index].from < window.to) {
     const end = columnEnd(window, Math.max(spans[index].from, window.from));
-    const last = Math.max(
-      index,
-      lastWhere(spans.length, (each) => spans[each].from < end),
-    );
+    const last = lastWhereFrom(index, spans.length, (each) => spans[each].from < end);
     const from = Math.max(spans[index].from, window.from);
     const to = Math.min(spans[last].to, window.to);
     seen.push({ from, to, span: spans[index], more: last - index });
@@ -95,9 +117,27 @@ export function lastWhere(length: number, holds: (index: number) => boolean): nu
   return low - 1;
 }
 
+/** The last change before `end`, which the change at `start` is. */
+function lastBefore(at: ArrayLike<number>, end: number, start: number): number {
+  return lastWhereFrom(start, at.length, (index) => at[index] < end);
+}
+
+/** Like `lastWhere`, of indices from `start` on, where it holds: near ones are found soonest. */
+function lastWhereFrom(start: number, length: number, holds: (index: number) => boolean): number {
+  let stride = 1;
+  while (start + stride < length && holds(start + stride)) stride *= 2;
+  const low = start + Math.floor(stride / 2);
+  return low + 1 + lastWhere(Math.min(start + stride, length) - low - 1, (index) => holds(low + 1 + index));
+}
+
+function columnStep({ columns, from, to }: TimeWindow): number {
+  return (to - from) / columns;
+}
+
 /** Where the pixel column of an instant ends: after it for certain, whatever the division rounds to. */
-function columnEnd({ columns, from, to }: TimeWindow, instant: number): number {
-  const step = (to - from) / columns;
+function columnEnd(window: TimeWindow, instant: number): number {
+  const { from, to } = window;
+  const step = columnStep(window);
   const column = Math.floor((instant - from) / step);
   const end = from + (column + 1) * step;
   return Math.min(end > instant ? end : from + (column + 2) * step, to);

@@ -2,15 +2,21 @@
 // with the letter x for an unknown value, and a solid block where it changes faster than pixels can show.
 
 import type { PreviewTrace } from '../report/preview-data';
-import { stretchesOf } from './columns';
+import type { Stretch } from './columns';
 import type { Lane } from './rows';
 import { fits, type Shape, textWidth } from './shape';
-import { timeWindow, type View, xOf } from './view';
+import { type View, xOf } from './view';
 
-export function drawBit(trace: PreviewTrace, view: View, lane: Lane): readonly Shape[] {
+/** A trace and what pixels can show of it. */
+export interface Wave {
+  readonly trace: PreviewTrace;
+  readonly stretches: readonly Stretch[];
+}
+
+export function drawBit({ stretches, trace }: Wave, view: View, lane: Lane): readonly Shape[] {
   const points: number[] = [];
   const shapes: Shape[] = [];
-  for (const { busy, change, from, to } of stretchesOf(trace.changes.at, timeWindow(view))) {
+  for (const { busy, change, from, to } of stretches) {
     const span = { left: xOf(view, from), right: xOf(view, to) };
     const value = change < 0 ? trace.start : trace.changes.value[change];
     if (busy || value === 'x') {

@@ -2,9 +2,9 @@
 // a question mark where a value is in doubt; and the settling bands behind them.
 
 import type { PreviewGlitch, PreviewTrace } from '../report/preview-data';
-import { type SeenSpan, spansIn } from './columns';
+import { type SeenSpan, spansIn, type TimeSpan } from './columns';
 import type { Lane } from './rows';
-import type { Scene } from './scene';
+import type { GlitchSpan, Scene } from './scene';
 import { type Shape, textWidth } from './shape';
 import { marginsOf, timeWindow, type View, xOf } from './view';
 import { timeWords } from '../text/time-words';
@@ -24,7 +24,7 @@ export function drawGlitches(
   view: View,
   row: { readonly trace: number; readonly lane: Lane },
 ): readonly Shape[] {
-  const seen = spansIn(spansOf(scene.glitches[row.trace]), timeWindow(view));
+  const seen = spansIn(scene.glitches[row.trace], timeWindow(view));
   const places = seen.map(({ span }) => xOf(view, middleOf(span)));
   const left = marginsOf(view).left;
   const right = view.width - marginsOf(view).right;
@@ -41,10 +41,9 @@ export function drawGlitches(
   return shapes;
 }
 
-export function drawDoubts(trace: PreviewTrace, view: View, { high }: Lane): readonly Shape[] {
-  const spans = trace.doubts.map(({ at }) => ({ from: at, to: at }));
+export function drawDoubts(doubts: readonly TimeSpan[], view: View, { high }: Lane): readonly Shape[] {
   let taken = Number.NEGATIVE_INFINITY;
-  return spansIn(spans, timeWindow(view)).flatMap(({ from }): Shape[] => {
+  return spansIn(doubts, timeWindow(view)).flatMap(({ from }): Shape[] => {
     const x = xOf(view, from);
     if (x - 4 < taken) return [];
     taken = x + 4;
@@ -56,27 +55,12 @@ const markSize = 5;
 /** Right of the waves a width may reach this far. */
 const textRoom = 8;
 
-interface MarkSpan {
-  readonly from: number;
-  readonly to: number;
-  readonly glitch: PreviewGlitch;
-}
-
-/** A decode has its pulses one after another, but two verdicts on it may name the same one. */
-function spansOf(glitches: readonly PreviewGlitch[]): readonly MarkSpan[] {
-  let latest = 0;
-  return glitches.map((glitch) => {
-    latest = Math.max(latest, glitch.until);
-    return { from: glitch.at, to: latest, glitch };
-  });
-}
-
-function middleOf({ glitch: { at, until } }: MarkSpan): number {
+function middleOf({ glitch: { at, until } }: GlitchSpan): number {
   return (at + until) / 2;
 }
 
 function drawGlitch(
-  { more, span: { glitch } }: SeenSpan<MarkSpan>,
+  { more, span: { glitch } }: SeenSpan<GlitchSpan>,
   { room, x, y }: { readonly x: number; readonly y: number; readonly room: number },
 ): readonly Shape[] {
   const role = glitch.harmless ? 'quiet-glitch' : 'glitch';

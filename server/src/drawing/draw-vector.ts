@@ -1,18 +1,18 @@
 // A vector as one trace: its value written over a base line, a post at every change. Changes that fall into one pixel
 // become a block; a value that does not fit is left out, never squeezed. Where its reading is not settled it is hatched.
 
-import type { PreviewReading, PreviewTrace } from '../report/preview-data';
-import { spansIn, stretchesOf } from './columns';
+import type { PreviewReading } from '../report/preview-data';
+import { spansIn } from './columns';
 import { valueText } from './digits';
-import { drawBlock, drawUnknown, type Span } from './draw-bit';
+import { drawBlock, drawUnknown, type Span, type Wave } from './draw-bit';
 import type { Lane } from './rows';
 import { fits, type Shape } from './shape';
 import { timeWindow, type View, xOf } from './view';
 
-export function drawVector(trace: PreviewTrace, view: View, lane: Lane): readonly Shape[] {
+export function drawVector({ stretches, trace }: Wave, view: View, lane: Lane): readonly Shape[] {
   const shapes: Shape[] = [];
   const posts: number[] = [];
-  for (const { busy, change, from, to } of stretchesOf(trace.changes.at, timeWindow(view))) {
+  for (const { busy, change, from, to } of stretches) {
     const span = { left: xOf(view, from), right: xOf(view, to) };
     if (busy) {
       shapes.push(drawBlock(span, lane));

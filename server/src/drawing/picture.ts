@@ -1,6 +1,7 @@
 // The whole picture: a scene and a view become shapes, back to front, for the rows that are seen. Pure: the same input
 // gives the same shapes.
 
+import { stretchesOf } from './columns';
 import { drawAxis, drawRootEdges } from './draw-axis';
 import { drawBit } from './draw-bit';
 import { drawFocus, drawFocusedRow, type LaneOf } from './draw-focus';
@@ -11,7 +12,7 @@ import { drawGaps, drawVector } from './draw-vector';
 import { isSeen, laneOf, type Row, rowsOf, totalHeight } from './rows';
 import type { Scene } from './scene';
 import type { Shape } from './shape';
-import type { View } from './view';
+import { timeWindow, type View } from './view';
 
 export interface Picture {
   /** px of what is drawn. */
@@ -57,13 +58,14 @@ function drawRow(scene: Scene, view: View, row: Row): readonly Shape[] {
     case 'trace': {
       const trace = traces[row.trace];
       const lane = laneOf(row);
+      const wave = { trace, stretches: stretchesOf(scene.timelines[row.trace], timeWindow(view)) };
       const own = scene.ownReading[row.trace];
       return [
         ...drawSettling(trace, view, lane),
         ...(own === null ? [] : drawGaps(readings[own], view, lane)),
-        ...(trace.width > 1 ? drawVector(trace, view, lane) : drawBit(trace, view, lane)),
+        ...(trace.width > 1 ? drawVector(wave, view, lane) : drawBit(wave, view, lane)),
         ...drawGlitches(scene, view, { trace: row.trace, lane }),
-        ...drawDoubts(trace, view, lane),
+        ...drawDoubts(scene.doubts[row.trace], view, lane),
         ...drawTraceLabel(scene, view, row),
       ];
     }

@@ -2,6 +2,8 @@
 // trace. Holds no fact that the preview does not.
 
 import type { PreviewData, PreviewGlitch, PreviewReading } from '../report/preview-data';
+import type { TimeSpan } from './columns';
+import { type Timeline, timelineOf } from './timeline';
 
 export interface Scene {
   readonly data: PreviewData;
@@ -9,14 +11,23 @@ export interface Scene {
   readonly traceNamed: ReadonlyMap<string, number>;
   /** By group: its traces, in the order they are drawn. */
   readonly members: readonly (readonly number[])[];
+  /** By trace: when it changes. */
+  readonly timelines: readonly Timeline[];
   /** By trace: its glitches in time order. */
-  readonly glitches: readonly (readonly PreviewGlitch[])[];
+  readonly glitches: readonly (readonly GlitchSpan[])[];
+  /** By trace: the instants at which its value comes into doubt. */
+  readonly doubts: readonly (readonly TimeSpan[])[];
   /** By trace: the readings drawn after it. */
   readonly readings: readonly (readonly number[])[];
   /** By trace: the reading that is the value of this very vector; null where none is. */
   readonly ownReading: readonly (number | null)[];
   /** Steps of indentation of the deepest name. */
   readonly deepest: number;
+}
+
+/** A decode has its pulses one after another, but two verdicts on it may name the same one. */
+export interface GlitchSpan extends TimeSpan {
+  readonly glitch: PreviewGlitch;
 }
 
 export function sceneOf(data: PreviewData): Scene {
@@ -30,7 +41,9 @@ export function sceneOf(data: PreviewData): Scene {
     data,
     traceNamed,
     members: gather(groups.length, traces, ({ group }) => group),
-    glitches: gather(traces.length, glitches, ({ trace }) => trace).map((own) => own.map((index) => glitches[index])),
+    timelines: traces.map(({ changes }) => timelineOf(changes.at)),
+    glitches: gather(traces.length, glitches, ({ trace }) => trace).map((own) => spansOf(own, glitches)),
+    doubts: traces.map(({ doubts }) => doubts.map(({ at }) => ({ from: at, to: at }))),
     readings: gather(traces.length, readings, ({ after }) => after).map((own) =>
       own.filter((index) => vectors[index] === null),
     ),
@@ -54,6 +67,16 @@ function vectorOf(
   const vector = places[0] >= 0 ? traces[places[0]].parent : null;
   if (vector === null || traces[vector].width !== bits.length) return null;
   return places.every((place, index) => place === places[0] + index && traces[place].parent === vector) ? vector : null;
+}
+
+/** Neither their begin nor their end ever goes back. */
+function spansOf(own: readonly number[], glitches: readonly PreviewGlitch[]): readonly GlitchSpan[] {
+  let latest = 0;
+  return own.map((index) => {
+    const glitch = glitches[index];
+    latest = Math.max(latest, glitch.until);
+    return { from: glitch.at, to: latest, glitch };
+  });
 }
 
 /** For each of `count` places the indices of the items that belong to it. */

@@ -52,7 +52,11 @@ function driveLines({ drive: { clocks, inputs, resets } }: PreviewData): readonl
     ...resets.map(
       ({ active, periods, signal, source }) => `${signal}: active ${active} for ${periods} periods${ifAssumed(source)}`,
     ),
-    ...inputs.map(({ signal, source, value }) => `${signal}: held at ${value}${ifAssumed(source)}`),
+    ...inputs.map(({ moves, signal, source, value }) =>
+      moves === null
+        ? `${signal}: held at ${value}${ifAssumed(source)}`
+        : `${signal}: ${value} at first, moves as stated`,
+    ),
   ];
 }
 

@@ -1,10 +1,13 @@
-// Shapes as SVG text: light, fit for print, the same bytes for the same picture. Whatever a design says is escaped.
+// Shapes as SVG text: on paper, or on whatever an editor shows it on; the same bytes for the same picture. Whatever a design
+// says is escaped.
 
 import type { Picture } from './picture';
 import { fontSize, type Role, type Shape } from './shape';
 
+export type Palette = Readonly<Record<Role, string>>;
+
 /** Dark on white, told apart in gray as well: print keeps no theme. */
-const colors: Readonly<Record<Role, string>> = {
+const paper: Palette = {
   line: '#1c2733',
   text: '#1c2733',
   muted: '#56616d',
@@ -19,31 +22,50 @@ const colors: Readonly<Record<Role, string>> = {
   shade: '#f0f2f4',
 };
 
+/**
+ * For a picture that cannot know its ground: tones from the middle, at least 3 to 1 against white and black alike (the least
+ * contrast that WCAG 2.1, 1.4.11 asks of graphics), and no ground of its own.
+ */
+export const anyGround: Palette = {
+  line: '#767f89',
+  text: '#767f89',
+  muted: '#767f89',
+  grid: '#767f89',
+  moving: '#94762c',
+  unknown: '#8870c4',
+  glitch: '#d34a3b',
+  'quiet-glitch': '#8a7f75',
+  thread: '#2f87b8',
+  focus: '#2f87b8',
+  background: 'none',
+  shade: 'none',
+};
+
 const strokes = { thin: 0.75, normal: 1.5, bold: 2 } as const;
 
 /** `title`: what the picture is of, for whoever does not see it. */
-export function svgOf(picture: Picture, title: string): string {
+export function svgOf(picture: Picture, title: string, palette: Palette = paper): string {
   const { width, height, shapes } = picture;
   const size = `width="${round(width)}" height="${round(height)}" viewBox="0 0 ${round(width)} ${round(height)}"`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" role="img" ${size} font-family="system-ui, sans-serif">`,
     `<title>${escapeMarkup(title)}</title>`,
-    texturePattern('moving', 'M0 6 L6 0'),
-    texturePattern('unknown', 'M0 6 L6 0 M0 0 L6 6'),
-    `<rect width="100%" height="100%" fill="#ffffff"/>`,
-    ...shapes.map(element),
+    texturePattern('moving', palette, 'M0 6 L6 0'),
+    texturePattern('unknown', palette, 'M0 6 L6 0 M0 0 L6 6'),
+    `<rect width="100%" height="100%" fill="${palette.background}"/>`,
+    ...shapes.map((shape) => element(shape, palette)),
     '</svg>',
     '',
   ].join('\n');
 }
 
-function texturePattern(role: 'moving' | 'unknown', path: string): string {
-  const stroke = `stroke="${colors[role]}" stroke-width="1" fill="none"`;
+function texturePattern(role: 'moving' | 'unknown', palette: Palette, path: string): string {
+  const stroke = `stroke="${palette[role]}" stroke-width="1" fill="none"`;
   return `<pattern id="${role}" width="6" height="6" patternUnits="userSpaceOnUse"><path d="${path}" ${stroke}/></pattern>`;
 }
 
-function element(shape: Shape): string {
-  const color = colors[shape.role];
+function element(shape: Shape, palette: Palette): string {
+  const color = palette[shape.role];
   switch (shape.kind) {
     case 'path': {
       const dash = shape.dashed ? ' stroke-dasharray="4 3"' : '';
@@ -60,14 +82,14 @@ function element(shape: Shape): string {
       return `<text ${at} ${face} fill="${color}">${escapeMarkup(shape.text)}</text>`;
     }
     case 'mark':
-      return mark(shape, color);
+      return mark(shape, color, palette.background);
   }
 }
 
-function mark({ form, size, x, y }: Shape & { kind: 'mark' }, color: string): string {
+function mark({ form, size, x, y }: Shape & { kind: 'mark' }, color: string, ground: string): string {
   if (form === 'dot') return `<circle cx="${round(x)}" cy="${round(y)}" r="${size}" fill="${color}"/>`;
   const triangle = `${pathData([x, y, x - size, y - size, x + size, y - size])}Z`;
-  const paint = form === 'pointer' ? `fill="${color}"` : `fill="${colors.background}" stroke="${color}"`;
+  const paint = form === 'pointer' ? `fill="${color}"` : `fill="${ground}" stroke="${color}"`;
   return `<path d="${triangle}" ${paint}/>`;
 }
 
