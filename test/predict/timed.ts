@@ -119,6 +119,7 @@ export function driveBy(
       signal: signalNamed(netlist, name).id,
       name,
       value: bitsOf(digits),
+      moves: null,
       source: 'given' as const,
       why: null,
     })),

@@ -15,7 +15,7 @@ export const smallReport: Report = {
   drive: {
     clocks: [{ signal: 'clk', period: 20_000, high: 10_000, phase: 10_000, source: 'inferred' }],
     resets: [],
-    inputs: [{ signal: 'en', value: '1', source: 'name' }],
+    inputs: [{ signal: 'en', value: '1', source: 'name', moves: null }],
   },
   delaySet: { name: 'unit', sheet: null, conditions: 'flip-flops 1 ns', spread: false, overrides: [] },
   assumptions: [{ about: 'clk', value: '20 ns', source: 'inferred', reason: 'no period is stated', span: null }],

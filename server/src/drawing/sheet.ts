@@ -52,11 +52,10 @@ function driveLines({ drive: { clocks, inputs, resets } }: PreviewData): readonl
     ...resets.map(
       ({ active, periods, signal, source }) => `${signal}: active ${active} for ${periods} periods${ifAssumed(source)}`,
     ),
-    ...inputs.map(({ moves, signal, source, value }) =>
-      moves === null
-        ? `${signal}: held at ${value}${ifAssumed(source)}`
-        : `${signal}: ${value} at first, moves as stated`,
-    ),
+    ...inputs.map(({ moves, signal, source, value }) => {
+      const how = moves === null ? 'held at' : 'moves, from';
+      return `${signal}: ${how} ${value}${ifAssumed(source)}`;
+    }),
   ];
 }
 

@@ -32,7 +32,12 @@ export const driveSentences: Sentences = {
   'drive-phase-refused': ({ name, written }) =>
     `${written} ps is no phase for ${name}: it must be a whole number from 0 on`,
   'drive-reset-periods-refused': ({ name, written }) => `${written} is no number of periods for ${name}`,
-  'drive-input-refused': ({ name, width, written }) => `${written} is no value of ${width} bits for ${name}`,
+  'drive-input-taken': ({ name }) =>
+    `inputs in foretick.json states ${name}, which clocks or resets there drives already: not followed`,
+  'drive-input-refused': ({ name, width, written }) =>
+    written === 'pulse' || written === 'button'
+      ? `a ${written} moves one bit, and ${name} has ${width}: state levels`
+      : `${written} is no value of ${width === 1 ? '1 bit' : `${width} bits`} for ${name}`,
 };
 
 function listWord(list: string | number | undefined): string {

@@ -8,5 +8,7 @@ export const predictionSentences: Sentences = {
   'clock-without-root': () => 'a clock on the way has no single root',
   'nothing-clocked': () => 'nothing on the way is clocked',
   'several-clocks': ({ clocks }) => `several clocks take part: ${clocks}`,
-  'clock-not-driven': ({ clock }) => `${clock} is not driven`,
+  'input-repeats': ({ input }) => `${input} does not come to rest: it moves again and again, as stated`,
+  'input-late': ({ limit }) => `the drive comes to rest only after ${limit} periods (limits.period)`,
+  'clock-not-driven': ({ clock }) => `${clock} is not driven as a clock`,
 };

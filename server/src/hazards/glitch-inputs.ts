@@ -115,8 +115,8 @@ function pinnedBits({ workshop, prediction }: InputsContext): ReadonlySet<number
   for (const { bit } of [...network.roots, ...drive.clocks, ...drive.resets]) {
     pinned.add(bitKey(sourceBit(netlist.nodes, bit)));
   }
-  for (const { signal, source } of drive.inputs) {
-    if (source !== 'given') continue;
+  for (const { moves, signal, source } of drive.inputs) {
+    if (source !== 'given' || moves !== null) continue;
     const { node, width } = netlist.signals[signal];
     for (let bit = 0; bit < width; bit++) pinned.add(bitKey(sourceBit(netlist.nodes, { node, bit })));
   }

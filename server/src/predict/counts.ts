@@ -9,6 +9,7 @@ import { type RippleCount, rippleCountOf } from './counts-ripple';
 import { type CountContext, followReadings, type Readings, startEntry } from './counts-run';
 import { findTrapped, type Trapped } from './counts-trapped';
 import { passesOfCount } from './counts-steps';
+import { restOf } from './drive-moves';
 import type { ChainTiming, Count, CountStep } from './prediction';
 import { type NamedSequence, nameSequence, nameSteps } from './sequence';
 import type { MaximalShift } from './settled-linear';
@@ -171,7 +172,7 @@ function* trappedOf(
 function heldInputs({ drive, inputs }: CountContext, plan: SettledPlan): Count['while'] {
   const isHeard = (node: number | undefined) => node !== undefined && plan.positionOf[node] >= 0;
   const heard = drive.inputs.filter(({ signal }) => isHeard(inputs.get(signal)));
-  return heard.map(({ name, value }) => ({ signal: name, value: String(readingOf(value)) }));
+  return heard.map((input) => ({ signal: input.name, value: String(readingOf(restOf(input))) }));
 }
 
 function stepsOf(context: CountContext, entry: CountEntry, { log, passes }: Readings, most: number): CountStep[] {

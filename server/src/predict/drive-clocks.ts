@@ -36,7 +36,9 @@ export function driveClocks(input: ClockInput): DrivenClocks {
   };
   network.roots.forEach((root, index) => {
     const { bit, name, place } = root;
-    if (givenFor(options, name) !== undefined || isDriven(network, root, index)) add({ root: index, bit, name, place });
+    const isClock =
+      givenFor(options, name) !== undefined || (!isInput(options, name) && isDriven(network, root, index));
+    if (isClock) add({ root: index, bit, name, place });
     else if (root.kind === 'inout') pulls.push({ bit, name });
     assumptions.push(
       ...undrivenAssumption(
@@ -56,6 +58,11 @@ export function driveClocks(input: ClockInput): DrivenClocks {
 
 function givenFor({ clocks }: DriveOptions, name: string): Given {
   return Object.hasOwn(clocks, name) ? clocks[name] : undefined;
+}
+
+/** A person says what it does: it is no periodic clock, though something is clocked by it. */
+function isInput({ inputs }: DriveOptions, name: string): boolean {
+  return Object.hasOwn(inputs, name);
 }
 
 /** What is said of a root that nothing drives: a pull-up is taken to hold it, or it stays unknown. */

@@ -1,12 +1,15 @@
-// The inputs that are neither clock nor reset: held at a given value, else at the level that lets registers move, as the
-// votes of the registers or, where they have none, the port's name tell; data at 0. An inout is released.
+// The inputs that are neither clock nor reset: held at a given value or moving as stated, else held at the level that
+// lets registers move, as the votes of the registers or, where they have none, the port's name tell; data at 0. An inout
+// is released.
 
-import { type Bits, bitsOf } from '../netlist/four-state';
+import { bitsOf } from '../netlist/four-state';
 import type { Why } from '../clocks/network';
 import { bitKey } from '../netlist/bit-key';
+import type { Signal } from '../netlist/netlist';
 import type { Assumption, DriveInput, DriveOptions, Source } from './drive';
 import { unknownName } from './drive-clocks';
 import { type DrivePort, type DrivePorts, isTaken, type TakenBits } from './drive-ports';
+import { movesOfShape } from './drive-moves';
 import { parseDriveValue } from './drive-value';
 import type { Verdict } from './drive-votes';
 import { hintOfName } from './drive-words';
@@ -27,9 +30,12 @@ export function driveInputs({ ports, options, taken, votes }: InputsInput): Driv
   const assumptions: Assumption[] = [];
   const inputs = ports.list.flatMap((port): DriveInput[] => {
     const { signal } = port;
-    if (freeBits(port, taken).length === 0) return [];
-    const given = givenValue(port, options, assumptions);
-    if (given !== null) return [{ signal: signal.id, name: signal.name, value: given, source: 'given', why: null }];
+    if (freeBits(port, taken).length === 0) {
+      if (Object.hasOwn(options.inputs, signal.name)) assumptions.push(takenAssumption(signal));
+      return [];
+    }
+    const given = givenInput(port, options, assumptions);
+    if (given !== null) return [{ signal: signal.id, name: signal.name, ...given, source: 'given', why: null }];
     const assumed = assumedValue(port, taken, votes);
     assumptions.push({
       about: signal.name,
@@ -38,9 +44,8 @@ export function driveInputs({ ports, options, taken, votes }: InputsInput): Driv
       why: assumed.why,
       place: signal.place,
     });
-    return [
-      { signal: signal.id, name: signal.name, value: bitsOf(assumed.text), source: assumed.source, why: assumed.why },
-    ];
+    const { source, text, why } = assumed;
+    return [{ signal: signal.id, name: signal.name, value: bitsOf(text), moves: null, source, why }];
   });
   for (const name of Object.keys(options.inputs)) {
     if (!ports.list.some(({ signal }) => signal.name === name)) assumptions.push(unknownName('inputs', name));
@@ -52,15 +57,31 @@ function freeBits({ signal, node }: DrivePort, taken: TakenBits): number[] {
   return Array.from({ length: signal.width }, (_, bit) => bit).filter((bit) => !isTaken(taken, { node, bit }));
 }
 
-function givenValue({ signal }: DrivePort, options: DriveOptions, assumptions: Assumption[]): Bits | null {
-  const written = Object.hasOwn(options.inputs, signal.name) ? options.inputs[signal.name] : null;
-  if (written === null) return null;
-  const value = parseDriveValue(written, signal.width);
-  if (value === null) {
-    const why = { reason: 'drive-input-refused', args: { name: signal.name, written, width: signal.width } };
-    assumptions.push({ about: signal.name, value: written, source: 'given', why, place: signal.place });
-  }
-  return value;
+function takenAssumption({ name, place }: Signal): Assumption {
+  const why = { reason: 'drive-input-taken', args: { name } };
+  return { about: name, value: 'inputs', source: 'given', why, place };
+}
+
+function givenInput(
+  { signal }: DrivePort,
+  options: DriveOptions,
+  assumptions: Assumption[],
+): Pick<DriveInput, 'value' | 'moves'> | null {
+  const stated = Object.hasOwn(options.inputs, signal.name) ? options.inputs[signal.name] : null;
+  if (stated === null) return null;
+  const given = typeof stated === 'string' ? heldAt(stated, signal.width) : movesOfShape(stated, signal.width);
+  if (!('misfit' in given)) return given;
+  const why = {
+    reason: 'drive-input-refused',
+    args: { name: signal.name, written: given.misfit, width: signal.width },
+  };
+  assumptions.push({ about: signal.name, value: given.misfit, source: 'given', why, place: signal.place });
+  return null;
+}
+
+function heldAt(written: string, width: number): Pick<DriveInput, 'value' | 'moves'> | { readonly misfit: string } {
+  const value = parseDriveValue(written, width);
+  return value === null ? { misfit: written } : { value, moves: null };
 }
 
 interface AssumedValue {

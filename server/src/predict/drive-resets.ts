@@ -1,6 +1,7 @@
 // The resets of a drive (definition 35): active from 0 for two periods of the slowest clock that samples them, released a
 // quarter period after the inactive edge that follows (after any edge, where both are active). A reset is what forces a
-// constant, asynchronously or first in priority at every edge of a process; loads of other values are held inactive.
+// constant, asynchronously or first in priority at every edge of a process; loads of other values are held inactive. A
+// port that a person states as an input is driven as one.
 
 import type { ClockNetwork, Clock, RegisterClocking, RootEdge } from '../clocks/network';
 import { bitKey } from '../netlist/bit-key';
@@ -51,9 +52,10 @@ export function driveResets(input: ResetInput): DrivenResets {
     if (named === null) assumptions.push(unknownName('resets', name));
     else if (!found.has(bitKey(named.bit))) found.set(bitKey(named.bit), resetByName(named.bit, named.port, name));
   }
-  const inOrder = [...found.values()].sort(
-    (left, right) => left.port.signal.id - right.port.signal.id || left.bit.bit - right.bit.bit,
-  );
+  const isReset = ({ name }: FoundReset) => !Object.hasOwn(options.inputs, name) || Object.hasOwn(options.resets, name);
+  const inOrder = [...found.values()]
+    .filter(isReset)
+    .sort((left, right) => left.port.signal.id - right.port.signal.id || left.bit.bit - right.bit.bit);
   const resets = inOrder.map((reset) => {
     takeBit(taken, reset.bit);
     return resetOf(input, reset, assumptions);

@@ -18,10 +18,37 @@ export interface DriveOptions {
   readonly resets: Readonly<
     Record<string, { readonly active: 'high' | 'low' | null; readonly periods: number | null }>
   >;
-  /** Values as written: a Verilog constant or a decimal number. */
-  readonly inputs: Readonly<Record<string, string>>;
+  /** Values as written: a Verilog constant or a decimal number, held; or how the input moves. */
+  readonly inputs: Readonly<Record<string, string | InputShape>>;
   readonly start: '0' | '1' | 'x';
 }
+
+/**
+ * How an input moves; ps, values as written. `levels`: the first at 0, later ones in order; begun again every `everyPs`.
+ * `pulse`: at the other level before and after. `button`: a contact that opens again `bounces` times, evenly within
+ * `bouncePs`, after it is pressed and after it is released.
+ */
+export type InputShape =
+  | {
+      readonly kind: 'levels';
+      readonly levels: readonly { readonly atPs: number; readonly value: string }[];
+      readonly everyPs: number | null;
+    }
+  | {
+      readonly kind: 'pulse';
+      readonly atPs: number;
+      readonly widthPs: number;
+      readonly everyPs: number | null;
+      readonly active: 'high' | 'low';
+    }
+  | {
+      readonly kind: 'button';
+      readonly pressPs: number;
+      readonly releasePs: number | null;
+      readonly bouncePs: number;
+      readonly bounces: number;
+      readonly active: 'high' | 'low';
+    };
 
 /**
  * A periodic clock: low before its first rise at `phase`, rises again every `period`, stays high for `high` (ps, whole
@@ -54,9 +81,19 @@ export interface DriveReset {
 export interface DriveInput {
   readonly signal: SignalId;
   readonly name: string;
+  /** At time 0, and as long as it is held. */
   readonly value: Bits;
+  /** Null: held. */
+  readonly moves: InputMoves | null;
   readonly source: Source;
   readonly why: Why | null;
+}
+
+export interface InputMoves {
+  /** After time 0, in order; ps. */
+  readonly changes: readonly { readonly at: number; readonly value: Bits }[];
+  /** ps after which all changes come again, each time that much later; null: it stays at the last. */
+  readonly everyPs: number | null;
 }
 
 /** A bit that reads 1 while nothing drives it: an inout used on an edge, taken to have a pull-up (definition 7). */

@@ -1,6 +1,6 @@
-// A cone of the netlist under its one clock, from the state after every reset has been released: root edge by root edge,
-// until its state repeats. Refuses, with the reason, what has no clock of its own or hears a second one: a sequence
-// across unrelated clocks is not a fact (definition 31).
+// A cone of the netlist under its one clock, from the state after every reset has been released and every input has come
+// to rest: root edge by root edge, until its state repeats. Refuses, with the reason, what has no clock of its own, hears
+// a second one (a sequence across unrelated clocks is not a fact, definition 31) or an input that never comes to rest.
 
 import type { Limits } from '../budget';
 import type { ClockNetwork, Why } from '../clocks/network';
@@ -8,8 +8,8 @@ import { limbCount, toNumber } from '../netlist/four-state';
 import type { Bit, Netlist, RegisterId } from '../netlist/netlist';
 import { sourceBit } from '../netlist/trace';
 import type { Drive, DriveClock } from './drive';
-import { createClockEdges } from './drive-edges';
-import { beginUnderDrive, type InputNodes, isHeard, setReset, tick } from './settled-drive';
+import { beginUnderDrive, type InputNodes, isHeard } from './settled-drive';
+import { openingOf, playOpening } from './settled-opening';
 import { advance, setSourceBit, type StartValues } from './settled';
 import { demandedLimbs } from './settled-demand';
 import type { StateKey } from './settled-seen';
@@ -67,9 +67,11 @@ export function* startRun(
   );
   const clock = clockOfPlan(context, plan, root);
   if ('reason' in clock) return { kind: 'refused', why: clock };
+  const opening = openingOf(context, plan, clock);
+  if ('reason' in opening) return { kind: 'refused', why: opening };
   const machine = createMachine(plan, { order: context.order, stepLimit: context.limits.instantSteps });
   beginUnderDrive(machine, context.drive, context.inputs, context.start);
-  const restLevel = yield* releaseResets(machine, context.drive, clock);
+  const restLevel = yield* playOpening(machine, opening, clock);
   const masks = demandedLimbs(machine, watched);
   const run: Run = {
     machine,
@@ -162,21 +164,4 @@ function stateLimbs(plan: SettledPlan): number[] {
 
 function limbsOf({ offset, width }: SettledPlan, position: number): number[] {
   return Array.from({ length: limbCount(width[position]) }, (_, limb) => offset[position] + limb);
-}
-
-/** Lets the clock tick while resets are active, as the drive says; the level at which the clock then rests. */
-function* releaseResets(machine: SettledMachine, drive: Drive, clock: DriveClock): Generator<void, 0 | 1> {
-  const heard = drive.resets.filter(({ bit }) => isHeard(machine.plan, bit));
-  const edges = createClockEdges(clock);
-  let level = edges.startLevel;
-  for (const reset of [...heard].sort((left, right) => left.release - right.release)) {
-    for (; edges.time < reset.release; edges.advance()) {
-      level = edges.level;
-      tick(machine, clock, level);
-      yield;
-    }
-    setReset(machine, reset, 'released');
-    advance(machine);
-  }
-  return level;
 }

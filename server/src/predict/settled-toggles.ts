@@ -5,6 +5,7 @@
 import type { Clock } from '../clocks/network';
 import { type Bits, digitBits } from '../netlist/four-state';
 import type { Register, RegisterId } from '../netlist/netlist';
+import { driveAtRest } from './drive-moves';
 import { rest, setState, suppose } from './settled';
 import { beginUnderDrive, setReset } from './settled-drive';
 import { activity, levelAt } from './settled-logic';
@@ -48,14 +49,14 @@ function flipped(level: 0 | 1): 0 | 1 {
   return level === 1 ? 0 : 1;
 }
 
-/** Every register and latch unknown, inputs held, resets released. */
+/** Every register and latch unknown, inputs at rest, resets released. */
 function unknownMachine({ netlist, drive, inputs }: RunContext): SettledMachine {
   const machine = createMachine(planSettled(netlist, 'all'));
   const unknown = {
     register: (id: number): Bits => filled(netlist.registers[id].width, 'x'),
     latch: (id: number): Bits => filled(netlist.latches[id].width, 'x'),
   };
-  beginUnderDrive(machine, drive, inputs, unknown);
+  beginUnderDrive(machine, driveAtRest(drive), inputs, unknown);
   for (const reset of drive.resets) setReset(machine, reset, 'released');
   for (const { node, width } of [...netlist.registers, ...netlist.latches]) setState(machine, node, filled(width, 'x'));
   rest(machine);

@@ -9,7 +9,8 @@ import type { DelaySet } from '../delays/delay-set';
 import type { Corner } from '../delays/triple';
 import type { Netlist, NodeId } from '../netlist/netlist';
 import type { Drive } from './drive';
-import { type ClockEdges, createClockEdges } from './drive-edges';
+import { createClockEdges } from './drive-edges';
+import { createInputEdges, type InputEdges } from './drive-moves';
 import { denseOf } from './engine-bits';
 import { relationsOf } from './engine-crossing';
 import { finishWaves } from './engine-log';
@@ -48,13 +49,13 @@ export function* predictWaves(run: TimedRun): Generator<void, Waves> {
     seed: run.seed ?? 1,
   });
   yield;
-  const clocks = scheduleDrive(state, run.drive);
+  const driven = scheduleDrive(state, run.drive);
   let cut: Waves['cut'] = null;
   let yieldAt = changesPerTurn;
   while (cut === null) {
     const time = state.queue.nextTime();
     if (time < 0 || time >= until) break;
-    cut = runInstant(state, time, clocks, limits);
+    cut = runInstant(state, time, driven, limits);
     if (state.work < yieldAt) continue;
     yieldAt = state.work + changesPerTurn;
     yield;
@@ -65,21 +66,31 @@ export function* predictWaves(run: TimedRun): Generator<void, Waves> {
 
 const changesPerTurn = 20_000;
 
-/** Clocks by their dense bit, which is also their slot. */
-type Clocks = ReadonlyMap<number, ClockEdges>;
+/** What moves again and again, by its dense bit, which is also its slot. */
+type Driven = ReadonlyMap<number, InputEdges>;
 
-function scheduleDrive(state: EngineState, drive: Drive): Clocks {
+function scheduleDrive(state: EngineState, drive: Drive): Driven {
   const { bits } = state.plan;
-  const clocks = new Map<number, ClockEdges>();
-  for (const clock of drive.clocks) {
-    const edges = createClockEdges(clock);
-    clocks.set(denseOf(bits, clock.bit), edges);
-    scheduleDriven(state, denseOf(bits, clock.bit), edges.level, edges.time);
+  const driven = new Map<number, InputEdges>();
+  for (const clock of drive.clocks) driven.set(denseOf(bits, clock.bit), createClockEdges(clock));
+  const resets = new Set(drive.resets.map(({ bit }) => denseOf(bits, bit)));
+  for (const { moves, signal, value } of drive.inputs) {
+    const node = state.netlist.signals[signal].node;
+    for (let bit = 0; moves !== null && bit < value.width; bit++) {
+      const slot = denseOf(bits, { node, bit });
+      // Of a vector some bits may be clocks or resets: they are driven as such.
+      if (!driven.has(slot) && !resets.has(slot)) driven.set(slot, createInputEdges(moves, bit));
+    }
   }
+  for (const [slot, edges] of driven) scheduleNext(state, edges, slot);
   for (const { bit, active, release } of drive.resets) {
     if (release > 0) scheduleDriven(state, denseOf(bits, bit), active === 'high' ? 0 : 1, release);
   }
-  return clocks;
+  return driven;
+}
+
+function scheduleNext(state: EngineState, edges: InputEdges, slot: number): void {
+  if (edges.time !== null) scheduleDriven(state, slot, edges.level, edges.time);
 }
 
 function scheduleDriven(state: EngineState, bit: number, level: number, time: number): void {
@@ -91,13 +102,13 @@ function scheduleDriven(state: EngineState, bit: number, level: number, time: nu
 }
 
 /** All steps of one instant; the limit that ended it, or null where it came to rest. */
-function runInstant(state: EngineState, time: number, clocks: Clocks, limits: Limits): Waves['cut'] {
+function runInstant(state: EngineState, time: number, driven: Driven, limits: Limits): Waves['cut'] {
   state.now = time;
   state.instantStart = state.log.count;
   state.samples.length = 0;
   state.step++;
   const doubtCount = state.doubts.length;
-  takeDue(state, clocks);
+  takeDue(state, driven);
   let steps = 0;
   do {
     steps += Math.max(1, settle(state, limits.instantSteps - steps));
@@ -112,22 +123,22 @@ function runInstant(state: EngineState, time: number, clocks: Clocks, limits: Li
 }
 
 /** Everything scheduled for now, at once. */
-function takeDue(state: EngineState, clocks: Clocks): void {
+function takeDue(state: EngineState, driven: Driven): void {
   const { queue, slots, now } = state;
   const ownSlots = state.plan.bits.count;
   while (queue.nextTime() === now) {
     const slot = queue.take();
     applyChange(state, slots.bit[slot], slots.level[slot], slots.cause[slot], slots.kind[slot]);
     if (slot >= ownSlots) releaseSlot(state, slot);
-    else if (slots.kind[slot] === ChangeKind.drive) scheduleNextEdge(state, clocks, slot);
+    else if (slots.kind[slot] === ChangeKind.drive) scheduleNextEdge(state, driven, slot);
   }
 }
 
-function scheduleNextEdge(state: EngineState, clocks: Clocks, slot: number): void {
-  const edges = clocks.get(slot);
+function scheduleNextEdge(state: EngineState, driven: Driven, slot: number): void {
+  const edges = driven.get(slot);
   if (edges === undefined) return;
   edges.advance();
-  scheduleDriven(state, slot, edges.level, edges.time);
+  scheduleNext(state, edges, slot);
 }
 
 /** The changes without delay that the last step has made; false where there are none. */

@@ -5,17 +5,32 @@ import { toBinary } from '../netlist/four-state';
 import type { DelaySet } from '../delays/delay-set';
 import { everySet, statedEntries } from '../delays/own-delays';
 import type { DelayTriple } from '../netlist/netlist';
-import type { DriveClock } from '../predict/drive';
-import type { DesignFacts } from './design-facts';
+import type { DriveClock, DriveInput } from '../predict/drive';
+import { type DesignFacts, shortened } from './design-facts';
 import type { OwnDelaysUse } from './own-delays';
-import type { ReportAssumption, ReportDelaySet, ReportDrive, ReportOverride, ReportStudiedDelays } from './report';
+import type {
+  ReportAssumption,
+  ReportDelaySet,
+  ReportDrive,
+  ReportInput,
+  ReportOverride,
+  ReportStudiedDelays,
+} from './report';
 
-export function buildDrive({ prediction: { drive } }: DesignFacts): ReportDrive {
+export function buildDrive(facts: DesignFacts): ReportDrive {
+  const { drive } = facts.prediction;
   return {
     clocks: drive.clocks.map(buildClock),
     resets: drive.resets.map(({ name, active, periods, source }) => ({ signal: name, active, periods, source })),
-    inputs: drive.inputs.map(({ name, value, source }) => ({ signal: name, value: toBinary(value), source })),
+    inputs: drive.inputs.map((input) => buildInput(facts, input)),
   };
+}
+
+function buildInput(facts: DesignFacts, { moves, name, source, value }: DriveInput): ReportInput {
+  const held = { signal: name, value: toBinary(value), source };
+  if (moves === null) return { ...held, moves };
+  const changes = shortened(facts, moves.changes).map((change) => ({ ...change, value: toBinary(change.value) }));
+  return { ...held, moves: { changes, changesTotal: moves.changes.length, everyPs: moves.everyPs } };
 }
 
 function buildClock({ name, period, exactPeriod, high, phase, source }: DriveClock): ReportDrive['clocks'][number] {

@@ -61,11 +61,22 @@ function checkObject(shape: Shape & { kind: 'object' }, value: unknown, path: st
   ];
 }
 
-/** Fits if one option fits; else says what would, or what is wrong with the option that comes nearest. */
+/**
+ * Fits if one option fits; else says what is wrong with the one that the keys of an object show to be meant, or what
+ * would fit, or what is wrong with the option that comes nearest.
+ */
 function checkEither(shape: Shape & { kind: 'either' }, value: unknown, path: string): readonly string[] {
+  const meant = shape.of.find((option) => isMeant(option, value));
+  if (meant !== undefined) return checkShape(meant, value, path);
   const results = shape.of.map((option) => checkShape(option, value, path));
   const nearest = results.reduce((best, next) => (next.length < best.length ? next : best));
   return nearest.length === 0 || shape.about === '' ? nearest : [`${path} must be ${shape.about}`];
+}
+
+function isMeant(option: Shape, value: unknown): boolean {
+  if (option.kind !== 'object' || !isObject(value)) return false;
+  const required = option.required === 'all' ? Object.keys(option.fields) : option.required;
+  return required.length > 0 && required.every((name) => Object.hasOwn(value, name));
 }
 
 function isObject(value: unknown): value is Readonly<Record<string, unknown>> {

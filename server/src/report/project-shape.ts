@@ -60,6 +60,43 @@ export const delaySetShape = partial(delayFields, ['clockToQ']);
 /** Delays of a single thing; what is absent or null stays as the delay set has it. */
 const ownDelaysShape = partial(delayFields);
 
+const value = either([count(), text()], 'a number, or a constant such as "4\'b0011"');
+const everyPs = positive('ps after which all of it comes again');
+const pulsed = choice(['high', 'low'], 'the level of the pulse, of the pressed button; high if not given');
+
+const levels = partial(
+  { levels: list(object({ atPs: count('ps; of the first 0'), value }), 'levels over time'), everyPs },
+  ['levels'],
+);
+
+const pulse = partial(
+  {
+    pulse: partial(
+      { atPs: positive('ps'), widthPs: positive('ps'), everyPs, active: pulsed },
+      ['atPs', 'widthPs'],
+      'at the other level before and after',
+    ),
+  },
+  ['pulse'],
+);
+
+const button = partial(
+  {
+    button: partial(
+      {
+        pressPs: positive('ps'),
+        releasePs: positive('ps'),
+        bouncePs: count('ps for which the contact bounces, each time it moves; 0 if not given'),
+        bounces: positive('how often it opens again within that time; 4 if not given'),
+        active: pulsed,
+      },
+      ['pressPs'],
+      'a contact',
+    ),
+  },
+  ['button'],
+);
+
 export const projectShape = partial(
   {
     top: text('the module that is the whole design'),
@@ -71,7 +108,7 @@ export const projectShape = partial(
     ),
     related: list(list(text()), 'groups of clocks with a fixed relation'),
     resets: record(partial({ active, periods: count('how long it is active from the start, in clock periods') })),
-    inputs: record(either([count(), text()], 'a number, or a constant such as "4\'b0011"'), 'levels held'),
+    inputs: record(either([value, levels, pulse, button]), 'a level held, or how the input moves'),
     clockOperands: record(text(), 'output of a gate → which of its operands is the clock'),
     cells: record(
       record(

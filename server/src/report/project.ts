@@ -4,7 +4,9 @@
 
 import type { LimitName } from '../budget';
 import type { CellFacts } from '../clocks/network';
+import type { InputShape } from '../predict/drive';
 import { checkShape } from './check-shape';
+import { checkInput, inputOf, type WrittenInput } from './project-inputs';
 import { cellRoles, projectShape } from './project-shape';
 import { refuse } from './refusal';
 
@@ -15,7 +17,7 @@ export interface Project {
   readonly clocks: Readonly<Record<string, ProjectClock>>;
   readonly related: readonly (readonly string[])[];
   readonly resets: Readonly<Record<string, ProjectReset>>;
-  readonly inputs: Readonly<Record<string, string>>;
+  readonly inputs: Readonly<Record<string, string | InputShape>>;
   readonly clockOperands: Readonly<Record<string, string>>;
   readonly cells: Readonly<Record<string, CellFacts>>;
   readonly static: readonly string[];
@@ -65,7 +67,7 @@ export function parseProject(text: string, file: string): Project {
 /** The file as its shape allows it. */
 type Written = Omit<Partial<Project>, 'start' | 'inputs' | 'cells' | 'clocks' | 'resets'> & {
   readonly start?: string | number;
-  readonly inputs?: Readonly<Record<string, string | number>>;
+  readonly inputs?: Readonly<Record<string, WrittenInput>>;
   readonly cells?: Readonly<Record<string, Readonly<Record<string, string>>>>;
   readonly clocks?: Readonly<Record<string, Partial<ProjectClock>>>;
   readonly resets?: Readonly<Record<string, Partial<ProjectReset>>>;
@@ -93,7 +95,8 @@ function checkMeaning(written: Written): readonly string[] {
         : [],
     ),
   );
-  return [...clocks, ...cells];
+  const inputs = Object.entries(written.inputs ?? {}).flatMap(([name, input]) => checkInput(input, `inputs.${name}`));
+  return [...clocks, ...cells, ...inputs];
 }
 
 function isRole(text: string): text is (typeof cellRoles)[number] {
@@ -109,7 +112,7 @@ function projectOf(written: Written): Project {
     clocks: mapRecord(written.clocks, clockOf),
     related: list(written.related),
     resets: mapRecord(written.resets, ({ active = null, periods = null }) => ({ active, periods })),
-    inputs: mapRecord(written.inputs, String),
+    inputs: mapRecord(written.inputs, inputOf),
     clockOperands: written.clockOperands ?? {},
     cells: mapRecord(written.cells, cellOf),
     static: list(written.static),

@@ -33,7 +33,20 @@ const drive = object({
     }),
   ),
   resets: list(object({ signal: text(), active, periods: number(), source })),
-  inputs: list(object({ signal: text(), value: text('binary digits'), source })),
+  inputs: list(
+    object({
+      signal: text(),
+      value: text('binary digits; of an input that moves, at time 0'),
+      source,
+      moves: nullable(
+        object({
+          changes: list(object({ at: count('ps'), value: text('binary digits') })),
+          changesTotal: count(),
+          everyPs: nullable(count('ps after which all changes come again')),
+        }),
+      ),
+    }),
+  ),
 });
 
 const delaySet = object({

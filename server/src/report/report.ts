@@ -65,8 +65,17 @@ export interface ReportDrive {
     readonly periods: number;
     readonly source: Source;
   }[];
-  /** Held levels, in binary digits, most significant first. */
-  readonly inputs: readonly SignalValue[];
+  readonly inputs: readonly ReportInput[];
+}
+
+/** `value`: held, or that at time 0 of an input that moves; in binary digits, most significant first. */
+export interface ReportInput extends SignalValue {
+  readonly moves: {
+    readonly changes: readonly { readonly at: number; readonly value: string }[];
+    readonly changesTotal: number;
+    /** ps after which all changes come again, each that much later; null: it stays at the last. */
+    readonly everyPs: number | null;
+  } | null;
 }
 
 export interface SignalValue {

@@ -43,7 +43,7 @@ function driveLines({ drive, delaySet, top }: Report): readonly string[] {
       `${active} for ${countWords(periods, 'period')}, then released`,
       sourceWords(source),
     ]),
-    ...drive.inputs.map(({ signal, value, source }) => [signal, `held at ${value}`, sourceWords(source)]),
+    ...drive.inputs.map((input) => [input.signal, inputWords(input), sourceWords(input.source)]),
   ];
   return [...columns(rows), `delays: ${delayWords(delaySet)}`, ...delaySet.overrides.map(overrideWords)];
 }
@@ -52,6 +52,17 @@ function clockRow({ signal, period, high, phase, source }: Report['drive']['cloc
   const words = `${periodWords(period)}, high for ${timeWords(high)}, first rise at ${timeWords(phase)}`;
   return [signal, words, sourceWords(source)];
 }
+
+/** Of many changes the first ones. */
+function inputWords({ moves, value }: Report['drive']['inputs'][number]): string {
+  if (moves === null) return `held at ${value}`;
+  const shown = moves.changes.slice(0, changesTold).map((change) => `${change.value} at ${timeWords(change.at)}`);
+  const rest = moves.changesTotal > shown.length ? [`${moves.changesTotal - shown.length} more changes`] : [];
+  const again = moves.everyPs === null ? [] : [`all again every ${timeWords(moves.everyPs)}`];
+  return [`${value} at first`, ...shown, ...rest, ...again].join(', ');
+}
+
+const changesTold = 8;
 
 /** `20 ns (50 MHz)`; a period that is no whole number of ps is told by its rate. */
 function periodWords(period: number | string): string {
