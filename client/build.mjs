@@ -34,6 +34,7 @@ const forPage = { ...forBrowser, minify: true, sourcemap: false };
 const bundles = [
   { entry: 'server/src/cli/main.ts', output: 'cli.js', options: { ...forNode, banner: { js: '#!/usr/bin/env node' } } },
   { entry: 'server/src/main.ts', output: 'server.js', options: forNode },
+  { entry: 'server/src/editor/back/worker.ts', output: 'server-worker.js', options: forNode },
   { entry: 'client/src/extension.ts', output: 'extension.js', options: { ...forNode, external: ['vscode'] } },
   { entry: 'webview/src/main.ts', output: 'panel.js', options: forBrowser },
   { entry: 'webview/src/panel.css', output: 'panel.css', options: forPage },

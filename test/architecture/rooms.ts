@@ -44,7 +44,9 @@ export const rooms: Readonly<Record<string, Room>> = {
 
   // The edge of the server. grammar.ts alone loads the parser.
   'grammar.ts': edge(['syntax'], ['web-tree-sitter', 'node:*']),
-  editor: edge(['report', 'drawing', 'cures', 'grammar.ts'], ['vscode-languageserver', 'node:*']),
+  editor: edge(['report', 'drawing', 'cures', 'grammar.ts'], ['vscode-languageserver', 'node:*'], {
+    usesTypesOf: ['syntax'],
+  }),
   cli: edge(['report', 'drawing', 'cures', 'editor', 'grammar.ts'], ['commander', 'node:*']),
   'main.ts': edge(['editor', 'grammar.ts'], ['vscode-languageserver', 'node:*']),
 

@@ -29,6 +29,8 @@ export interface StudyInput {
   /** Where includes are looked for, with `/`. */
   readonly includeFolders: readonly string[];
   readonly options: StudyOptions;
+  /** An earlier reading with the same limits: what has not changed is taken from it, so that an edit costs what it changes. */
+  readonly previous?: Reading;
 }
 
 /** What a study lacks: the edge may find it and begin a new study. */
@@ -130,6 +132,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
   };
 }
 
-function readOptionsOf({ includeFolders, options, provided }: StudyInput): ReadOptions {
-  return { defines: options.defines, includeFolders, limits: options.limits, provided };
+function readOptionsOf({ includeFolders, options, previous, provided }: StudyInput): ReadOptions {
+  const { defines, limits } = options;
+  return { defines, includeFolders, limits, provided, ...(previous === undefined ? {} : { previous }) };
 }

@@ -1,0 +1,50 @@
+// Which feature answers which request of the protocol, and how much of a study it needs. The front promises the client
+// these methods and relays them; a test holds the two together.
+
+import type { Position, Range } from 'vscode-languageserver';
+import type { Study } from '../../report/study';
+import { definition } from '../features/definition';
+import { documentSymbols } from '../features/document-symbols';
+import { folding } from '../features/folding';
+import { highlight } from '../features/highlight';
+import { references } from '../features/references';
+import type { EditorSettings } from '../settings';
+import { urgencies } from './scheduler';
+
+export interface Feature {
+  /** text: the document with its includes. files: also the modules it instantiates. design: and all that is predicted. */
+  readonly needs: 'text' | 'files' | 'design';
+  readonly urgency: number;
+  run(study: Study, document: string, asked: AskedOf): Generator<void, unknown>;
+}
+
+/** Parameters of a request, as far as it has them, and what a person has set. */
+export interface AskedOf {
+  readonly position: Position;
+  readonly range: Range;
+  readonly context: { readonly includeDeclaration: boolean };
+  readonly settings: EditorSettings;
+}
+
+const { asked, background, reading } = urgencies;
+
+export const features: Readonly<Record<string, Feature>> = {
+  'textDocument/documentSymbol': { needs: 'text', urgency: reading, run: documentSymbols },
+  'textDocument/foldingRange': { needs: 'text', urgency: reading, run: folding },
+  'textDocument/documentHighlight': {
+    needs: 'text',
+    urgency: reading,
+    run: (study, document, { position }) => highlight(study, document, position),
+  },
+  'textDocument/definition': {
+    needs: 'files',
+    urgency: asked,
+    run: (study, document, { position }) => definition(study, document, position),
+  },
+  'textDocument/references': {
+    needs: 'files',
+    urgency: asked,
+    run: (study, document, { context, position }) => references(study, document, position, context),
+  },
+};
+void background;

@@ -1,0 +1,46 @@
+// Answers the questions of a Timing preview. Each answer rests on the study of its subject alone and bears its mark. A
+// failure is a reply; which failures there are and who says them stands at the end of the way, in `answer.ts`.
+
+import { offersOf } from '../../report/offers';
+import type { PreviewData } from '../../report/preview-data';
+import { tellAccounts } from '../../report/tell-accounts';
+import { signalsAt } from '../features/signals-at';
+import type { Caret, PanelReply, PanelRequest } from '../panel-messages';
+import type { Opened } from './open-study';
+
+/** Yields after a fixed amount of work. */
+export function* answerPanel(opened: Opened, request: PanelRequest): Generator<void, PanelReply> {
+  const { mark, refusal } = opened;
+  if (refusal !== null) return { kind: 'failed', reason: 'refused', words: refusal };
+  switch (request.kind) {
+    case 'preview':
+      return request.known === mark ? { kind: 'unchanged', mark } : yield* answerPreview(opened);
+    case 'account-at-caret':
+      return yield* answerCaret(opened, request.subject.document, request.caret);
+    case 'account-of-signal':
+      return yield* answerAccount(opened, request.signal, request.at);
+  }
+}
+
+function* answerPreview({ mark, study }: Opened): Generator<void, PanelReply> {
+  return { kind: 'preview', mark, data: yield* study.preview(), offers: yield* offersOf(study) };
+}
+
+/** Of a module with several instances the first stands for all. */
+function* answerCaret(opened: Opened, document: string, caret: Caret): Generator<void, PanelReply> {
+  const [signal] = yield* signalsAt(opened.study, document, caret);
+  if (signal === undefined) return { kind: 'account', mark: opened.mark, signal: null, accounts: [] };
+  return yield* answerAccount(opened, signal, lastChange(yield* opened.study.preview(), signal));
+}
+
+function* answerAccount({ mark, study }: Opened, signal: string, at: number): Generator<void, PanelReply> {
+  const accounts = yield* study.accounts(signal, at);
+  if (accounts === null) return { kind: 'account', mark, signal: null, accounts: [] };
+  return { kind: 'account', mark, signal, accounts: tellAccounts(accounts) };
+}
+
+/** ps; the end of the run for a signal that never changes in it. A vector's trace is named with its range. */
+function lastChange({ end, traces }: PreviewData, signal: string): number {
+  const trace = traces.find(({ name }) => name === signal || name.replace(/\[[0-9:-]+\]$/, '') === signal);
+  return trace?.changes.at.at(-1) ?? end;
+}

@@ -1,0 +1,195 @@
+// The studies at hand: one for each open document as it stands, and the last few variants that panels asked for. Each is
+// opened when it is first asked for and dropped once a text it looked at changes; whoever waits for it hears so at once.
+
+import type { Reading } from '../../syntax/read';
+import type { SliceParser } from '../../syntax/slice-parser';
+import type { StudyChoices } from '../panel-messages';
+import type { EditorSettings } from '../settings';
+import type { Findings } from '../worker-messages';
+import type { Files } from './files';
+import { type Opened, type OpeningTools, openReading, openWhole } from './open-study';
+import { type Owner, type Scheduler, Superseded } from './scheduler';
+import { fileKey } from './uris';
+
+/** Variants kept; the study of an open document without choices is always kept. */
+const variantsKept = 4;
+
+export interface Subject {
+  readonly document: string;
+  readonly choices: StudyChoices;
+}
+
+/** A study that was asked for. Its promises reject with a `Superseded` once it is of no use. */
+export interface Asked {
+  /** With its includes. */
+  reading(): Promise<Opened>;
+  /** With its modules too. */
+  whole(): Promise<Opened>;
+  /** All findings, once they are known. */
+  findings: Findings | null;
+  /** Never resolves. */
+  readonly dropped: Promise<never>;
+  /** Runs a stage for one asker, who is dropped with the study. */
+  run<Result>(stage: Generator<void, Result>, asker: Owner): Promise<Result>;
+}
+
+export interface Studies {
+  /** `subject.document` must be open. */
+  ask(subject: Subject, urgency: number): Asked;
+  /** Drops what looked at one of these files (keys; null: any) and names the documents it was about. */
+  drop(keys: readonly string[] | null): readonly string[];
+  /** Forgets a document that is not open any more. */
+  forget(document: string): void;
+}
+
+export interface StudyTools {
+  readonly parser: Promise<SliceParser>;
+  readonly files: Files;
+  readonly scheduler: Scheduler;
+  settingsOf(document: string): Promise<EditorSettings>;
+}
+
+interface Entry extends Asked {
+  readonly document: string;
+  readonly isVariant: boolean;
+  readonly owner: Owner;
+  /** Keys of the files it looked at, found or not. */
+  readonly files: ReadonlySet<string>;
+  /** Whoever waits hears a `Superseded`. */
+  drop(): void;
+}
+
+export function createStudies(tools: StudyTools): Studies {
+  const entries = new Map<string, Entry>();
+  const readings = new Map<string, KeptReading>();
+
+  function discard(key: string): void {
+    entries.get(key)?.drop();
+    entries.delete(key);
+  }
+
+  function dropOldVariants(): void {
+    const variants = [...entries].filter(([, { isVariant }]) => isVariant);
+    for (const [key] of variants.slice(0, Math.max(0, variants.length - variantsKept))) discard(key);
+  }
+
+  return {
+    ask(subject, urgency) {
+      const key = JSON.stringify([subject.document, subject.choices]);
+      const entry = entries.get(key) ?? openEntry(tools, readings, subject, urgency);
+      entry.owner.urgency = Math.min(entry.owner.urgency, urgency);
+      // The latest asked for stands last.
+      entries.delete(key);
+      entries.set(key, entry);
+      dropOldVariants();
+      return entry;
+    },
+    drop(keys) {
+      const stale = [...entries].filter(([, { files }]) => keys === null || keys.some((key) => files.has(key)));
+      for (const [key] of stale) discard(key);
+      return [...new Set(stale.map(([, { document }]) => document))];
+    },
+    forget(document) {
+      for (const [key, entry] of [...entries]) if (entry.document === document) discard(key);
+      readings.delete(document);
+    },
+  };
+}
+
+/** The last whole reading of a document, and the limits it was made with. */
+interface KeptReading {
+  readonly reading: Reading;
+  readonly limits: string;
+}
+
+function openEntry(
+  { files, parser, scheduler, settingsOf }: StudyTools,
+  readings: Map<string, KeptReading>,
+  { choices, document }: Subject,
+  urgency: number,
+): Entry {
+  const owner: Owner = { urgency };
+  const askers = new Set<Owner>();
+  const looked = new Set([fileKey(document)]);
+  const dropping = refusable();
+  let whole: Promise<Opened> | null = null;
+
+  async function openTools(): Promise<OpeningTools> {
+    return {
+      parser: await parser,
+      read(uri) {
+        looked.add(fileKey(uri));
+        return files.read(uri);
+      },
+      run: (stage) => scheduler.run(stage, owner),
+      earlier(options) {
+        const kept = readings.get(document);
+        return kept?.limits === JSON.stringify(options.limits) ? kept.reading : null;
+      },
+    };
+  }
+
+  async function open(): Promise<Opened> {
+    const text = files.openText(document) ?? '';
+    const settings = await settingsOf(document);
+    const opened = await openReading(await openTools(), { document, text, settings, choices });
+    await keep(opened);
+    return opened;
+  }
+
+  async function openMore(): Promise<Opened> {
+    const opened = await openWhole(await openTools(), document, await reading);
+    await keep(opened);
+    return opened;
+  }
+
+  async function keep({ study }: Opened): Promise<void> {
+    const limits = JSON.stringify(study.input.options.limits);
+    readings.set(document, { reading: await scheduler.run(study.reading(), owner), limits });
+  }
+
+  const reading = orDropped(open());
+
+  /** A promise that nobody waits for may be rejected without harm. */
+  function orDropped<Result>(work: Promise<Result>): Promise<Result> {
+    const either = Promise.race([work, dropping.promise]);
+    either.catch(() => {});
+    return either;
+  }
+
+  return {
+    document,
+    isVariant: hasChoice(choices),
+    owner,
+    files: looked,
+    findings: null,
+    dropped: dropping.promise,
+    reading: () => reading,
+    whole() {
+      whole ??= orDropped(openMore());
+      return whole;
+    },
+    run(stage, asker) {
+      askers.add(asker);
+      return scheduler.run(stage, asker).finally(() => askers.delete(asker));
+    },
+    drop() {
+      dropping.refuse(new Superseded());
+      for (const each of [owner, ...askers]) scheduler.drop(each);
+    },
+  };
+}
+
+function hasChoice({ clocks, delays, inputs, resets, start, top }: StudyChoices): boolean {
+  const named = [clocks, inputs, resets].some((choices) => Object.keys(choices).length > 0);
+  return named || delays !== null || start !== null || top !== null;
+}
+
+function refusable(): { readonly promise: Promise<never>; refuse(error: Error): void } {
+  let refuse: (error: Error) => void = () => {};
+  const promise = new Promise<never>((_resolve, reject) => {
+    refuse = reject;
+  });
+  promise.catch(() => {});
+  return { promise, refuse: (error) => refuse(error) };
+}

@@ -1,0 +1,48 @@
+// Files by URI. A study only joins paths with `/`, so a URI can stand for a path in it; what comes back normalized is made a
+// URI again here. Addresses without folders (`untitled:…`) have nothing beside or above them.
+
+/** Two URIs of one file may be written differently: clients differ in what they escape. */
+export function fileKey(uri: string): string {
+  try {
+    return decodeURIComponent(uri);
+  } catch {
+    return uri;
+  }
+}
+
+/** Scheme and authority, such as `file://`; null where the address has no folders. */
+export function rootOf(uri: string): string | null {
+  return /^[A-Za-z][A-Za-z0-9+.-]*:\/\/[^/]*(?=\/)/.exec(uri)?.[0] ?? null;
+}
+
+/** Ends in `/`. */
+export function folderOf(uri: string): string {
+  return uri.slice(0, uri.lastIndexOf('/') + 1);
+}
+
+/** The folder of the file and every one above it, each with a `/` at its end. */
+export function foldersUpward(uri: string): readonly string[] {
+  const root = rootOf(uri);
+  if (root === null) return [];
+  const folders: string[] = [];
+  for (let folder = folderOf(uri); folder.length > root.length; folder = folderOf(folder.slice(0, -1))) {
+    folders.push(folder);
+  }
+  return folders;
+}
+
+/** A folder as a person writes it, absolute or from `base` (which ends in `/`). */
+export function folderUri(base: string, written: string): string {
+  const path = written.replaceAll('\\', '/');
+  if (path.startsWith('/')) return `${rootOf(base) ?? ''}${path}`;
+  return /^[A-Za-z]:\//.test(path) ? `${rootOf(base) ?? ''}/${path}` : base + path;
+}
+
+/** The URI behind a path that a study gives back without double `/`; null where it can be none. */
+export function uriOfPath(path: string, near: string): string | null {
+  const root = rootOf(near);
+  if (root === null) return null;
+  const start = root.replace('://', root.endsWith('://') ? ':' : ':/');
+  if (path.startsWith(`${start}/`)) return root + path.slice(start.length);
+  return path.startsWith('/') ? root + path : null;
+}

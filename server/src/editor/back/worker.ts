@@ -1,0 +1,20 @@
+// The worker's entry in Node: loads the grammar from beside the bundle, which begins at once, and listens. Only wires.
+
+import { readFile } from 'node:fs/promises';
+import path from 'node:path';
+import { parentPort } from 'node:worker_threads';
+import { loadParser } from '../../grammar';
+import { createBack } from './back';
+
+const bytesOf = (name: string) => readFile(path.join(__dirname, name));
+
+async function loadGrammar() {
+  const [runtime, grammar] = await Promise.all(['web-tree-sitter.wasm', 'tree-sitter-systemverilog.wasm'].map(bytesOf));
+  return loadParser({ runtime, grammar });
+}
+
+const port = parentPort;
+if (port !== null) {
+  const clockwork = { now: () => performance.now(), turn: (go: () => void) => void setImmediate(go) };
+  port.on('message', createBack({ parser: loadGrammar(), clockwork, say: (message) => port.postMessage(message) }));
+}

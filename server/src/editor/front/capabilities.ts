@@ -1,0 +1,28 @@
+// What the server promises a client, and the requests that are relayed to the worker as they stand.
+
+import type { ServerCapabilities } from 'vscode-languageserver';
+import type { ClientFacts } from './client-facts';
+
+/** Answered by the worker's feature of the same method. */
+export const relayedMethods: readonly string[] = [
+  'textDocument/documentSymbol',
+  'textDocument/foldingRange',
+  'textDocument/documentHighlight',
+  'textDocument/definition',
+  'textDocument/references',
+];
+
+export function serverCapabilities({ pullsDiagnostics }: ClientFacts): ServerCapabilities {
+  const diagnosticProvider = { identifier: 'foretick', interFileDependencies: true, workspaceDiagnostics: false };
+  return {
+    positionEncoding: 'utf-16',
+    // 2: edits, not whole texts (protocol 3.17, TextDocumentSyncKind).
+    textDocumentSync: { openClose: true, change: 2, save: { includeText: false } },
+    documentSymbolProvider: true,
+    foldingRangeProvider: true,
+    documentHighlightProvider: true,
+    definitionProvider: true,
+    referencesProvider: true,
+    ...(pullsDiagnostics ? { diagnosticProvider } : {}),
+  };
+}

@@ -1,0 +1,38 @@
+// What the client can do, as far as it matters here.
+
+import type { InitializeParams } from 'vscode-languageserver';
+import type { ServerOptions } from '../panel-messages';
+
+export interface ClientFacts {
+  /** Asks for diagnostics; who does not is sent them. */
+  readonly pullsDiagnostics: boolean;
+  /** Asks anew when told that something changed. */
+  readonly refreshes: { readonly diagnostics: boolean; readonly codeLens: boolean; readonly inlayHint: boolean };
+  /** Answers questions about its settings. */
+  readonly hasConfiguration: boolean;
+  readonly registersConfiguration: boolean;
+  /** Watches files when asked to. */
+  readonly watchesFiles: boolean;
+  /** Reads files that are not on this machine's disk. */
+  readonly readsFiles: boolean;
+  /** Settings for a client that cannot be asked. */
+  readonly settings: unknown;
+}
+
+export function clientFacts({ capabilities, initializationOptions }: InitializeParams): ClientFacts {
+  const { textDocument, workspace } = capabilities;
+  const options = (initializationOptions ?? {}) as ServerOptions;
+  return {
+    pullsDiagnostics: textDocument?.diagnostic !== undefined,
+    refreshes: {
+      diagnostics: workspace?.diagnostics?.refreshSupport === true,
+      codeLens: workspace?.codeLens?.refreshSupport === true,
+      inlayHint: workspace?.inlayHint?.refreshSupport === true,
+    },
+    hasConfiguration: workspace?.configuration === true,
+    registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
+    watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    readsFiles: options.readsFiles === true,
+    settings: options.settings ?? null,
+  };
+}

@@ -1,0 +1,36 @@
+// Answers a client that asks for diagnostics: with those of reading where the rest takes longer, and then tells the client to
+// ask again once the rest is there. A client that cannot be told so waits for the whole.
+
+import type { DocumentDiagnosticParams, DocumentDiagnosticReport } from 'vscode-languageserver';
+import type { Question } from '../worker-messages';
+import type { LinkAnswer, Pending } from './back-link';
+import { askFindings, findingsIn } from './findings';
+
+export interface PullTools {
+  ask(question: Question): Pending;
+  /** Makes the client ask again; null where it cannot be told to. */
+  readonly refresh: (() => void) | null;
+}
+
+export type PullOutcome =
+  | { readonly kind: 'report'; readonly report: DocumentDiagnosticReport }
+  | Exclude<LinkAnswer, { readonly kind: 'result' }>;
+
+export async function pullDiagnostics(
+  { ask, refresh }: PullTools,
+  { previousResultId, textDocument }: DocumentDiagnosticParams,
+): Promise<PullOutcome> {
+  const showsSome = previousResultId !== undefined;
+  const steps = askFindings(ask, textDocument.uri, { showsSome });
+  const answer = await (refresh === null ? steps.whole : steps.first);
+  if (answer.kind === 'failed') return answer;
+  const findings = findingsIn(answer);
+  if (findings?.depth === 'reading') void steps.whole.then((whole) => findingsIn(whole) !== null && refresh?.());
+  return { kind: 'report', report: reportOf(findings, previousResultId) };
+}
+
+function reportOf(findings: ReturnType<typeof findingsIn>, previous: string | undefined): DocumentDiagnosticReport {
+  if (findings === null) return { kind: 'full', items: [] };
+  if (findings.mark === previous) return { kind: 'unchanged', resultId: findings.mark };
+  return { kind: 'full', resultId: findings.mark, items: [...findings.diagnostics] };
+}
