@@ -17,7 +17,7 @@ export const limitDefaults = {
   instances: 100_000,
   /** nodes in a netlist */
   nodes: 4_000_000,
-  /** turns of one loop or generate loop */
+  /** turns of one loop or generate loop; calls of functions and tasks from one call */
   unroll: 65_536,
   /** bits in one vector or expression */
   width: 65_536,

@@ -37,13 +37,33 @@ describe('broken text', () => {
 
 describe('what is not read', () => {
   test.each([
-    ['a function', 'function f; input x; f = ~x; endfunction assign y = f(d);'],
-    ['a task', 'task t; input x; output z; z = x; endtask reg r; always @* t(d, r); assign y = r;'],
+    ['a void function', 'function void f(input x); endfunction assign y = f(d);'],
+    ['a function of another module', 'assign y = u.f(d);'],
+    ['a function that is none', 'assign y = d(d);'],
+    ['an argument too few', 'function f(input x, z); f = x & z; endfunction assign y = f(d);'],
+    [
+      'a function that assigns what is not its own',
+      'reg t; function f(input x); begin t = x; f = x; end endfunction assign y = f(d);',
+    ],
+    ['a static function that calls itself', 'function f(input x); f = x ? f(d) : d; endfunction assign y = f(d);'],
+    ['a function without end', 'function automatic f(input x); f = f(x) ^ d; endfunction assign y = f(d);'],
+    [
+      'a loop without end in a function',
+      'function f(input x); begin f = x; while (1) f = ~f; end endfunction assign y = f(d);',
+    ],
+    [
+      'a task with a time control',
+      'task t(input x, output z); @(d) z = x; endtask reg r; always @* t(d, r); assign y = r;',
+    ],
+    ['a task that is none', 'reg r; always @* begin r = 0; e(d, r); end assign y = r;'],
     ['an array', 'reg [7:0] mem [0:3]; assign y = mem[0];'],
     ['a real variable', 'real r; assign y = r;'],
     ['an unknown function', 'assign y = $nosuch(d);'],
     ['several packed dimensions', 'logic [1:0][1:0] v; assign y = v[0][0];'],
-    ['a jump', 'reg r; always @* begin : b r = d; disable b; end assign y = r;'],
+    [
+      'a jump out of another process',
+      'reg r; always @* begin : a r = d; disable b; end always @* begin : b end assign y = r;',
+    ],
     [
       'a loop that does not end by constants',
       'integer i; reg r; always @* begin r = 0; for (i = 0; i < d; i = i + 1) r = ~r; end assign y = r;',

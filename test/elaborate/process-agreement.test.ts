@@ -40,7 +40,7 @@ function inputBits(given: Numbers): Record<string, Bits> {
   return Object.fromEntries(inputs.map((name) => [name, fromNumber(inputWidths[name], given[name])]));
 }
 
-test(`as logic, with defaults (seed ${seed}, ${numRuns} bodies)`, async () => {
+test(`as logic, with defaults (seed ${seed}, ${numRuns} bodies)`, { timeout: 60_000 }, async () => {
   await fc.assert(
     fc.asyncProperty(bodies, inputValues, startValues, async (body, given, start) => {
       const { n, ...blocking } = start;
@@ -61,7 +61,7 @@ test(`as logic, with defaults (seed ${seed}, ${numRuns} bodies)`, async () => {
   );
 });
 
-test(`as registers, which hold (seed ${seed}, ${numRuns} bodies)`, async () => {
+test(`as registers, which hold (seed ${seed}, ${numRuns} bodies)`, { timeout: 60_000 }, async () => {
   await fc.assert(
     fc.asyncProperty(bodies, inputValues, startValues, async (body, given, start) => {
       const reads = 'assign all = {x, y, z, n};';
@@ -80,7 +80,7 @@ test(`as registers, which hold (seed ${seed}, ${numRuns} bodies)`, async () => {
   );
 });
 
-test(`as latches, where a path leaves bits alone (seed ${seed}, ${numRuns} bodies)`, async () => {
+test(`as latches, where a path leaves bits alone (seed ${seed}, ${numRuns} bodies)`, { timeout: 60_000 }, async () => {
   await fc.assert(
     fc.asyncProperty(bodiesThat({ reads: 'inputs' }), inputValues, startValues, async (body, given, start) => {
       const { netlist, complaints } = await netlistOf(

@@ -1,10 +1,47 @@
 // Random bodies of processes, for tests: blocking and nonblocking assignments to whole variables, parts, bits at a
-// variable index and concatenations, under if, case and loops. Every value read is known, no index leaves its range.
+// variable index and concatenations, under if, case and loops, in named blocks that are left early, through functions and
+// tasks. Every value read is known, no index leaves its range.
 
 import fc from 'fast-check';
 
 /** `x`, `y`, `z` are assigned with `=`, `n` with `<=`; the rest is read. Every loop counts with a variable of its own. */
-export const declarations = 'reg [3:0] x, y; reg [7:0] z; reg [3:0] n;';
+export const declarations = `reg [3:0] x, y; reg [7:0] z; reg [3:0] n;
+  function [3:0] mix(input [3:0] p, input signed [2:0] q);
+    begin : w
+      reg [3:0] t;
+      t = p ^ q;
+      if (p[0]) disable w;
+      t = t + 4'd3;
+    end
+    mix = w.t;
+  endfunction
+  function signed [2:0] near;
+    input [3:0] p;
+    integer i;
+    begin
+      near = -1;
+      for (i = 0; i < 4; i = i + 1) if (p[i]) begin near = i; disable near; end
+    end
+  endfunction
+  function automatic [4:0] turned(input [4:0] p, input integer turns);
+    if (turns == 0) turned = p; else turned = turned({p[3:0], p[4] ^ c}, turns - 1);
+  endfunction
+  task put(input [3:0] p, output [4:0] q);
+    begin
+      q = 0;
+      if (p[1]) disable put;
+      q = {p, c};
+    end
+  endtask
+  task swap(inout [3:0] p, q);
+    reg [3:0] t;
+    begin
+      t = p;
+      p = q;
+      q = t;
+      n <= t;
+    end
+  endtask`;
 export const inputs = ['a', 'b', 's', 'c'] as const;
 export const inputWidths = { a: 4, b: 4, s: 2, c: 1 } as const;
 export const variableWidths = { x: 4, y: 4, z: 8, n: 4 } as const;
@@ -46,6 +83,9 @@ export const bodiesThat = ({ reads }: { readonly reads: 'anything' | 'inputs' })
         .map(([test, one, zero]) => `(${test} ? ${one} : ${zero})`),
       fc.tuple(tie('expression'), tie('expression')).map(([high, low]) => `(a + {${sized(high)}, ${sized(low)}})`),
       fc.tuple(tie('expression')).map(([value]) => `$signed(${sized(value)})`),
+      fc.tuple(tie('expression'), tie('expression')).map(([one, two]) => `mix(${one}, ${two})`),
+      fc.tuple(tie('expression')).map(([value]) => `near(${value})`),
+      fc.tuple(tie('expression'), fc.nat(4)).map(([value, turns]) => `turned(${value}, ${turns})`),
     ),
     statement: fc.oneof(
       { depthSize: 'small', withCrossShrink: true },
@@ -62,6 +102,19 @@ export const bodiesThat = ({ reads }: { readonly reads: 'anything' | 'inputs' })
         .tuple(tie('expression'), tie('block'), tie('block'))
         .map(([test, one, two]) => `case (${test}) a: ${one} 4'd3: ${two} endcase`),
       fc.tuple(tie('block'), tie('block')).map(([one, two]) => `case (1'b1) a[0]: ${one} b[1]: ${two} endcase`),
+      fc
+        .tuple(tie('block'), tie('block'), fc.constantFrom('z', 'x'))
+        .map(([one, two, letter]) => `case${letter} (s) 2'b1?: ${one} 2'b?1: ${two} endcase`),
+      fc.tuple(fc.nat(3), tie('block')).map(([turns, body]) => `repeat (${turns}) ${body}`),
+      fc
+        .tuple(fc.nat(1e6), tie('block'), tie('expression'), tie('block'))
+        .map(([id, before, test, after]) => `begin : b${id} ${before} if (${test}) disable b${id}; ${after} end`),
+      fc.tuple(fc.nat(1e6), fc.constantFrom('each', 'all'), tie('expression'), tie('block')).map(
+        ([id, name, test, body]) => `begin : all${id} integer i; for (i = 0; i < 3; i = i + 1) begin : each${id}
+            ${body} if ((${test}) ^ a[i]) disable ${name}${id}; x[i] = b[i]; end end`,
+      ),
+      fc.tuple(tie('expression'), fc.constantFrom('x', 'z[5:2]')).map(([value, target]) => `put(${value}, ${target});`),
+      ...(reads === 'anything' ? [fc.constantFrom('swap(x, y);', 'swap(z[4:1], x);')] : []),
       fc
         .tuple(fc.integer({ min: 1, max: 4 }), tie('block'))
         .map(

@@ -67,8 +67,8 @@ describe('items', () => {
   });
 
   test.each([
-    ['function [3:0] f; input a; f = a; endfunction', 'function', '?[f]'],
-    ['task t; input a; begin b = a; end endtask', 'task', '?[t]'],
+    ['function void f(input a); b = a; endfunction', 'function', '?[f]'],
+    ['function f(ref a); f = a; endfunction', 'function', '?[f]'],
     ['defparam u.W = 3;', 'defparam', '?[]'],
     ['specify (a => b) = 3; endspecify', 'specify block', '?[]'],
     // The grammar asks for a threshold that IEEE 1364-2005 15.2.3 lets out.
@@ -78,6 +78,38 @@ describe('items', () => {
   ])('%s is a hole that names what it touches', async (text, what, taken) => {
     const reading = await readText(`module m; ${text} endmodule`);
     expect(reading.complaints).toMatchObject([{ id: 'unsupported', reason: 'construct', args: { what } }]);
+    expect(await items(text)).toBe(taken);
+  });
+
+  test.each([
+    ['function [3:0] f; input a; f = a; endfunction', 'function [3:0] f(input a); f = a; endfunction'],
+    ['function f(input a); f = ~a; endfunction', 'function f(input a); f = (~a); endfunction'],
+    [
+      'function automatic signed [7:0] f(input signed [3:0] a, b, input integer n); f = a; endfunction',
+      'function automatic signed [7:0] f(input signed [3:0] a, input signed [3:0] b, input integer signed n); f = a; endfunction',
+    ],
+    [
+      'function integer f; input [3:0] a, b; reg r; integer i; parameter P = 1; begin f = a; end endfunction',
+      'function integer signed f(input [3:0] a, input [3:0] b); reg r; integer signed i; parameter P = 1; begin f = a; end endfunction',
+    ],
+    [
+      'function f(input a); integer n; reg m; f = a; endfunction',
+      'function f(input a); integer signed n; reg m; f = a; endfunction',
+    ],
+    [
+      'task t; input a; output [1:0] b; inout c; begin b = a; end endtask',
+      'task t(input a, output [1:0] b, inout c); begin b = a; end endtask',
+    ],
+    [
+      'task automatic t(input a, output reg b); b = a; endtask',
+      'task automatic t(input a, output reg b); b = a; endtask',
+    ],
+    ['task t; ; endtask', 'task t(); ; endtask'],
+    ['task t; begin end endtask', 'task t(); begin end endtask'],
+    ['function f(input a); endfunction', 'function f(input a); begin end endfunction'],
+  ])('%s', async (text, taken) => {
+    const { complaints } = await readText(`module m; ${text} endmodule`);
+    expect(complaints).toEqual([]);
     expect(await items(text)).toBe(taken);
   });
 

@@ -14,6 +14,7 @@ import type {
   PortTable,
   Range,
   Statement,
+  SubroutineItem,
   TypeTable,
 } from '../../server/src/syntax/tables';
 
@@ -145,9 +146,19 @@ export function spellItem(item: Item): string {
     }
     case 'generate-block':
       return spellBlock(item.block);
+    case 'subroutine':
+      return spellSubroutine(item);
     case 'hole':
       return `?[${item.names.map((name) => name.name).join(' ')}]`;
   }
+}
+
+function spellSubroutine({ automatic, result, name, ports, declarations, body }: SubroutineItem): string {
+  const what = result === null ? 'task' : 'function';
+  const type =
+    result === null ? '' : `${result.variable === null ? '' : ` ${result.variable}`}${spellType(result.type)}`;
+  const words = `${what}${automatic ? ' automatic' : ''}${type} ${name.name}(${ports.map(spellPort).join(', ')});`;
+  return [words, ...declarations.map(spellItem), spellStatement(body), `end${what}`].join(' ');
 }
 
 export function spellPort(port: PortTable): string {

@@ -7,7 +7,9 @@ import { resize, slice } from '../netlist/four-state-parts';
 import { caseEqual } from '../netlist/ieee';
 import { Op, type OpCode } from '../netlist/operators';
 import type { At, Expression } from '../syntax/tables';
+import type { ConstantValue } from './constant-value';
 import type { LocalSignal } from './local-signal';
+import type { Frame, SubroutineEntity } from './scope';
 
 export interface Algebra<Value> {
   constant(bits: Bits, at: At): Value;
@@ -32,6 +34,8 @@ export interface Reader<Value> {
   read(signal: LocalSignal, low: number, width: number, at: At): Value;
   /** A signal of an instance below, by a hierarchical name. */
   readBelow(below: SignalBelow, low: number, width: number, at: At): Value;
+  /** What a function gives. */
+  call(call: FunctionCall<Value>): Value;
   /** Told of every comparison, with its operands at their common width. */
   compared(comparison: Comparison<Value>): void;
 }
@@ -41,6 +45,24 @@ export interface SignalBelow {
   readonly path: readonly number[];
   readonly signal: number;
   readonly width: number;
+}
+
+/** What is known without looking at the circuit: IEEE 1364-2005 5 and 10.4 to the letter. */
+export interface Constants {
+  /** The constant an expression stands for; null where it reads what varies. */
+  constant(expression: Expression): ConstantValue | null;
+  /** What a function gives for known arguments. `outside`: how names outside it read. */
+  runFunction(call: FunctionCall<Bits>, outside: Reader<Bits>): Bits;
+}
+
+export interface FunctionCall<Value> {
+  readonly subroutine: SubroutineEntity;
+  readonly frame: Frame;
+  readonly result: LocalSignal;
+  /** One per port, at its port's width. */
+  readonly args: readonly Value[];
+  readonly context: Constants;
+  readonly expression: Extract<Expression, { kind: 'call' }>;
 }
 
 export interface Comparison<Value> {

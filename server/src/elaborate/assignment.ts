@@ -12,7 +12,8 @@ import { type Plane, stretchesOf, writeSlice } from './environment';
 import { isTooDeep } from './expression-depth';
 import { lowerTo } from './lower';
 import { compare } from './narrow-comparison';
-import { sayNets, type TargetPart, targetOf } from './targets';
+import { signalAt } from './module-draft';
+import { sayNets, type Target, type TargetPart, targetOf } from './targets';
 import { giveUp, type Position, surroundingsOf, type Walk, writeHole } from './walk';
 
 export type AssignStatement = Extract<Statement, { kind: 'assign' }>;
@@ -36,9 +37,20 @@ export function followAssignment(walk: Walk, position: Position, statement: Assi
     return;
   }
   const target = targetOf(at, statement.target);
-  const { parts, width } = target;
   sayNets(at, target, statement.target.at);
-  const value = width === null ? null : lowerTo(at, statement.value, width);
+  const value = target.width === null ? null : lowerTo(at, statement.value, target.width);
+  assignNode(walk, position, statement, target, value);
+}
+
+/** `value` has the target's width; null where that is not known. */
+export function assignNode(
+  walk: Walk,
+  position: Position,
+  statement: AssignStatement,
+  { parts, width }: Target<NodeId>,
+  value: NodeId | null,
+): void {
+  const { draft } = walk;
   let above = width ?? 0;
   for (const part of parts) {
     if (part.kind === 'hole') {
@@ -96,7 +108,8 @@ function recordAssignment(
   signal: number,
   { low, width }: BitRange,
 ): void {
-  const { process } = walk;
+  const { draft, process } = walk;
+  if (signalAt(draft, signal).isPrivate) return;
   const { at, blocking } = statement;
   const delay = keepsDelay(walk, statement) ? statement.delay : null;
   const last = process.lastAssignments.get(at);

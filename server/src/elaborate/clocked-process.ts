@@ -8,7 +8,7 @@ import { type ControlledBranch, type Part, partOf, type TopStatement, topStateme
 import { createLayer, type Layer, writeSlice } from './environment';
 import type { Failure } from './failure';
 import { signalsIn } from './final-slices';
-import type { EdgeDraft, RegisterDraft } from './module-draft';
+import { type EdgeDraft, type RegisterDraft, signalAt } from './module-draft';
 import { registersOf } from './register-slices';
 import { followStatement } from './statements';
 import type { Position, Walk } from './walk';
@@ -83,5 +83,5 @@ function adopt(into: Layer, from: Layer, nodes: NodeBuilder): void {
 }
 
 function writtenBeside({ draft }: Walk, signal: number, { at }: Statement): Failure {
-  return { reason: 'clock-written-beside-chain', args: { name: draft.signals[signal].name }, at };
+  return { reason: 'clock-written-beside-chain', args: { name: signalAt(draft, signal).name }, at };
 }

@@ -23,6 +23,7 @@ export function contextIn(module: ModuleSurroundings, scope: Scope): ExpressionC
     moduleName,
     scope,
     constant: (expression) => rememberedConstant(context, expression),
+    runFunction: (call, outside) => module.runFunction(call, outside),
     below: (child) => module.below(child),
   };
   return context;
@@ -71,12 +72,14 @@ function fixedBits(lowered: (reader: Reader<Bits>) => Bits): Bits | null {
     varies = true;
     return allX(width);
   };
-  const bits = lowered({
+  const reader: Reader<Bits> = {
     algebra: { ...bitsAlgebra, hole },
     read: (_signal, _low, width) => hole(width),
     readBelow: (_below, _low, width) => hole(width),
+    call: (call) => (varies ? hole(call.result.shape.width) : call.context.runFunction(call, reader)),
     compared() {},
-  });
+  };
+  const bits = lowered(reader);
   return varies ? null : bits;
 }
 
@@ -85,6 +88,7 @@ function constantCall(context: ExpressionContext, expression: Expression): Const
   if (expression.kind !== 'call') return undefined;
   const { name, args } = expression;
   if (name.name === '$signed' || name.name === '$unsigned') return undefined;
+  if (!name.name.startsWith('$')) return undefined;
   if (args.length !== 1) return null;
   if (name.name === '$clog2') return ceilingLog2(constantOf(context, args[0]));
   if (name.name === '$bits') {

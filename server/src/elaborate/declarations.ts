@@ -82,7 +82,10 @@ function declareVariable(
 }
 
 function addInitializer(draft: ModuleDraft, scope: Scope, signal: LocalSignal, { value }: Declarator): void {
-  if (value !== null) draft.initializers.push({ signal, scope, value });
+  if (value === null) return;
+  if (scope.isPrivate)
+    draft.log.add('construct', { what: 'start value in a function or task' }, draft.source.place(value.at));
+  else draft.initializers.push({ signal, scope, value });
 }
 
 /** `output q; reg q;` declares one signal: the second half gives the kind, and the range where it writes one. */
@@ -94,7 +97,8 @@ function declareOrJoin(
   { ranges }: TypeTable,
 ): LocalSignal | null {
   const known = scope.names.get(declarator.name.name);
-  const isSecondHalf = known?.kind === 'signal' && known.port !== null && !known.isJoined && !draft.table.ansi;
+  const mayJoin = scope.isPrivate || !draft.table.ansi;
+  const isSecondHalf = known?.kind === 'signal' && known.port !== null && !known.isJoined && mayJoin;
   if (!isSecondHalf) return declare(draft, scope, declarator, shape, null);
   if (shape === null) return null;
   const { kind, type, signed } = shape;
@@ -122,7 +126,7 @@ function declare(
     scope.names.set(name, { kind: 'hole', at, complaint });
     return null;
   }
-  return addSignal(draft, { scope, name, at, shape, port, isLoopOwn: false });
+  return addSignal(draft, { scope, name, at, shape, port, isPrivate: false });
 }
 
 function isTaken(draft: ModuleDraft, scope: Scope, { name }: Declarator): boolean {

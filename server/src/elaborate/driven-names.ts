@@ -27,6 +27,17 @@ export function assignedNames(statement: Statement): string[] {
   return [...names];
 }
 
+/** The calls of tasks in a statement and all inside it. */
+export function callsIn(statement: Statement): Extract<Statement, { kind: 'call' }>[] {
+  const calls: Extract<Statement, { kind: 'call' }>[] = [];
+  const stack = [statement];
+  for (let top = stack.pop(); top !== undefined; top = stack.pop()) {
+    if (top.kind === 'call') calls.push(top);
+    stack.push(...statementsIn(top).reverse());
+  }
+  return calls;
+}
+
 /** Statements directly inside one, in source order. */
 export function statementsIn(statement: Statement): Statement[] {
   switch (statement.kind) {

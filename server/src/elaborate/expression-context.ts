@@ -1,20 +1,17 @@
 // What every reading of an expression needs to know about the module around it.
 
 import type { Limits } from '../budget';
-import type { Expression } from '../syntax/tables';
+import type { Constants } from './algebra';
 import type { ComplaintLog } from './complaint-log';
-import type { ConstantValue } from './constant-value';
 import type { Scope } from './scope';
 import type { UnitSource } from './source';
 
-export interface ExpressionContext {
+export interface ExpressionContext extends Constants {
   readonly source: UnitSource;
   readonly log: ComplaintLog;
   readonly limits: Limits;
   readonly moduleName: string;
   readonly scope: Scope;
-  /** The constant an expression stands for by IEEE 1364-2005 5 to the letter; null where it reads what varies. */
-  constant(expression: Expression): ConstantValue | null;
   /** What stands inside an instance below; null where its module was not read. */
   below(child: number): InstanceBelow | null;
 }

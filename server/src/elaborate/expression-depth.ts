@@ -9,7 +9,8 @@ export function isTooDeep({ limits }: Pick<ExpressionContext, 'limits'>, express
   return depthOf(expression) > limits.nesting;
 }
 
-function depthOf(expression: Expression): number {
+/** Levels of expressions inside one another, itself included. */
+export function depthOf(expression: Expression): number {
   const known = measured.get(expression);
   if (known !== undefined) return known;
   let deepest = 0;
@@ -20,6 +21,22 @@ function depthOf(expression: Expression): number {
   }
   measured.set(expression, deepest);
   return deepest;
+}
+
+const calling = new WeakMap<Expression, boolean>();
+
+/** Whether a function is called anywhere in an expression. */
+export function hasCall(expression: Expression): boolean {
+  const known = calling.get(expression);
+  if (known !== undefined) return known;
+  const stack = [expression];
+  let found = false;
+  for (let top = stack.pop(); top !== undefined && !found; top = stack.pop()) {
+    found = top.kind === 'call' && !top.name.name.startsWith('$');
+    stack.push(...operandsOf(top));
+  }
+  calling.set(expression, found);
+  return found;
 }
 
 /** The expressions directly inside one. */

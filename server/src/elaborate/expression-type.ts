@@ -5,6 +5,7 @@ import type { BinaryOperator, Expression, UnaryOperator } from '../syntax/tables
 import { integerOf } from './constant-value';
 import type { ExpressionContext } from './expression-context';
 import { isTooDeep } from './expression-depth';
+import { functionResult } from './find-subroutine';
 import { literalWidth } from './number-literal';
 import { type Reference, resolveReference, type Select } from './references';
 
@@ -176,7 +177,11 @@ function typeOfPart(context: ExpressionContext, part: Expression): ExpressionTyp
 function typeOfReplication(context: ExpressionContext, expression: Extract<Expression, { kind: 'replicate' }>) {
   const count = replicationCount(context, expression);
   if (count === null) return unknownType;
-  if (count > 0) return typeOfParts(context, expression, expression.parts, count);
+  return count > 0 ? typeOfParts(context, expression, expression.parts, count) : zeroReplication(context, expression);
+}
+
+/** A replication by zero may only stand beside something that has bits (5.1.14). */
+function zeroReplication(context: ExpressionContext, expression: Expression): ExpressionType {
   const text = context.source.textOf(expression.at);
   context.log.add('zero-replication', { text }, context.source.place(expression.at));
   return unknownType;
@@ -196,11 +201,14 @@ function typeOfCall(context: ExpressionContext, { name, args }: Extract<Expressi
     return { ...typeOf(context, args[0]), signed: name.name === '$signed' };
   }
   if (name.name === '$clog2' || name.name === '$bits') return bits(32, true);
-  return unknownType;
+  if (name.name.startsWith('$')) return unknownType;
+  const result = functionResult(context, name.name);
+  return result === null ? unknownType : bits(result.shape.width, result.shape.signed);
 }
 
 function limited(context: ExpressionContext, expression: Expression, width: number, signed: boolean): ExpressionType {
-  if (width <= context.limits.width) return width === 0 ? unknownType : bits(width, signed);
+  if (width === 0) return zeroReplication(context, expression);
+  if (width <= context.limits.width) return bits(width, signed);
   const name = context.source.textOf(expression.at).slice(0, 60);
   const { width: value } = context.limits;
   context.log.add('limit', { limit: 'width', value, name }, context.source.place(expression.at));

@@ -6,7 +6,7 @@ import { Op } from '../netlist/operators';
 import { either, isCertain } from './conditions';
 import { type BitRange, holdNode } from './draft-nodes';
 import { hasBit, type Layer, type Slice, type Stretch, stretchesOf } from './environment';
-import type { ModuleDraft } from './module-draft';
+import { type ModuleDraft, signalAt } from './module-draft';
 
 /** The ranges that one layer (not the layers around it) has assigned, maximal, lowest first. */
 export function assignedIn(layer: Layer, signal: number): BitRange[] {
@@ -73,6 +73,6 @@ export function cutsOf(draft: ModuleDraft, layers: readonly Layer[], signal: num
 
 /** The value a stretch has, holding where nothing is assigned. */
 export function stretchValue(draft: ModuleDraft, process: number, signal: number, { low, width, slice }: Stretch) {
-  const target = draft.signals[signal];
+  const target = signalAt(draft, signal);
   return slice?.value ?? holdNode(draft, process, target, { low, width }, target.at);
 }

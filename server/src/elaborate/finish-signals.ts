@@ -29,7 +29,6 @@ export function* nameSignals(
   const pieces: NetPiece[] = [];
   const signals: FinishedSignal[] = [];
   for (const signal of draft.signals) {
-    if (signal.isLoopOwn) continue;
     signals.push(nameSignal(draft, made, signal, bySignal.get(signal.index) ?? [], pieces));
     if (signals.length % 256 === 0) yield;
   }

@@ -19,7 +19,7 @@ import { Op } from '../netlist/operators';
 import { impossible } from '../text/impossible';
 import { delayIndex } from './continuous';
 import type { Finishing, StateOutputs } from './finishing';
-import type { ControlDraft, Hold, LatchDraft, RegisterDraft } from './module-draft';
+import { type ControlDraft, type Hold, type LatchDraft, type RegisterDraft, signalAt } from './module-draft';
 import { pathNode, pathText } from './path-text';
 import type { SettledDrivers } from './settle-drivers';
 import type { ResetInEnable } from './template';
@@ -38,7 +38,7 @@ function finishRegister(finishing: Finishing, register: RegisterDraft, index: nu
   const { draft, start, outputs } = finishing;
   const { source } = draft;
   const { signal, low, width, clock, delay } = register;
-  const local = draft.signals[signal];
+  const local = signalAt(draft, signal);
   const initialAt = start.placeOf(local);
   return {
     id: index as RegisterId,
@@ -84,7 +84,7 @@ export function finishLatches(finishing: Finishing): Omit<Latch, 'instance'>[] {
   const { draft, start, settled, outputs } = finishing;
   const { source } = draft;
   return settled.latches.map((latch, index) => {
-    const local = draft.signals[latch.signal];
+    const local = signalAt(draft, latch.signal);
     return {
       id: index as LatchId,
       signal: latch.signal as SignalId,
@@ -159,7 +159,7 @@ export function keptSignal(
   states: ReadonlyMap<string, readonly State[]>,
   hold: Hold,
 ): NodeId {
-  const local = draft.signals[hold.signal];
+  const local = signalAt(draft, hold.signal);
   const place = draft.source.place(local.at);
   const parts: NodeId[] = [];
   let done = 0;

@@ -12,6 +12,7 @@ import type { ModuleDraft } from './module-draft';
 import { fixedParameter } from './parameters';
 import { declareBlocks } from './procedural-scopes';
 import { createScope, lookUp, type Scope } from './scope';
+import { declareSubroutines } from './subroutines';
 
 type GenerateItem = Extract<Item, { kind: 'generate-if' | 'generate-for' | 'generate-case' | 'generate-block' }>;
 
@@ -26,6 +27,7 @@ export function* expandItems(
   items: readonly Item[],
   nesting: Nesting,
 ): Generator<void, void> {
+  declareSubroutines(draft, scope, items);
   yield* declareItems(draft, scope, items);
   let constructs = 0;
   for (const [index, item] of items.entries()) {

@@ -38,5 +38,5 @@ function declareNames(draft: ModuleDraft, scope: Scope, expression: Expression):
 function declareNet(draft: ModuleDraft, scope: Scope, name: string, at: Expression['at']): void {
   const type = draft.table.defaultNet;
   const shape = { kind: 'net', type, width: 1, msb: 0, lsb: 0, scalar: true, signed: false } as const;
-  addSignal(draft, { scope, name, at, shape, port: null, isLoopOwn: false });
+  addSignal(draft, { scope, name, at, shape, port: null, isPrivate: false });
 }

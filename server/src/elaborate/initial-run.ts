@@ -2,40 +2,47 @@
 // the else branch (9.4), case items match digit by digit (9.5), nonblocking assignments wait for the end (11.4).
 
 import type { Bits } from '../netlist/four-state';
-import { slice } from '../netlist/four-state-parts';
+import { resize, slice } from '../netlist/four-state-parts';
 import { caseMatches, isTrue } from '../netlist/ieee';
-import type { Statement } from '../syntax/tables';
+import type { Expression, Statement } from '../syntax/tables';
+import { enterCall, leaveCall } from './call-guard';
 import { integerOf } from './constant-value';
 import { contextIn } from './constants';
-import { assignedNames } from './driven-names';
+import { assignedSignals } from './assigned-signals';
 import { isTooDeep } from './expression-depth';
 import { typeOf } from './expression-type';
 import { commonType, lower, lowerIn, lowerTo } from './lower';
-import { loopScope } from './loop-scope';
+import type { LocalSignal } from './local-signal';
 import type { ModuleDraft, ProcessDraft } from './module-draft';
 import { scopeInside } from './procedural-scopes';
-import { lookUp, type Scope } from './scope';
-import type { Store } from './start-store';
+import { enclosingScope } from './enclosing-scope';
+import { taskOf } from './find-subroutine';
+import type { Scope } from './scope';
+import { createFrameStore, type Store } from './start-store';
 import { isOutputOnly } from './system-tasks';
-import { sayNets, targetOf } from './targets';
+import { sayNets, type Target, type TargetPart, targetOf } from './targets';
 
 export interface Run {
   readonly draft: ModuleDraft;
-  readonly process: ProcessDraft;
+  /** Null where a function is run for its result alone: then nothing it does is of the circuit. */
+  readonly process: ProcessDraft | null;
   readonly store: Store;
   /** Nonblocking assignments of all initial blocks, in order. */
   readonly atEnd: (() => void)[];
   readonly steps: { count: number };
 }
 
-/** Whether the block goes on, or has met its first time control (or could not be followed further). */
-type Outcome = 'goes-on' | 'stopped';
+/**
+ * Whether the run goes on, has met its first time control (or could not be followed further), or leaves a block or task
+ * early: then its scope (10.3).
+ */
+export type Outcome = 'goes-on' | 'stopped' | Scope;
 
 export function* runInitial(run: Run, scope: Scope, body: Statement): Generator<void, void> {
   yield* runStatement(run, scope, body, 0);
 }
 
-function* runStatement(run: Run, scope: Scope, statement: Statement, depth: number): Generator<void, Outcome> {
+export function* runStatement(run: Run, scope: Scope, statement: Statement, depth: number): Generator<void, Outcome> {
   const { limits } = run.draft;
   run.steps.count++;
   if (run.steps.count % 4096 === 0) yield;
@@ -56,9 +63,9 @@ function* runStatement(run: Run, scope: Scope, statement: Statement, depth: numb
     case 'forever':
       return yield* runLoop(run, scope, statement, depth);
     case 'call':
-      return isOutputOnly(statement.name.name)
-        ? 'goes-on'
-        : refuse(run, scope, statement, `task ${statement.name.name}`);
+      return yield* runCall(run, scope, statement, depth);
+    case 'disable':
+      return leave(run, scope, statement);
     case 'null':
       return 'goes-on';
     case 'delay':
@@ -67,17 +74,14 @@ function* runStatement(run: Run, scope: Scope, statement: Statement, depth: numb
       return stop(run, scope, statement);
     case 'hole':
       return stop(run, scope, statement);
-    default:
-      return refuse(run, scope, statement, statement.kind);
   }
 }
 
 /** Nothing below the statement happens at time 0: what it assigns is stimulus. */
 function stop({ draft, process }: Run, scope: Scope, statement: Statement): Outcome {
-  for (const name of assignedNames(statement)) {
-    const signal = lookUp(scope, name);
-    if (signal?.kind === 'signal')
-      draft.stimulated.push({ signal: signal.index, process: process.index, at: statement.at });
+  if (process === null) return 'stopped';
+  for (const signal of assignedSignals(scope, statement)) {
+    draft.stimulated.push({ signal: signal.index, process: process.index, at: statement.at });
   }
   return 'stopped';
 }
@@ -103,15 +107,18 @@ function* runBlock(
   for (const [index, child] of statement.body.entries()) {
     const outcome = yield* runStatement(run, inner, child, depth + 1);
     if (outcome === 'goes-on') continue;
+    if (outcome !== 'stopped') return statement.label !== null && outcome === inner ? 'goes-on' : outcome;
     for (const later of statement.body.slice(index + 1)) stop(run, inner, later);
     return outcome;
   }
   return 'goes-on';
 }
 
-function runAssignment(run: Run, scope: Scope, statement: Extract<Statement, { kind: 'assign' }>): Outcome {
-  const { draft, process, store } = run;
-  const { blocking, at: place } = statement;
+type Assignment = Extract<Statement, { kind: 'assign' }>;
+
+function runAssignment(run: Run, scope: Scope, statement: Assignment): Outcome {
+  const { draft, store } = run;
+  const { blocking } = statement;
   const waits = statement.delay !== null || statement.event !== null;
   if (waits) {
     stop(run, scope, statement);
@@ -120,34 +127,43 @@ function runAssignment(run: Run, scope: Scope, statement: Extract<Statement, { k
   const at = { context: contextIn(draft, scope), reader: store.reader };
   if (isTooDeep(at.context, statement.target)) return past(run, scope, statement, 'nesting');
   const target = targetOf(at, statement.target);
-  const { parts, width } = target;
   sayNets(at, target, statement.target.at);
-  if (width === null) {
-    stop(run, scope, statement);
-    return 'goes-on';
-  }
-  const value = lowerTo(at, statement.value, width);
-  let above = width;
+  if (target.width === null) stop(run, scope, statement);
+  else assignBits(run, scope, statement, target, lowerTo(at, statement.value, target.width));
+  return 'goes-on';
+}
+
+/** `value` has the target's width. */
+function assignBits(
+  run: Run,
+  scope: Scope,
+  statement: Pick<Assignment, 'blocking' | 'at'>,
+  { parts, width }: Target<Bits>,
+  value: Bits,
+): void {
+  const { store } = run;
+  const { blocking, at: place } = statement;
+  let above = width ?? 0;
   for (const part of parts) {
     if (part.kind === 'hole') continue;
     above -= part.width;
     if (part.kind !== 'slice') continue;
     const { signal, low } = part;
     const bits = slice(value, above, part.width);
-    process.assignments.push({
-      signal: signal.index,
-      low,
-      width: part.width,
-      blocking,
-      path: null,
-      delay: null,
-      scope,
-      at: place,
-    });
+    noteAssignment(run, scope, statement, part);
     if (blocking) store.write(signal, low, bits, place);
     else run.atEnd.push(() => store.write(signal, low, bits, place));
   }
-  return 'goes-on';
+}
+
+function noteAssignment(
+  { process }: Run,
+  scope: Scope,
+  { blocking, at }: Pick<Assignment, 'blocking' | 'at'>,
+  { signal, low, width }: Extract<TargetPart<Bits>, { kind: 'slice' }>,
+): void {
+  if (signal.isPrivate) return;
+  process?.assignments.push({ signal: signal.index, low, width, blocking, path: null, delay: null, scope, at });
 }
 
 function* runIf(
@@ -185,6 +201,49 @@ function* runCase(
   return taken === undefined ? 'goes-on' : yield* runStatement(run, scope, taken.body, depth + 1);
 }
 
+type TaskCall = Extract<Statement, { kind: 'call' }>;
+
+/** Arguments are copied in, the task is run on variables of its own, and copied out again (10.2.2). */
+function* runCall(run: Run, scope: Scope, statement: TaskCall, depth: number): Generator<void, Outcome> {
+  const { name } = statement.name;
+  if (isOutputOnly(name)) return 'goes-on';
+  if (name.startsWith('$')) return refuse(run, scope, statement, `task ${name}`);
+  const at = { context: contextIn(run.draft, scope), reader: run.store.reader };
+  const found = taskOf(at.context, statement);
+  if (found.kind === 'none') return stop(run, scope, statement);
+  const { frame, subroutine } = found;
+  const { reader, write } = run.store;
+  const store = createFrameStore(reader, write);
+  for (const [index, { signal, direction }] of frame.ports.entries()) {
+    if (direction === 'output') continue;
+    const argument = statement.args[index];
+    store.write(signal, 0, lowerTo(at, argument, signal.shape.width), argument.at);
+  }
+  if (enterCall(run.draft, found, statement.name) !== null) return stop(run, scope, statement);
+  const outcome = yield* runStatement({ ...run, store }, frame.scope, subroutine.item.body, depth + 1);
+  leaveCall(run.draft, found);
+  if (outcome === 'stopped') return stop(run, scope, statement);
+  for (const [index, { signal, direction }] of frame.ports.entries()) {
+    if (direction !== 'input') copyOut(run, scope, statement.args[index], signal, store.startOf(signal));
+  }
+  return outcome === frame.scope ? 'goes-on' : outcome;
+}
+
+function copyOut(run: Run, scope: Scope, argument: Expression, { shape }: LocalSignal, value: Bits): void {
+  const at = { context: contextIn(run.draft, scope), reader: run.store.reader };
+  const target = targetOf(at, argument);
+  sayNets(at, target, argument.at);
+  if (target.width === null) return;
+  const fitted = resize(value, target.width, shape.signed ? 'sign' : 'zero');
+  assignBits(run, scope, { blocking: true, at: argument.at }, target, fitted);
+}
+
+/** The block or task that is left; one that is not around the statement belongs to another process. */
+function leave(run: Run, scope: Scope, statement: Extract<Statement, { kind: 'disable' }>): Outcome {
+  const { name } = statement.label;
+  return enclosingScope(scope, name) ?? refuse(run, scope, statement, `disable ${name}`);
+}
+
 type Loop = Extract<Statement, { kind: 'for' | 'while' | 'repeat' | 'forever' }>;
 
 function* runLoop(run: Run, outer: Scope, loop: Loop, depth: number): Generator<void, Outcome> {
@@ -196,6 +255,7 @@ function* runLoop(run: Run, outer: Scope, loop: Loop, depth: number): Generator<
     if (turn >= unroll) return past(run, scope, loop, 'unroll');
     const outcome = yield* runStatement(run, scope, loop.body, depth + 1);
     if (outcome === 'stopped') return stop(run, scope, loop);
+    if (outcome !== 'goes-on') return outcome;
     if (loop.kind === 'for') yield* runStatement(run, scope, loop.step, depth + 1);
   }
   return 'goes-on';
@@ -203,7 +263,7 @@ function* runLoop(run: Run, outer: Scope, loop: Loop, depth: number): Generator<
 
 function enterLoop(run: Run, outer: Scope, loop: Loop): Scope {
   if (loop.kind !== 'for') return outer;
-  const scope = loopScope(run.draft, outer, loop);
+  const scope = scopeInside(outer, loop);
   const { at, variable: target, start: value } = loop;
   runAssignment(run, scope, { kind: 'assign', at, blocking: true, target, value, delay: null, event: null });
   return scope;

@@ -14,8 +14,8 @@ export interface LocalSignal {
   /** Changed while the port's declarations are joined (a port, then `reg` for the same name), fixed afterwards. */
   shape: SignalShape;
   port: Direction | null;
-  /** Declared by a loop for itself: never listed, since nothing else can name it. */
-  readonly isLoopOwn: boolean;
+  /** Of a loop, a function or a task: it has a value only while that is followed, and is never listed. */
+  readonly isPrivate: boolean;
   /** Whether a port's second declaration has been met. */
   isJoined: boolean;
   /** The whole signal as a draft reads it; made when first read. */

@@ -1,14 +1,16 @@
 // Expressions into values, with every width and sign made explicit: IEEE 1364-2005 5.4 (context-determined widths) and
 // 5.5 (signedness flows down to the operands, then operands are widened). Written once for nodes and for bits.
 
-import { type Bits, bitsOf } from '../netlist/four-state';
+import { type Bits, bitsOf, hasUnknown } from '../netlist/four-state';
+import { isTrue } from '../netlist/ieee';
 import { Op } from '../netlist/operators';
 import type { Expression } from '../syntax/tables';
-import { joinOf, type Reader, resizeTo, truthOf } from './algebra';
+import { type FunctionCall, joinOf, type Reader, resizeTo, truthOf } from './algebra';
 import { toBits } from './constant-value';
 import type { ExpressionContext } from './expression-context';
 import { type ExpressionType, isLeftDetermined, isTest, replicationCount, typeOf, wider } from './expression-type';
-import { isTooDeep } from './expression-depth';
+import { hasCall, isTooDeep } from './expression-depth';
+import { functionOf } from './find-subroutine';
 import { lowerReference } from './lower-reference';
 import { literalBits, stringBits } from './number-literal';
 import { applyBinary, applyShift, applyTest, applyUnary } from './operator-lowering';
@@ -70,13 +72,7 @@ function lowerAs<Value>(at: Surroundings<Value>, expression: Expression, type: E
     case 'binary':
       return lowerBinary(at, expression, type);
     case 'conditional':
-      return algebra.apply(
-        Op.mux,
-        type.width,
-        [lowerTruth(at, expression.condition), lowerAs(at, expression.then, type), lowerAs(at, expression.else, type)],
-        0,
-        expression.at,
-      );
+      return lowerConditional(at, expression, type);
     case 'concat':
     case 'replicate':
       return lowerJoined(at, expression, type);
@@ -143,6 +139,20 @@ function lowerComparison<Value>(at: Surroundings<Value>, expression: Extract<Exp
   return applyTest(at, expression, lowerAs(at, left, type), lowerAs(at, right, type), type.signed);
 }
 
+/** A known condition calls no function in the other arm (5.1.13): a function may end its recursion so. */
+function lowerConditional<Value>(
+  at: Surroundings<Value>,
+  expression: Extract<Expression, { kind: 'conditional' }>,
+  type: ExpressionType,
+): Value {
+  const { algebra } = at.reader;
+  const condition = lowerTruth(at, expression.condition);
+  const known = hasCall(expression) ? algebra.constantOf(condition) : null;
+  if (known !== null && !hasUnknown(known)) return lowerAs(at, isTrue(known) ? expression.then : expression.else, type);
+  const arms = [lowerAs(at, expression.then, type), lowerAs(at, expression.else, type)];
+  return algebra.apply(Op.mux, type.width, [condition, ...arms], 0, expression.at);
+}
+
 function lowerJoined<Value>(
   at: Surroundings<Value>,
   expression: Extract<Expression, { kind: 'concat' | 'replicate' }>,
@@ -178,10 +188,29 @@ function lowerCall<Value>(
   if (args.length === 1 && (name.name === '$signed' || name.name === '$unsigned')) {
     return resizeTo(algebra, lower(at, args[0]), type.width, type.signed ? 'sign' : 'zero', place);
   }
+  if (!name.name.startsWith('$')) return lowerFunction(at, expression, type);
   const value = context.constant(expression);
   if (value !== null) return algebra.constant(toBits(value, type.width), place);
-  const what = name.name.startsWith('$') ? name.name : `function ${name.name}`;
-  return algebra.hole(type.width, context.log.add('construct', { what }, context.source.place(place)), place);
+  return algebra.hole(
+    type.width,
+    context.log.add('construct', { what: name.name }, context.source.place(place)),
+    place,
+  );
+}
+
+/** Arguments are assigned to the function's inputs: each at the larger of both widths, then cut (10.4.3, 5.4). */
+function lowerFunction<Value>(
+  at: Surroundings<Value>,
+  expression: FunctionCall<Value>['expression'],
+  type: ExpressionType,
+) {
+  const { algebra } = at.reader;
+  const found = functionOf(at.context, expression);
+  if (found.kind === 'none') return algebra.hole(type.width, found.complaint, expression.at);
+  const { subroutine, frame, result } = found;
+  const args = frame.ports.map(({ signal }, index) => lowerTo(at, expression.args[index], signal.shape.width));
+  const value = at.reader.call({ subroutine, frame, result, args, context: at.context, expression });
+  return resizeTo(algebra, value, type.width, type.signed ? 'sign' : 'zero', expression.at);
 }
 
 function realAsBits<Value>(at: Surroundings<Value>, expression: Expression, width: number): Value {

@@ -6,7 +6,7 @@ import type { At } from '../syntax/tables';
 import { certain, isCertain } from './conditions';
 import { holdNode } from './draft-nodes';
 import { createLayer, type Layer, type Plane, type Slice, stretchesOf, writeSlice } from './environment';
-import type { ModuleDraft } from './module-draft';
+import { type ModuleDraft, signalAt } from './module-draft';
 
 export interface Branch {
   readonly layer: Layer;
@@ -72,7 +72,7 @@ function mergeStretch(
 ): Slice {
   const place = draft.source.place(at);
   const slices = branches.map(({ layer }) => stretchesOf(layer, plane, signal, range, draft.nodes)[0].slice);
-  const hold = () => holdNode(draft, process, draft.signals[signal], range, at);
+  const hold = () => holdNode(draft, process, signalAt(draft, signal), range, at);
   const value = choice.value(slices.map((slice) => slice?.value ?? hold()));
   const assigned = choice.condition(slices.map((slice) => slice?.assigned ?? certain(draft.nodes, 0, place)));
   const blamed = branches.find((_, index) => slices[index] === null || slices[index]?.holdAt !== null);

@@ -4,10 +4,13 @@
 
 import type { Limits } from '../budget';
 import type { ExplicitDelay, Latch, NodeId, Process } from '../netlist/netlist';
+import type { Bits } from '../netlist/four-state';
 import type { NodeBuilder } from '../netlist/node-builder';
 import type { At, DelayTable, Expression, InstanceTable, Item, ModuleTable } from '../syntax/tables';
+import type { FunctionCall, Reader } from './algebra';
 import type { ComplaintLog } from './complaint-log';
 import type { ConstantValue } from './constant-value';
+import type { Layer } from './environment';
 import type { InstanceBelow } from './expression-context';
 import type { LocalSignal, SignalShape } from './local-signal';
 import type { ParameterEntity, Scope } from './scope';
@@ -25,6 +28,8 @@ export interface ModuleDraft {
   readonly nodes: NodeBuilder;
   readonly root: Scope;
   readonly signals: LocalSignal[];
+  /** Of loops, functions and tasks. */
+  readonly privates: LocalSignal[];
   /** By signal: `#` of a net declaration without a value, which delays what its drivers resolve to. */
   readonly netDelays: Map<number, ScopedDelay>;
   readonly parameters: ParameterEntity[];
@@ -53,6 +58,12 @@ export interface ModuleDraft {
   readonly explicitDelays: Numbered<ExplicitDelay>;
   /** The limit of nodes has been met: what is left is unknown. */
   readonly isExhausted: { value: boolean };
+  /** Functions and tasks being followed, one inside the other: how deep they stand, calls and statements so far. */
+  readonly calls: { depth: number; count: number; readonly steps: { count: number } };
+  /** The result of a function followed symbolically. `layer`: what stands assigned around the call. */
+  followFunction(call: FunctionCall<NodeId>, reads: ReadLog, layer: Layer | null): NodeId;
+  /** The same by IEEE 1364-2005 to the letter. `outside`: how names outside the function read. */
+  runFunction(call: FunctionCall<Bits>, outside: Reader<Bits>): Bits;
   below(child: number): InstanceBelow | null;
   /** Of a given module: the parameters that may be overridden, in order; null where it is not given. */
   parameterNames(module: string): readonly string[] | null;
@@ -277,30 +288,39 @@ export interface Initializer {
   readonly value: Expression;
 }
 
+/** Private signals are numbered from here on: those that are listed have numbers without gaps. */
+const firstPrivate = 2 ** 30;
+
+export function signalAt({ signals, privates }: Pick<ModuleDraft, 'signals' | 'privates'>, index: number): LocalSignal {
+  return index < firstPrivate ? signals[index] : privates[index - firstPrivate];
+}
+
 export interface NewSignal {
   readonly scope: Scope;
   readonly name: string;
   readonly at: At;
   readonly shape: SignalShape;
   readonly port: LocalSignal['port'];
-  readonly isLoopOwn: boolean;
+  /** Of a loop or an early exit; what a function or task declares is private by its scope. */
+  readonly isPrivate: boolean;
 }
 
-export function addSignal(draft: ModuleDraft, { scope, name, at, shape, port, isLoopOwn }: NewSignal): LocalSignal {
-  const index = draft.signals.length;
+export function addSignal(draft: ModuleDraft, { scope, name, at, shape, port, isPrivate }: NewSignal): LocalSignal {
+  const hidden = isPrivate || scope.isPrivate;
+  const list = hidden ? draft.privates : draft.signals;
   const signal: LocalSignal = {
     kind: 'signal',
-    index,
+    index: hidden ? firstPrivate + list.length : list.length,
     path: `${scope.prefix}${name}`,
     name,
     at,
     shape,
     port,
-    isLoopOwn,
+    isPrivate: hidden,
     isJoined: false,
     draft: null,
   };
-  draft.signals.push(signal);
+  list.push(signal);
   scope.names.set(name, signal);
   return signal;
 }

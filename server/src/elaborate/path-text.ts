@@ -7,16 +7,25 @@ import type { Place } from '../text/place';
 import { both } from './conditions';
 import type { Path } from './module-draft';
 
-export function pathText(path: Path): string {
+/** `around`: conditions from there outward are left out. */
+export function pathText(path: Path, around: Path | null = null): string {
   const texts: string[] = [];
-  for (let at: Path | null = path; at !== null; at = at.outer) texts.unshift(at.text());
-  return texts.length === 1 ? texts[0] : texts.map(asOperand).join(' && ');
+  for (let at: Path | null = path; at !== null && at !== around; at = at.outer) texts.unshift(at.text());
+  const told = texts.filter((text, index) => text !== texts[index - 1]);
+  return told.length === 1 ? told[0] : told.map(asOperand).join(' && ');
 }
 
 export function pathNode(path: Path, nodes: NodeBuilder, place: Place): NodeId {
   let node = path.node();
   for (let at = path.outer; at !== null; at = at.outer) node = both(nodes, at.node(), node, place);
   return node;
+}
+
+/** Whether a path leads through another one; every path leads through none at all. */
+export function leadsThrough(path: Path, around: Path | null): boolean {
+  let at: Path | null = path;
+  while (at !== null && at !== around) at = at.outer;
+  return at === around;
 }
 
 export function negatedText(text: string): string {

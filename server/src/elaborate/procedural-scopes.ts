@@ -1,10 +1,11 @@
 // Blocks inside processes that declare something: each is a scope from the start, so that hierarchical names reach it
-// (IEEE 1364-2005 9.8.2, 12.7). A block without a name keeps its names to itself.
+// (IEEE 1364-2005 9.8.2, 12.7). A block without a name keeps its names to itself, and so does a loop that declares its
+// variable: `for (integer i = 0; …)`.
 
 import type { Statement } from '../syntax/tables';
 import { declareItems } from './declarations';
 import { statementsIn } from './driven-names';
-import type { ModuleDraft } from './module-draft';
+import { addSignal, type ModuleDraft } from './module-draft';
 import { createScope, type Scope } from './scope';
 
 /** Declares every block below a process's statement. */
@@ -16,12 +17,13 @@ export function* declareBlocks(draft: ModuleDraft, scope: Scope, body: Statement
   }
 }
 
-/** The scope inside a statement: its own where it is a block that has one. */
+/** The scope inside a statement: its own where it is a block or a loop that has one. */
 export function scopeInside(scope: Scope, statement: Statement): Scope {
   return scope.blocks.get(statement) ?? scope;
 }
 
 function* declareBlock(draft: ModuleDraft, scope: Scope, statement: Statement): Generator<void, Scope> {
+  if (statement.kind === 'for') return declareLoop(draft, scope, statement);
   if (statement.kind !== 'block') return scope;
   const { label, declarations } = statement;
   if (label === null && declarations.length === 0) return scope;
@@ -33,4 +35,15 @@ function* declareBlock(draft: ModuleDraft, scope: Scope, statement: Statement): 
   }
   yield* declareItems(draft, inner, declarations);
   return inner;
+}
+
+/** The loop's own variable is a signed integer of 32 bits. */
+function declareLoop(draft: ModuleDraft, outer: Scope, loop: Extract<Statement, { kind: 'for' }>): Scope {
+  const { declares, variable } = loop;
+  if (!declares || variable.kind !== 'name') return outer;
+  const scope = createScope(outer, null);
+  outer.blocks.set(loop, scope);
+  const shape = { kind: 'variable', type: 'integer', width: 32, msb: 31, lsb: 0, scalar: false, signed: true } as const;
+  addSignal(draft, { scope, name: variable.name, at: variable.at, shape, port: null, isPrivate: true });
+  return scope;
 }

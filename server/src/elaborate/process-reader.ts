@@ -4,7 +4,7 @@
 import type { NodeId } from '../netlist/netlist';
 import { concatOf, sliceOf } from '../netlist/node-makers';
 import type { At } from '../syntax/tables';
-import type { Algebra, Reader, SignalBelow } from './algebra';
+import type { Algebra, FunctionCall, Reader, SignalBelow } from './algebra';
 import { isCertain } from './conditions';
 import { importNode, readNode } from './draft-nodes';
 import { type Layer, stretchesOf } from './environment';
@@ -25,11 +25,23 @@ export function createNodeReader(draft: ModuleDraft, reads: ReadLog, layer: Laye
       return readThrough(draft, reads, layer, signal, low, width, at);
     },
     readBelow: (below, low, width, at) => readBelow(draft, below, low, width, at),
+    call: (call) => resultOf(draft, call, () => draft.followFunction(call, reads, layer)),
     compared(comparison) {
       const value = fixedComparison(draft.nodes, comparison);
       if (value !== null) draft.comparisons.push({ node: comparison.result, value, at: comparison.expression.at });
     },
   };
+}
+
+/** A function of constants is one, by IEEE 1364-2005 to the letter (definition 15). */
+function resultOf(
+  { nodes, source }: ModuleDraft,
+  { args, context, expression }: FunctionCall<NodeId>,
+  follow: () => NodeId,
+) {
+  if (args.some((argument) => nodes.constantOf(argument) === null)) return follow();
+  const constant = context.constant(expression);
+  return constant?.kind === 'bits' ? nodes.constant(constant.bits, source.place(expression.at)) : follow();
 }
 
 const algebras = new WeakMap<ModuleDraft, Algebra<NodeId>>();
@@ -53,6 +65,7 @@ function readThrough(
 ): NodeId {
   const parts = stretchesOf(layer, 'now', signal.index, { low, width }, draft.nodes).map((stretch) => {
     const { slice } = stretch;
+    if (signal.isPrivate && slice !== null) return slice.value;
     if (slice === null || !isCertain(draft.nodes, slice.assigned, 1)) {
       recordRead(reads, signal, stretch.low, stretch.width, at);
     }

@@ -5,15 +5,16 @@ import { sliceOf } from '../netlist/node-makers';
 import type { At, EventControl, Item, Statement } from '../syntax/tables';
 import { type ClockedResult, readClocked } from './clocked-process';
 import { contextIn } from './constants';
-import { assignedNames, statementsIn } from './driven-names';
+import { assignedSignals } from './assigned-signals';
+import { statementsIn } from './driven-names';
 import { createLayer } from './environment';
 import { isSameSource, traceBit } from './draft-trace';
 import type { Failure } from './failure';
 import { levelResult } from './level-process';
 import { lower } from './lower';
-import type { EdgeDraft, ModuleDraft, ProcessDraft } from './module-draft';
+import { type EdgeDraft, type ModuleDraft, type ProcessDraft, signalAt } from './module-draft';
 import { createNodeReader } from './process-reader';
-import { lookUp, type Scope } from './scope';
+import type { Scope } from './scope';
 import { followStatement } from './statements';
 import type { Walk } from './walk';
 
@@ -96,12 +97,9 @@ function isTimeControl(statement: Statement): boolean {
   return kind === 'delay' || kind === 'event' || kind === 'wait';
 }
 
-/** Constructs after which nothing of the process can be told: waiting in the middle, and jumps. */
+/** Constructs after which nothing of the process can be told: waiting in the middle. */
 function unreadablePart(draft: ModuleDraft, statement: Statement): Unreadable | null {
-  const found = find(
-    statement,
-    ({ kind }) => kind === 'event' || kind === 'wait' || kind === 'forever' || kind === 'disable',
-  );
+  const found = find(statement, ({ kind }) => kind === 'event' || kind === 'wait' || kind === 'forever');
   if (found === null) return null;
   const what = found.kind === 'event' || found.kind === 'wait' ? `${found.kind} inside a process` : found.kind;
   const complaint = draft.log.add('construct', { what }, draft.source.place(found.at));
@@ -129,9 +127,8 @@ function leaveUnknown(
   statement: Statement,
   complaint: number,
 ): void {
-  for (const name of assignedNames(statement)) {
-    const signal = lookUp(scope, name);
-    if (signal?.kind !== 'signal') continue;
+  for (const signal of assignedSignals(scope, statement)) {
+    if (signal.isPrivate) continue;
     if (process.kind === 'stimulus')
       draft.stimulated.push({ signal: signal.index, process: process.index, at: statement.at });
     else driveHole(draft, process, signal.index, statement.at, complaint);
@@ -145,7 +142,7 @@ export function driveHole(
   at: At,
   complaint: number,
 ): void {
-  const { width } = draft.signals[signal].shape;
+  const { width } = signalAt(draft, signal).shape;
   const node = draft.nodes.add(Op.hole, width, [], complaint, draft.source.place(at));
   draft.drivers.push({
     signal,
@@ -159,11 +156,12 @@ export function driveHole(
   });
 }
 
-function createWalk(draft: ModuleDraft, process: ProcessDraft, style: Walk['style']): Walk {
+function createWalk(draft: ModuleDraft, process: ProcessDraft, body: Statement, style: Walk['style']): Walk {
   let steps = 0;
   return {
     draft,
     process,
+    body,
     style,
     step() {
       steps++;
@@ -182,9 +180,9 @@ function* readLevels(
   process: ProcessDraft,
   statement: Statement,
 ): Generator<void, void> {
-  const walk = createWalk(draft, process, 'level');
+  const walk = createWalk(draft, process, statement, 'level');
   const layer = createLayer(null);
-  yield* followStatement(walk, { layer, scope, path: null, depth: 0 }, statement);
+  yield* followStatement(walk, { layer, scope, path: null, depth: 0, exits: [] }, statement);
   const { drivers, latches } = levelResult(walk, layer);
   process.kind = latches.length > 0 ? 'latch' : 'combinational';
   draft.drivers.push(...drivers);
@@ -206,8 +204,8 @@ function* readEdges(
     return;
   }
   process.kind = 'clocked';
-  const walk = createWalk(draft, process, 'clocked');
-  const position = { layer: createLayer(null), scope, path: null, depth: 0 };
+  const walk = createWalk(draft, process, statement, 'clocked');
+  const position = { layer: createLayer(null), scope, path: null, depth: 0, exits: [] };
   const result: ClockedResult = yield* readClocked(walk, position, statement, distinctEdges(draft, edges));
   draft.registers.push(...result.registers);
   draft.unclocked.push(...result.unclocked.map((entry) => ({ ...entry, process: process.index })));

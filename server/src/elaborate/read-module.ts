@@ -11,6 +11,7 @@ import { connectChild } from './connections';
 import { declarePort } from './declarations';
 import type { InstanceBelow } from './expression-context';
 import { finishTemplate } from './finish-template';
+import { followFunction } from './function-calls';
 import { readGates } from './gates';
 import { expandItems } from './generate';
 import { addPorts, portsFirst } from './header-ports';
@@ -19,9 +20,11 @@ import type { ChildDraft, ModuleDraft, Work } from './module-draft';
 import { createNumbered } from './numbered';
 import { declareParameters } from './parameters';
 import { driveHole, readProcess } from './processes';
+import { runFunction } from './run-function';
 import { createScope } from './scope';
 import type { UnitSource } from './source';
 import { findStartValues } from './start-values';
+import { declareSubroutines } from './subroutines';
 import type { Template } from './template';
 import { addBlackBox } from './unread-instances';
 
@@ -54,6 +57,7 @@ export function* readModule(
 ): Generator<TemplateRequest | undefined, Template, TemplateAnswer | undefined> {
   const draft = createDraft(input);
   const { table } = input;
+  declareSubroutines(draft, draft.root, table.items);
   for (const item of table.parameters) if (item.kind === 'parameter') declareParameters(draft, draft.root, item);
   for (const port of table.ports) declarePort(draft, port);
   yield* withoutAnswers(expandItems(draft, draft.root, portsFirst(table), { depth: 0 }));
@@ -84,7 +88,7 @@ function* withoutAnswers<Result>(inner: Generator<void, Result>): Generator<unde
 function createDraft(input: ModuleInput): ModuleDraft {
   const { table, source, log, limits, overrides } = input;
   const children: ChildDraft[] = [];
-  return {
+  const draft: ModuleDraft = {
     source,
     log,
     limits,
@@ -95,6 +99,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
     nodes: createNodeBuilder(budget(limits, 'nodes')),
     root: createScope(null, null),
     signals: [],
+    privates: [],
     netDelays: new Map(),
     parameters: [],
     ports: [],
@@ -115,9 +120,13 @@ function createDraft(input: ModuleInput): ModuleDraft {
     comparisons: [],
     explicitDelays: createNumbered(),
     isExhausted: { value: false },
+    calls: { depth: 0, count: 0, steps: { count: 0 } },
+    followFunction: (call, reads, layer) => followFunction(draft, call, { reads, layer }),
+    runFunction: (call, outside) => runFunction(draft, call, outside),
     below: (child) => belowTemplate(children[child].template),
     parameterNames: (module) => input.parameterNames(module),
   };
+  return draft;
 }
 
 function belowTemplate(template: Template | null): InstanceBelow | null {

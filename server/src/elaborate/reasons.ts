@@ -14,6 +14,8 @@ export interface ElaborationReasons {
   readonly 'not-a-value': { readonly name: string };
   readonly 'not-assignable': { readonly name: string };
   readonly 'unknown-port': { readonly module: string; readonly port: string };
+  readonly 'not-a-subroutine': { readonly name: string; readonly what: 'function' | 'task' };
+  readonly 'argument-count': { readonly name: string; readonly given: number; readonly ports: number };
   readonly 'too-many-ports': { readonly module: string; readonly given: number; readonly ports: number };
   readonly 'port-connected-twice': { readonly module: string; readonly port: string };
   readonly 'unknown-parameter': { readonly module: string; readonly parameter: string };
@@ -51,6 +53,9 @@ export interface ElaborationReasons {
   readonly 'stimulus-only': { readonly name: string };
   readonly 'loop-not-constant': { readonly text: string };
   readonly 'mixed-partial-write': { readonly name: string };
+  readonly 'recursive-static': { readonly name: string; readonly what: 'function' | 'task' };
+  readonly 'unset-result': { readonly name: string };
+  readonly 'assigned-outside-function': { readonly name: string; readonly function: string };
 
   // ---- unsupported: rules of register inference (IEEE 1364.1) that a process failed
   readonly 'clock-edges-mixed-with-levels': { readonly list: string };
@@ -71,6 +76,8 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'not-a-value': 'unresolved-name',
   'not-assignable': 'unresolved-name',
   'unknown-port': 'unresolved-name',
+  'not-a-subroutine': 'unresolved-name',
+  'argument-count': 'unresolved-name',
   'too-many-ports': 'unresolved-name',
   'port-connected-twice': 'unresolved-name',
   'unknown-parameter': 'unresolved-name',
@@ -102,6 +109,9 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'stimulus-only': 'unsupported',
   'loop-not-constant': 'unsupported',
   'mixed-partial-write': 'unsupported',
+  'recursive-static': 'unsupported',
+  'unset-result': 'unsupported',
+  'assigned-outside-function': 'unsupported',
   'clock-edges-mixed-with-levels': 'unsupported',
   'clock-both-edges': 'unsupported',
   'clock-several-untested': 'unsupported',

@@ -9,7 +9,7 @@ import type { FollowedChain } from './clocked-chains';
 import { isCertain } from './conditions';
 import { type BitRange, holdNode } from './draft-nodes';
 import { assignedIn, assignsBit, cutsOf, finalStretches, joined, signalsIn, stretchValue } from './final-slices';
-import type { AssignmentDraft, ControlDraft, RegisterDraft } from './module-draft';
+import { type AssignmentDraft, type ControlDraft, type RegisterDraft, signalAt } from './module-draft';
 import type { Walk } from './walk';
 
 export function registersOf(walk: Walk, chain: FollowedChain): RegisterDraft[] {
@@ -114,7 +114,7 @@ function atomOf(walk: Walk, chain: FollowedChain, target: Target, range: BitRang
 }
 
 function hold({ draft, process }: Walk, signal: number, range: BitRange): NodeId {
-  const target = draft.signals[signal];
+  const target = signalAt(draft, signal);
   return holdNode(draft, process.index, target, range, target.at);
 }
 
@@ -142,7 +142,7 @@ function delayOf({ draft }: Walk, { signal, writing, hasDelays }: Target, range:
   const here = writing.filter((assignment) => overlaps(assignment, range));
   const texts = new Set(here.map(({ delay }) => (delay === null ? '' : draft.source.textOf(delay.at))));
   if (texts.size > 1) {
-    const { name } = draft.signals[signal];
+    const { name } = signalAt(draft, signal);
     draft.log.add('mixed-delays', { name }, draft.source.place(here[0].at));
   }
   const first = here.find(({ delay }) => delay !== null);
@@ -161,7 +161,7 @@ function registerOf(walk: Walk, chain: FollowedChain, target: Target, atoms: rea
   const range = { low, width: atoms.reduce((sum, atom) => sum + atom.width, 0) };
   const clocked = target.clocked.filter((assignment) => overlaps(assignment, range));
   const sampling = clocked[0] ?? target.writing.find((assignment) => overlaps(assignment, range));
-  const sampleAt = sampling?.at ?? draft.signals[target.signal].at;
+  const sampleAt = sampling?.at ?? signalAt(draft, target.signal).at;
   const join = (parts: readonly NodeId[]) =>
     parts.length === 1 ? parts[0] : concatOf(nodes, [...parts].reverse(), source.place(sampleAt));
   return {

@@ -1,7 +1,7 @@
 // What names mean: module, generate blocks and procedural blocks, one scope each (IEEE 1364-2005 12.7). Looking a name
 // up goes outward to the module and not beyond it.
 
-import type { At, Statement } from '../syntax/tables';
+import type { At, Direction, Statement, SubroutineItem } from '../syntax/tables';
 import type { ConstantValue } from './constant-value';
 import type { LocalSignal } from './local-signal';
 
@@ -13,6 +13,7 @@ export type Entity =
   | { readonly kind: 'block'; readonly at: At; readonly scope: Scope }
   /** The blocks of a loop generate construct by the value of its variable. */
   | { readonly kind: 'blocks'; readonly at: At; readonly scopes: ReadonlyMap<number, Scope> }
+  | SubroutineEntity
   | InstanceEntity
   | { readonly kind: 'instances'; readonly at: At; readonly members: ReadonlyMap<number, InstanceEntity> }
   /** Declared, but not read: uses are unknown and not complained about again. */
@@ -36,18 +37,48 @@ export interface InstanceEntity {
   readonly child: number;
 }
 
+/** A function or a task. */
+export interface SubroutineEntity {
+  readonly kind: 'subroutine';
+  readonly at: At;
+  readonly item: SubroutineItem;
+  /** Its variables, worked out when first asked for; null where they cannot be told. */
+  readonly frame: () => Frame | null;
+}
+
+/** The variables of a function or task. Every call has values of its own for them. */
+export interface Frame {
+  readonly scope: Scope;
+  readonly ports: readonly { readonly signal: LocalSignal; readonly direction: Direction }[];
+  /** Null for a task. */
+  readonly result: LocalSignal | null;
+  /** All of them: ports, result, locals, those of blocks inside. */
+  readonly variables: readonly LocalSignal[];
+  /** How deep its statements and their expressions nest. */
+  readonly height: number;
+  /** Calls being followed, one inside the other. */
+  readonly running: { count: number };
+}
+
 export interface Scope {
   readonly parent: Scope | null;
   /** What stands before the names of this scope, with its dot: `g[2].`; empty for a module. */
   readonly prefix: string;
   readonly names: Map<string, Entity>;
+  /** Inside a function or task: what it declares is private. */
+  readonly isPrivate: boolean;
   /** Procedural blocks directly inside that are scopes of their own. */
   readonly blocks: Map<Statement, Scope>;
 }
 
 export function createScope(parent: Scope | null, name: string | null): Scope {
   const prefix = parent === null || name === null ? (parent?.prefix ?? '') : `${parent.prefix}${name}.`;
-  return { parent, prefix, names: new Map(), blocks: new Map() };
+  return { parent, prefix, names: new Map(), isPrivate: parent?.isPrivate ?? false, blocks: new Map() };
+}
+
+/** The scope of a function or task. */
+export function createPrivateScope(parent: Scope, name: string): Scope {
+  return { ...createScope(parent, name), isPrivate: true };
 }
 
 export function lookUp(scope: Scope, name: string): Entity | null {

@@ -8,7 +8,14 @@ import type { At } from '../syntax/tables';
 import { joined } from './final-slices';
 import { driveHole } from './processes';
 import type { BitRange } from './draft-nodes';
-import type { DriverDraft, LatchDraft, ModuleDraft, ReadLog, RegisterDraft } from './module-draft';
+import {
+  type DriverDraft,
+  type LatchDraft,
+  type ModuleDraft,
+  type ReadLog,
+  type RegisterDraft,
+  signalAt,
+} from './module-draft';
 import type { StartValues } from './start-store';
 
 export interface SettledDrivers {
@@ -57,8 +64,8 @@ function isTemporaryIn(
   process: number,
   bits: BitRange,
 ): boolean {
-  const { port, isLoopOwn } = draft.signals[signal];
-  if (isLoopOwn) return true;
+  const { port, isPrivate } = signalAt(draft, signal);
+  if (isPrivate) return true;
   if (port === 'output' || port === 'inout') return false;
   const { innerReads, assignments } = draft.processes[process];
   if (!innerReads.has(signal)) return false;
@@ -70,7 +77,7 @@ function isTemporaryIn(
 function failUnclocked(draft: ModuleDraft, isTemporary: IsTemporary): void {
   const failed = new Set<string>();
   for (const { signal, process, failure } of draft.unclocked) {
-    const whole = { low: 0, width: draft.signals[signal].shape.width };
+    const whole = { low: 0, width: signalAt(draft, signal).shape.width };
     if (isTemporary(signal, process, whole)) continue;
     const complaint = draft.log.add(failure.reason, failure.args, draft.source.place(failure.at));
     const key = `${process} ${signal}`;
@@ -122,7 +129,7 @@ function startOnly(draft: ModuleDraft, start: StartValues, drivers: readonly Dri
   const taken = takenBits(draft, drivers);
   const stimulated = new Map(draft.stimulated.map((entry) => [entry.signal, entry] as const));
   return draft.signals.flatMap((signal) => {
-    if (signal.shape.kind !== 'variable' || signal.isLoopOwn) return [];
+    if (signal.shape.kind !== 'variable') return [];
     const gaps = gapsIn(signal.shape.width, taken.get(signal.index) ?? []);
     const entry = stimulated.get(signal.index);
     return gaps.flatMap((gap) => {
@@ -161,7 +168,7 @@ function stimulatedDriver(
   { low, width }: BitRange,
 ): DriverDraft {
   const place = draft.source.place(at);
-  const complaint = draft.log.add('stimulus-only', { name: draft.signals[signal].name }, place);
+  const complaint = draft.log.add('stimulus-only', { name: signalAt(draft, signal).name }, place);
   const node = draft.nodes.add(Op.hole, width, [], complaint, place);
   const value = { kind: 'node', node } as const;
   return { signal, low, width, value, process, at, canRelease: false, isContinuous: false };

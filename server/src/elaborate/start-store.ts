@@ -18,6 +18,28 @@ export interface Store extends StartValues {
   write(signal: LocalSignal, low: number, value: Bits, at: At): void;
 }
 
+export type Write = Store['write'];
+
+/** The variables of one call, x at first. What lies outside it is read and written as around the call. */
+export function createFrameStore(outside: Reader<Bits>, writeOutside: Write): Store {
+  const values = new Map<LocalSignal, Bits>();
+  const heldBy = (signal: LocalSignal) => values.get(signal) ?? allX(signal.shape.width);
+  return {
+    startOf: heldBy,
+    placeOf: () => null,
+    write(signal, low, value, at) {
+      if (signal.isPrivate) values.set(signal, replaceSlice(heldBy(signal), low, value));
+      else writeOutside(signal, low, value, at);
+    },
+    reader: {
+      ...outside,
+      read: (signal, low, width, at) =>
+        signal.isPrivate ? slice(heldBy(signal), low, width) : outside.read(signal, low, width, at),
+      call: (call) => call.context.runFunction(call, outside),
+    },
+  };
+}
+
 /** Types of two values start at 0 (IEEE 1800), all others at x. */
 const twoState: ReadonlySet<string> = new Set(['bit', 'int', 'byte', 'shortint', 'longint']);
 
@@ -28,6 +50,13 @@ export function createStore(): Store {
     const { width, type } = signal.shape;
     return values.get(signal) ?? (twoState.has(type) ? zero(width) : allX(width));
   };
+  const reader: Reader<Bits> = {
+    algebra: bitsAlgebra,
+    read: (signal, low, width) => slice(startOf(signal), low, width),
+    readBelow: (_below, _low, width) => allX(width),
+    call: (call) => call.context.runFunction(call, reader),
+    compared() {},
+  };
   return {
     startOf,
     placeOf: (signal) => places.get(signal) ?? (twoState.has(signal.shape.type) ? signal.at : null),
@@ -35,11 +64,6 @@ export function createStore(): Store {
       values.set(signal, replaceSlice(startOf(signal), low, value));
       places.set(signal, at);
     },
-    reader: {
-      algebra: bitsAlgebra,
-      read: (signal, low, width) => slice(startOf(signal), low, width),
-      readBelow: (_below, _low, width) => allX(width),
-      compared() {},
-    },
+    reader,
   };
 }

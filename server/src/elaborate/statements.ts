@@ -7,13 +7,16 @@ import type { Statement } from '../syntax/tables';
 import { followAssignment } from './assignment';
 import { armsOf, type CaseArms, caseChoice, type CaseStatement, constantItem, plainCondition } from './case-arms';
 import { certain, chooseCondition, negated } from './conditions';
+import { enclosingScope } from './enclosing-scope';
 import { createLayer } from './environment';
+import { closeSequence, forgetExit, isReached, leaveAt, leavesEarly, openSequence, withExit } from './exits';
 import { lowerTruth } from './lower';
 import { type Branch, type Choice, mergeBranches } from './merge-layers';
 import type { Path } from './module-draft';
 import { negatedText } from './path-text';
 import { scopeInside } from './procedural-scopes';
 import { isOutputOnly } from './system-tasks';
+import { followTask } from './task-calls';
 import { followLoop } from './unrolling';
 import { giveUp, type Position, surroundingsOf, type Walk } from './walk';
 
@@ -43,7 +46,10 @@ export function* followStatement(walk: Walk, position: Position, statement: Stat
       if (statement.body !== null) yield* followStatement(walk, inside(position), statement.body);
       return;
     case 'call':
-      if (!isOutputOnly(statement.name.name)) refuse(walk, position, statement, `task ${statement.name.name}`);
+      yield* followCall(walk, position, statement);
+      return;
+    case 'disable':
+      followDisable(walk, position, statement);
       return;
     case 'null':
       return;
@@ -53,6 +59,17 @@ export function* followStatement(walk: Walk, position: Position, statement: Stat
     default:
       refuse(walk, position, statement, statement.kind);
   }
+}
+
+function* followCall(
+  walk: Walk,
+  position: Position,
+  statement: Extract<Statement, { kind: 'call' }>,
+): Generator<void, void> {
+  const { name } = statement.name;
+  if (isOutputOnly(name)) return;
+  if (name.startsWith('$')) refuse(walk, position, statement, `task ${name}`);
+  else yield* followTask(walk, position, statement, followStatement);
 }
 
 function inside(position: Position): Position {
@@ -88,8 +105,26 @@ function* followBlock(
     refuse(walk, position, statement, 'fork');
     return;
   }
+  const { label } = statement;
   const inner = { ...inside(position), scope: scopeInside(position.scope, statement) };
-  for (const child of statement.body) yield* followStatement(walk, inner, child);
+  const isLeft = label !== null && leavesEarly(statement, label.name);
+  const own = isLeft ? withExit(walk, inner, inner.scope, label.name, label) : inner;
+  const sequence = openSequence(own);
+  for (const child of statement.body) {
+    if (!isReached(walk, sequence, child)) break;
+    yield* followStatement(walk, sequence.position, child);
+  }
+  closeSequence(walk, sequence);
+  forgetExit(inner, own);
+}
+
+/** A block that is not around the statement belongs to another process: then nothing can be told of either. */
+function followDisable(walk: Walk, position: Position, statement: Extract<Statement, { kind: 'disable' }>): void {
+  const { name } = statement.label;
+  if (leaveAt(walk, position, enclosingScope(position.scope, name), statement.at)) return;
+  const { log, source } = walk.draft;
+  const complaint = log.add('construct', { what: `disable ${name}` }, source.place(statement.at));
+  giveUp(walk, position, walk.body, complaint);
 }
 
 function* followIf(

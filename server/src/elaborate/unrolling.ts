@@ -5,9 +5,10 @@ import { hasUnknown } from '../netlist/four-state';
 import { integerOf } from './constant-value';
 import type { Statement } from '../syntax/tables';
 import { followAssignment } from './assignment';
+import { closeSequence, isReached, openSequence, type Sequence } from './exits';
 import { typeOf } from './expression-type';
 import { lower, lowerTruth } from './lower';
-import { loopScope } from './loop-scope';
+import { scopeInside } from './procedural-scopes';
 import { giveUp, type Position, surroundingsOf, type Walk } from './walk';
 
 type LoopStatement = Extract<Statement, { kind: 'for' | 'while' | 'repeat' }>;
@@ -15,11 +16,16 @@ type LoopStatement = Extract<Statement, { kind: 'for' | 'while' | 'repeat' }>;
 export type Follow = (walk: Walk, position: Position, statement: Statement) => Generator<void, void>;
 
 export function* followLoop(walk: Walk, outer: Position, loop: LoopStatement, follow: Follow): Generator<void, void> {
-  const position = enter(walk, outer, loop);
-  const inner = { ...position, depth: position.depth + 1 };
+  const sequence = openSequence(enter(walk, outer, loop));
+  yield* followTurns(walk, sequence, loop, follow);
+  closeSequence(walk, sequence);
+}
+
+function* followTurns(walk: Walk, sequence: Sequence, loop: LoopStatement, follow: Follow): Generator<void, void> {
   const { limits, log, source } = walk.draft;
-  const count = loop.kind === 'repeat' ? repeatCount(walk, position, loop) : null;
-  for (let turn = 0; ; turn++) {
+  const count = loop.kind === 'repeat' ? repeatCount(walk, sequence.position, loop) : null;
+  for (let turn = 0; isReached(walk, sequence, loop); turn++) {
+    const { position } = sequence;
     const goesOn = loop.kind === 'repeat' ? (count === null ? null : turn < count) : holds(walk, position, loop);
     if (goesOn === null) {
       const { at } = loop.kind === 'repeat' ? loop.count : loop.condition;
@@ -32,17 +38,23 @@ export function* followLoop(walk: Walk, outer: Position, loop: LoopStatement, fo
       giveUp(walk, position, loop, log.add('limit', args, source.place(loop.at)));
       return;
     }
-    yield* follow(walk, inner, loop.body);
-    if (loop.kind === 'for') yield* follow(walk, inner, loop.step);
+    yield* follow(walk, inside(position), loop.body);
+    if (loop.kind === 'for' && isReached(walk, sequence, loop.step)) {
+      yield* follow(walk, inside(sequence.position), loop.step);
+    }
     if (walk.isExhausted()) return;
     if (turn % 64 === 63) yield;
   }
 }
 
+function inside(position: Position): Position {
+  return { ...position, depth: position.depth + 1 };
+}
+
 /** A loop may declare its variable for itself; then it starts. */
 function enter(walk: Walk, outer: Position, loop: LoopStatement): Position {
   if (loop.kind !== 'for') return outer;
-  const position = { ...outer, scope: loopScope(walk.draft, outer.scope, loop) };
+  const position = { ...outer, scope: scopeInside(outer.scope, loop) };
   const { at, variable: target, start: value } = loop;
   followAssignment(walk, position, { kind: 'assign', at, blocking: true, target, value, delay: null, event: null });
   return position;

@@ -5,18 +5,21 @@ import type { At, Statement } from '../syntax/tables';
 import type { Reader } from './algebra';
 import { certain } from './conditions';
 import { contextIn } from './constants';
-import { assignedNames } from './driven-names';
+import { assignedSignals } from './assigned-signals';
 import type { BitRange } from './draft-nodes';
 import { type Layer, writeSlice } from './environment';
 import type { ExpressionContext } from './expression-context';
-import type { ModuleDraft, Path, ProcessDraft } from './module-draft';
+import type { LocalSignal } from './local-signal';
+import { type ModuleDraft, type Path, type ProcessDraft, signalAt } from './module-draft';
 import { createNodeReader } from './process-reader';
-import { lookUp, type Scope } from './scope';
+import type { Scope } from './scope';
 import { Op } from '../netlist/operators';
 
 export interface Walk {
   readonly draft: ModuleDraft;
   readonly process: ProcessDraft;
+  /** All that the walk follows. */
+  readonly body: Statement;
   /**
    * A level process keeps what it does not assign in latches, bit by bit; a clocked one in its registers, so that a
    * write at a variable index may read the rest.
@@ -28,12 +31,23 @@ export interface Walk {
   readonly isExhausted: () => boolean;
 }
 
+/** A block or task that may be left early. */
+export interface Exit {
+  readonly scope: Scope;
+  /** Private, one bit: 1 where it has been left. */
+  readonly flag: LocalSignal;
+  /** The conditions under which it is left, as met so far; null: none. */
+  readonly leavings: (Path | null)[];
+}
+
 /** Where in the process a statement is followed. */
 export interface Position {
   readonly layer: Layer;
   readonly scope: Scope;
   readonly path: Path | null;
   readonly depth: number;
+  /** The blocks and tasks around the statement that some statement inside them leaves early, outermost first. */
+  readonly exits: readonly Exit[];
 }
 
 export interface Surroundings {
@@ -47,10 +61,8 @@ export function surroundingsOf({ draft, process }: Walk, { layer, scope }: Posit
 
 /** A statement that cannot be followed: all it may assign is unknown from here on, now and at the next edge. */
 export function giveUp(walk: Walk, position: Position, statement: Statement, complaint: number): void {
-  for (const name of assignedNames(statement)) {
-    const signal = lookUp(position.scope, name);
-    if (signal?.kind === 'signal' && signal.shape.kind === 'variable')
-      writeHole(walk, position, signal.index, statement, complaint);
+  for (const signal of assignedSignals(position.scope, statement)) {
+    if (signal.shape.kind === 'variable') writeHole(walk, position, signal.index, statement, complaint);
   }
 }
 
@@ -61,7 +73,7 @@ export function writeHole(
   { at }: Pick<Statement, 'at'>,
   complaint: number,
 ): void {
-  const { width } = draft.signals[signal].shape;
+  const { width } = signalAt(draft, signal).shape;
   const place = draft.source.place(at);
   const value = draft.nodes.add(Op.hole, width, [], complaint, place);
   const slice = { low: 0, width, value, assigned: certain(draft.nodes, 1, place), holdAt: null };
@@ -75,5 +87,5 @@ export function firstAssignment({ draft, process }: Walk, signal: number, { low,
     (assignment) =>
       assignment.signal === signal && assignment.low < low + width && low < assignment.low + assignment.width,
   );
-  return found?.at ?? draft.signals[signal].at;
+  return found?.at ?? signalAt(draft, signal).at;
 }

@@ -78,6 +78,8 @@ export const complaintSentences: Sentences = {
   'not-a-value': ({ name }) => `${name} has no value that could be read here`,
   'not-assignable': ({ name }) => `${name} cannot be assigned here`,
   'unknown-port': ({ module, port }) => `module ${module} has no port ${port}`,
+  'not-a-subroutine': ({ name, what }) => `${name} is no ${what}`,
+  'argument-count': ({ name, given, ports }) => `${given} arguments are given, ${name} has ${ports}`,
   'too-many-ports': ({ module, given, ports }) => `${given} connections are given, module ${module} has ${ports} ports`,
   'port-connected-twice': ({ module, port }) => `port ${port} of module ${module} is connected twice`,
   'unknown-parameter': ({ module, parameter }) => `module ${module} has no parameter ${parameter}`,
@@ -128,6 +130,12 @@ export const complaintSentences: Sentences = {
     `${name} is driven by statements in time, which only a test bench can do: its value is unknown`,
   'loop-not-constant': ({ text }) => `loop "${text}" does not end after a constant number of turns`,
   'mixed-partial-write': ({ name }) => `parts of ${name} are written here and all of it elsewhere in the same process`,
+  'recursive-static': ({ name, what }) =>
+    `${what} ${name} calls itself and is not automatic: its calls would share their variables (IEEE 1364-2005 ${what === 'task' ? '10.2.1' : '10.4.1'})`,
+  'unset-result': ({ name }) =>
+    `some path through function ${name} leaves its result without a value: read as x there; assign a default first`,
+  'assigned-outside-function': ({ name, function: called }) =>
+    `function ${called} assigns ${name}, which is not its own: what it gives is unknown`,
   // ------------------------------------------------ unsupported: no register can be told (IEEE 1364.1)
   'clock-edges-mixed-with-levels': ({ list }) =>
     `no register: the list "${list}" mixes edges and levels (IEEE 1364.1-2002 5.2.2); keep the clock and the asynchronous resets, each with its edge`,

@@ -9,6 +9,7 @@ import { readGate, readInstances, readPrimitiveInstances } from './instances';
 import { readBodyPorts } from './ports';
 import { type Reader, standInOf, textOf } from './reader';
 import { readStatement } from './statements';
+import { readSubroutine } from './subroutines';
 import type { Item, ProcessFlavor } from './tables';
 import { readDelayOf, remarkOnStrength } from './types';
 import { unreadItem } from './unread';
@@ -53,6 +54,10 @@ function readProcess(reader: Reader, node: number): readonly Item[] {
   return [{ kind: 'process', at: atOf(reader.tree, node), flavor, body: readStatement(reader, body) }];
 }
 
+function readOwnSubroutine(reader: Reader, node: number): readonly Item[] {
+  return [readSubroutine(reader, node) ?? unreadItem(reader, node, wordsOf(kindOf(reader.tree, node)))];
+}
+
 function readConstruct(reader: Reader, node: number): readonly Item[] {
   return [readGenerate(reader, node, readItems) ?? unreadItem(reader, node, 'generate construct')];
 }
@@ -95,6 +100,8 @@ const itemReaders: ReadonlyMap<string, Reading> = new Map<string, Reading>([
   ['final_construct', readProcess],
   ['module_instantiation', (reader, node) => [readInstances(reader, node)]],
   ['udp_instantiation', (reader, node) => [readPrimitiveInstances(reader, node)]],
+  ['function_declaration', readOwnSubroutine],
+  ['task_declaration', readOwnSubroutine],
   ['loop_generate_construct', readConstruct],
   ['conditional_generate_construct', readConstruct],
 ]);

@@ -40,7 +40,7 @@ function headColumns(head: PortHead) {
   return { direction: head.direction, net: head.written.net, variable: head.written.variable, type: head.written.type };
 }
 
-function directionIn(reader: Reader, header: number): Direction | 'ref' | null {
+export function directionIn(reader: Reader, header: number): Direction | 'ref' | null {
   const first = isLeaf(reader.tree, header) ? header : unwrap(reader.tree, header + 1);
   const word = textOf(reader, first);
   return directions.has(word) ? (word as Direction | 'ref') : null;
@@ -98,7 +98,7 @@ export function readBodyPorts(reader: Reader, node: number): readonly Item[] {
 }
 
 /** The parts between commas: name, dimensions, = value. */
-function splitNames(reader: Reader, list: number): readonly (readonly number[])[] {
+export function splitNames(reader: Reader, list: number): readonly (readonly number[])[] {
   const groups: number[][] = [[]];
   for (const part of childrenOf(reader.tree, list)) {
     if (kindOf(reader.tree, part) === ',') groups.push([]);
@@ -107,7 +107,7 @@ function splitNames(reader: Reader, list: number): readonly (readonly number[])[
   return groups.filter((group) => group.length > 0);
 }
 
-function readListed(reader: Reader, parts: readonly number[]): Declarator {
+export function readListed(reader: Reader, parts: readonly number[]): Declarator {
   const sign = parts.findIndex((part) => kindOf(reader.tree, part) === '=');
   return {
     at: { start: atOf(reader.tree, parts[0]).start, end: atOf(reader.tree, parts[parts.length - 1]).end },

@@ -361,6 +361,7 @@ export type Item =
       readonly instances: readonly InstanceTable[];
     }
   | { readonly kind: 'process'; readonly at: At; readonly flavor: ProcessFlavor; readonly body: Statement }
+  | SubroutineItem
   | {
       readonly kind: 'instances';
       readonly at: At;
@@ -397,6 +398,19 @@ export type Item =
       /** Names the broken or unsupported item would have declared or driven, as far as they can be told. */
       readonly names: readonly Named[];
     };
+
+/** A function, or a task where `result` is null. Its ports are in order, whichever of the two forms declares them. */
+export interface SubroutineItem {
+  readonly kind: 'subroutine';
+  readonly at: At;
+  readonly name: Named;
+  readonly automatic: boolean;
+  /** Type of a function's result; `variable` null where only a range, a sign or nothing is written. */
+  readonly result: { readonly variable: VariableType | null; readonly type: TypeTable } | null;
+  readonly ports: readonly PortTable[];
+  readonly declarations: readonly Item[];
+  readonly body: Statement;
+}
 
 export interface ModuleTable {
   readonly kind: 'module';

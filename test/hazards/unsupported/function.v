@@ -1,7 +1,7 @@
-//>> because a function is not read yet, and the rest of the module still is
+//>> because a function without a result is of a later standard: it is not read, and the rest of the module still is
 module with_function(input clk, input d, output reg q, output y);
-  function turned(input a);  //> function finding unsupported
-    turned = ~a;
+  function void turned(input a);  //> function finding unsupported
+    $display(a);
   endfunction
   assign y = d;
   always @(posedge clk) q <= d;  //> q stage 1

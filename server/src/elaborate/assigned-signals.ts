@@ -1,0 +1,27 @@
+// Which signals of the module a statement may assign, through the tasks that it calls: for what could not be followed.
+
+import type { Statement } from '../syntax/tables';
+import { assignedNames, callsIn } from './driven-names';
+import type { LocalSignal } from './local-signal';
+import { lookUp, type Scope } from './scope';
+
+/** In source order, once each; private ones of the statement's own surroundings included. */
+export function assignedSignals(scope: Scope, statement: Statement): LocalSignal[] {
+  const found = new Set<LocalSignal>();
+  const seen = new Set<Statement>([statement]);
+  const stack: { readonly scope: Scope; readonly statement: Statement }[] = [{ scope, statement }];
+  for (let top = stack.pop(); top !== undefined; top = stack.pop()) {
+    for (const name of assignedNames(top.statement)) {
+      const entity = lookUp(top.scope, name);
+      if (entity?.kind === 'signal') found.add(entity);
+    }
+    for (const { name } of callsIn(top.statement)) {
+      const entity = lookUp(top.scope, name.name);
+      const frame = entity?.kind === 'subroutine' ? entity.frame() : null;
+      if (entity?.kind !== 'subroutine' || frame === null || seen.has(entity.item.body)) continue;
+      seen.add(entity.item.body);
+      stack.push({ scope: frame.scope, statement: entity.item.body });
+    }
+  }
+  return [...found];
+}
