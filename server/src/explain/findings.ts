@@ -41,6 +41,10 @@ export const findingSentences: FindingSentences = {
   'unknown-start': (facts) =>
     `${facts.text('register')} can stay unknown for ever: no reset, no initial value and no edge of ${facts.text('clock', 'its clock')} is sure to set it`,
   'mixed-assignment': (facts) => mixedWords(facts),
+  'stale-sensitivity': (facts) => {
+    const [targets, missing] = [facts.list('targets'), facts.list('missing')];
+    return `${shortListWords(targets, 4)} ${targets.length === 1 ? 'reads' : 'read'} ${shortListWords(missing, 6)}, which the list leaves out: as the language runs it nothing happens until ${listWords(facts.list('listed'))} changes, hardware answers at once; write @*`;
+  },
   'shared-driver': (facts) => driverWords(facts),
   ...glitchFindings,
 };

@@ -16,6 +16,7 @@ import { mixedAssignment } from './mixed-assignment';
 import { rippleChain } from './ripple-chain';
 import { sharedDriver } from './shared-driver';
 import { skewedTransfer } from './skewed-transfer';
+import { staleSensitivity } from './stale-sensitivity';
 import { switchedClock } from './switched-clock';
 import { unclearClock } from './unclear-clock';
 import { unintendedLatch } from './unintended-latch';
@@ -38,6 +39,7 @@ export const rules: readonly FindingRule[] = [
   combinationalLoop,
   unknownStart,
   mixedAssignment,
+  staleSensitivity,
   sharedDriver,
 ];
 

@@ -99,6 +99,11 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
   }),
   'unknown-start': object({ register: text(), clock: text() }),
   'mixed-assignment': object({ signal: text(), how: text() }),
+  'stale-sensitivity': object({
+    targets: list(text(), 'what the process assigns'),
+    missing: list(text(), 'what it reads and does not list'),
+    listed: list(text()),
+  }),
   'shared-driver': object({
     signal: text(),
     drivers: count(),
