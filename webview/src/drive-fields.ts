@@ -115,7 +115,7 @@ function inputField(
     key: `input ${signal}`,
     signal,
     // What is written in place of a movement holds it still.
-    label: moves === null ? 'held at' : 'moves, from',
+    label: moves === null ? 'held at' : 'moves, at first',
     value: writeConstant(value),
     origin: originOf(source, entryOf(choices.inputs, signal)),
     reason,

@@ -3,7 +3,8 @@
 import type { Scene } from '../../server/src/drawing/scene';
 import { drawSheet } from '../../server/src/drawing/sheet';
 import { svgOf } from '../../server/src/drawing/svg';
-import type { View } from '../../server/src/drawing/view';
+import { isInWindow, type View } from '../../server/src/drawing/view';
+import { timeOf } from './focus';
 
 export interface Handout {
   readonly suggestedName: string;
@@ -13,8 +14,10 @@ export interface Handout {
 const width = 1200;
 
 export function handoutOf(scene: Scene, view: View): Handout {
+  // An edge that is not on the sheet would only shade its row.
+  const focus = view.focus !== null && isInWindow(view, timeOf(scene, view.focus)) ? view.focus : null;
   const title = scene.data.top ?? 'no design';
-  return { suggestedName: `${fileName(title)}.svg`, svg: svgOf(drawSheet(scene, { ...view, width }), title) };
+  return { suggestedName: `${fileName(title)}.svg`, svg: svgOf(drawSheet(scene, { ...view, width, focus }), title) };
 }
 
 /** A name that every file system takes; a design may be called anything. */

@@ -53,8 +53,8 @@ function driveLines({ drive: { clocks, inputs, resets } }: PreviewData): readonl
       ({ active, periods, signal, source }) => `${signal}: active ${active} for ${periods} periods${ifAssumed(source)}`,
     ),
     ...inputs.map(({ moves, signal, source, value }) => {
-      const how = moves === null ? 'held at' : 'moves, from';
-      return `${signal}: ${how} ${value}${ifAssumed(source)}`;
+      const how = moves === null ? `held at ${value}` : `${value} at first, moves as stated`;
+      return `${signal}: ${how}${ifAssumed(source)}`;
     }),
   ];
 }
