@@ -24,7 +24,7 @@ export function drawGlitches(
   view: View,
   row: { readonly trace: number; readonly lane: Lane },
 ): readonly Shape[] {
-  const seen = spansIn(scene.glitches[row.trace], timeWindow(view));
+  const seen = spansIn(scene.glitchSpans[row.trace], timeWindow(view));
   const places = seen.map(({ span }) => xOf(view, middleOf(span)));
   const left = marginsOf(view).left;
   const right = view.width - marginsOf(view).right;

@@ -14,7 +14,9 @@ export interface Scene {
   /** By trace: when it changes. */
   readonly timelines: readonly Timeline[];
   /** By trace: its glitches in time order. */
-  readonly glitches: readonly (readonly GlitchSpan[])[];
+  readonly glitches: readonly (readonly PreviewGlitch[])[];
+  /** By trace: when each of its glitches is marked. */
+  readonly glitchSpans: readonly (readonly GlitchSpan[])[];
   /** By trace: the instants at which its value comes into doubt. */
   readonly doubts: readonly (readonly TimeSpan[])[];
   /** By trace: the readings drawn after it. */
@@ -37,12 +39,14 @@ export function sceneOf(data: PreviewData): Scene {
   const vectors = readings.map((reading) => vectorOf(data, traceNamed, reading));
   const ownReading: (number | null)[] = traces.map(() => null);
   for (const [index, vector] of vectors.entries()) if (vector !== null) ownReading[vector] = index;
+  const own = gather(traces.length, glitches, ({ trace }) => trace).map((all) => all.map((index) => glitches[index]));
   return {
     data,
     traceNamed,
     members: gather(groups.length, traces, ({ group }) => group),
     timelines: traces.map(({ changes }) => timelineOf(changes.at)),
-    glitches: gather(traces.length, glitches, ({ trace }) => trace).map((own) => spansOf(own, glitches)),
+    glitches: own,
+    glitchSpans: own.map(spansOf),
     doubts: traces.map(({ doubts }) => doubts.map(({ at }) => ({ from: at, to: at }))),
     readings: gather(traces.length, readings, ({ after }) => after).map((own) =>
       own.filter((index) => vectors[index] === null),
@@ -70,10 +74,9 @@ function vectorOf(
 }
 
 /** Neither their begin nor their end ever goes back. */
-function spansOf(own: readonly number[], glitches: readonly PreviewGlitch[]): readonly GlitchSpan[] {
+function spansOf(glitches: readonly PreviewGlitch[]): readonly GlitchSpan[] {
   let latest = 0;
-  return own.map((index) => {
-    const glitch = glitches[index];
+  return glitches.map((glitch) => {
     latest = Math.max(latest, glitch.until);
     return { from: glitch.at, to: latest, glitch };
   });
