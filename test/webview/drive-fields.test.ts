@@ -44,7 +44,7 @@ describe('fields', () => {
     expect(driveFields(designOf(), none).map(({ key, value }) => [key, value])).toEqual([
       ['clock clk period', '20 ns'],
       ['clock clk phase', '10 ns'],
-      ['reset rst_n periods', '2'],
+      ['reset rst_n periods', '2 periods'],
       ['input mode', "4'b0011"],
       ['input start', '1'],
     ]);

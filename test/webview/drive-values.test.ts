@@ -69,6 +69,13 @@ describe('a number of periods', () => {
 });
 
 describe('a constant', () => {
+  it('that is long is written in hexadecimal', () => {
+    expect(writeConstant('1')).toBe('1');
+    expect(writeConstant('00001111')).toBe("8'b00001111");
+    expect(writeConstant('000000001111')).toBe("12'hf");
+    expect(writeConstant('0000x0001111')).toBe("12'b0000x0001111");
+  });
+
   // IEEE 1364-2005 3.5.1: sized and unsized based constants, underscores, x and z, signed bases.
   it.each([
     ["4'b0011", 4],

@@ -43,10 +43,13 @@ export function makeAccountView({ goTo, reveal }: AccountActions): AccountView {
   });
 
   function fill(head: readonly (Node | string)[], items: readonly Node[]): void {
+    const hadFocus = element.contains(document.activeElement);
     about.replaceChildren(...head);
     list.replaceChildren(...items);
     empty.hidden = items.length > 0;
     roving.renew();
+    // Whoever went on from here stays here.
+    if (hadFocus) (list.querySelector('button') ?? about.querySelector('button'))?.focus();
   }
 
   function item(scene: Scene, { kind, link, words }: AccountLine): HTMLElement {

@@ -97,8 +97,8 @@ function resetField(
   return {
     key: `reset ${signal} periods`,
     signal,
-    label: `${active} for periods`,
-    value: String(periods),
+    label: `${active} for`,
+    value: periods === 1 ? '1 period' : `${periods} periods`,
     origin: originOf(source, chosen?.periods ?? null),
     reason,
     write: (text, from) => mapped(parseCount(text), (value) => withPeriods(from, value)),

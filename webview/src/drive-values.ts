@@ -53,9 +53,11 @@ export function writePeriod(period: number | string): string {
   return `${Number((hertz / size).toPrecision(9))} ${name}`;
 }
 
-/** Binary digits as a constant of the language. */
+/** Binary digits as a constant of the language; long ones in hexadecimal, where no digit is unknown. */
 export function writeConstant(digits: string): string {
-  return digits.length === 1 ? digits : `${digits.length}'b${digits}`;
+  if (digits.length === 1) return digits;
+  const isShort = digits.length <= 8 || /[^01]/.test(digits);
+  return isShort ? `${digits.length}'b${digits}` : `${digits.length}'h${BigInt(`0b${digits}`).toString(16)}`;
 }
 
 const shortest = 2;

@@ -20,7 +20,7 @@ export function makeFieldRow(
 ): FieldRow {
   let field = first;
   let isBeingWritten = false;
-  const name = `${first.label} of ${first.signal}`;
+  const name = `${first.signal} ${first.label}`;
   const control = makeTextField(name, onWritten);
   const origin = makeOriginMark(name);
   const complaint = make('p', { className: 'complaint', attributes: { role: 'alert' } });

@@ -40,11 +40,7 @@ export function makeNotes(reveal: (span: Span) => void): NotesView {
       [findings, assumed, unseen, help].map(({ element }) => element),
     ),
     show(data) {
-      fill(
-        findings,
-        headOf(data.findings.length, 'finding'),
-        data.findings.map((each) => findingItem(each, reveal)),
-      );
+      fill(findings, headOf(data.findings.length, 'finding'), findingItems(data.findings, reveal));
       fill(
         assumed,
         `${data.assumptions.length} assumed`,
@@ -58,6 +54,9 @@ export function makeNotes(reveal: (span: Span) => void): NotesView {
     },
   };
 }
+
+/** Findings that stand here; the editor lists them all. */
+const listed = 100;
 
 interface Note {
   readonly element: HTMLElement;
@@ -80,6 +79,12 @@ function fill({ element, list, summary }: Note, head: string, items: readonly HT
 
 function headOf(count: number, noun: string): string {
   return `${count} ${noun}${count === 1 ? '' : 's'}`;
+}
+
+function findingItems(findings: readonly ReportFinding[], reveal: (span: Span) => void): readonly HTMLElement[] {
+  const more = findings.length - listed;
+  const rest = more > 0 ? [make('li', { text: `and ${more} more, among the problems of the editor` })] : [];
+  return [...findings.slice(0, listed).map((each) => findingItem(each, reveal)), ...rest];
 }
 
 function findingItem(finding: ReportFinding, reveal: (span: Span) => void): HTMLElement {

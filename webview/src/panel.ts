@@ -21,8 +21,14 @@ export function runPanel(host: Host, root: HTMLElement): void {
   const say = (words: string) => {
     said.textContent = words;
   };
-  const picture = makePicture(host.kept(), { reveal, say, save, changed: soon(keep) });
-  root.replaceChildren(strip.element, notices.element, picture.element, notes.element, said);
+  const newer = make('p', { className: 'newer', text: 'newer text or choices are being studied' });
+  newer.hidden = true;
+  // Most answers come at once: only a wait that is felt is told.
+  const showNewer = soon(() => {
+    newer.hidden = !talk.isStale || talk.failure !== null;
+  }, 500);
+  const picture = makePicture(host.kept(), { reveal, say, save, changed: soon(keep, 200) });
+  root.replaceChildren(newer, strip.element, notices.element, picture.element, notes.element, said);
   host.listen((message) => {
     if (message.kind === 'export') save();
     else take({ kind: 'heard', message });
@@ -40,7 +46,8 @@ export function runPanel(host: Host, root: HTMLElement): void {
 
   function render(): void {
     const { isStale, shown, subject } = talk;
-    root.setAttribute('aria-busy', String(isStale));
+    if (!isStale) newer.hidden = true;
+    else if (shown !== null) showNewer();
     notices.show(noticesOf(talk));
     strip.element.hidden = shown === null;
     notes.element.hidden = shown === null;
@@ -80,11 +87,11 @@ function revealingThrough(host: Host): (span: Span) => void {
   };
 }
 
-/** Once things have been quiet for a moment. */
-function soon(action: () => void): () => void {
+/** Once nothing has asked for it again for some ms. */
+function soon(action: () => void, quiet: number): () => void {
   let waiting: ReturnType<typeof setTimeout> | undefined;
   return () => {
     clearTimeout(waiting);
-    waiting = setTimeout(action, 200);
+    waiting = setTimeout(action, quiet);
   };
 }

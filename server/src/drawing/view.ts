@@ -57,7 +57,7 @@ export interface Margins {
 /** Where room is short the waves need it more than the words beside them, which the account says too. */
 export function marginsOf({ width }: Pick<View, 'width'>): Margins {
   if (width >= roomy) return { left: 190, right: 150 };
-  return { left: Math.max(100, Math.min(190, Math.round(width * 0.28))), right: 16 };
+  return { left: Math.max(100, Math.min(190, Math.round(width * 0.3))), right: 16 };
 }
 
 const roomy = 640;
