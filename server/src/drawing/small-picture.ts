@@ -42,13 +42,13 @@ function clockOf({ traces }: PreviewData, trace: number): readonly number[] {
   return found < 0 || found === trace ? [] : [found];
 }
 
-/** The data with only these traces, in one group. */
+/** The data with only these traces, in one group and without the steps of their stages, which names need the room of. */
 function cutting(data: PreviewData, shown: readonly number[]): PreviewData {
   const group = data.groups[data.traces[shown[0]].group];
   return {
     ...data,
     groups: [group],
-    traces: shown.map((index): PreviewTrace => ({ ...data.traces[index], group: 0, parent: null })),
+    traces: shown.map((index): PreviewTrace => ({ ...data.traces[index], group: 0, indent: 0, parent: null })),
     readings: [],
     glitches: data.glitches
       .filter(({ trace }) => shown.includes(trace))

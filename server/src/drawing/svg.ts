@@ -60,7 +60,9 @@ export function svgOf(picture: Picture, title: string, palette: Palette = paper)
 }
 
 function texturePattern(role: 'moving' | 'unknown', palette: Palette, path: string): string {
-  const stroke = `stroke="${palette[role]}" stroke-width="1" fill="none"`;
+  // Where nothing lies under the digits but the texture, it stays behind them.
+  const faint = palette.background === 'none' ? ' stroke-opacity="0.4"' : '';
+  const stroke = `stroke="${palette[role]}" stroke-width="1"${faint} fill="none"`;
   return `<pattern id="${role}" width="6" height="6" patternUnits="userSpaceOnUse"><path d="${path}" ${stroke}/></pattern>`;
 }
 

@@ -57,7 +57,7 @@ function rootWords({ clock, root, roots, stage }: RegisterStory): string {
     const between = stage === 2 ? '1 flip-flop' : `${stage - 1} flip-flops`;
     return `, ${between} behind the root clock ${root.signal} (stage ${stage})`;
   }
-  return root.signal === clock.signal ? '' : `, which comes from ${root.signal}`;
+  return root.signal === clock.written ? '' : `, which comes from ${root.signal}`;
 }
 
 function repetitionWords({ constant, ratio, root, start }: RegisterStory): string {

@@ -11,9 +11,12 @@ import {
 import type { Span } from '../text/place';
 import type { ReportRegister } from './report';
 
-export interface DeclaredRegisters {
+export interface DeclaredRegisters extends SharedWords {
   /** The name in the declaration. */
   readonly span: Span;
+}
+
+export interface SharedWords {
   /** A few words each; empty where there is nothing to say, null where instances differ. */
   readonly short: Readonly<Record<'clock' | 'ratio' | 'stage', string | null>>;
   /** A sentence per register; where instances agree, of the first. */
@@ -23,10 +26,14 @@ export interface DeclaredRegisters {
 /** Of one file, in source order. */
 export function declaredRegisters(registers: readonly ReportRegister[], file: string): readonly DeclaredRegisters[] {
   const here = registers.filter(({ span }) => span.file === file);
-  return groupedBy(here, ({ span }) => `${span.line}:${span.column}`).map(describe);
+  return groupedBy(here, ({ span }) => `${span.line}:${span.column}`).map((registers) => ({
+    span: registers[0].span,
+    ...sharedWords(registers),
+  }));
 }
 
-function describe(registers: readonly ReportRegister[]): DeclaredRegisters {
+/** Of all registers of one declaration, at least one. */
+export function sharedWords(registers: readonly ReportRegister[]): SharedWords {
   const instances = groupedBy(registers, ({ signal }) => signal);
   const short = {
     clock: common(instances, shortClockWords),
@@ -36,7 +43,7 @@ function describe(registers: readonly ReportRegister[]): DeclaredRegisters {
   const agree = Object.values(short).every((words) => words !== null);
   const shared = instances.length > 1 ? [`the same in all ${instances.length} instances`] : [];
   const lines = agree ? [...linesOf(instances[0]), ...shared] : linesOf(registers);
-  return { span: registers[0].span, short, lines };
+  return { short, lines };
 }
 
 function common<Item>(items: readonly Item[], wordsOf: (item: Item) => string): string | null {

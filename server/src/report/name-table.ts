@@ -16,6 +16,8 @@ export interface NameUse {
   /** Two uses with one meaning mean the same thing. */
   readonly meaning: string;
   readonly role: 'declared' | 'written' | 'read';
+  /** It names a module. */
+  readonly isModule: boolean;
   /** The name alone, as typed. */
   readonly span: Span;
 }
@@ -92,10 +94,9 @@ function meaningsOf(desk: Desk, token: Token, before: Token | null): readonly Fo
   const name = canonicalName(wordOf(unit.text, token));
   const isOwn = own.table.name.name === name;
   const mark = before === null ? '' : wordOf(unit.text, before);
-  if (isOwn && own.table.name.start === token.start) return [{ name, meaning: moduleMeaning(name), role: 'declared' }];
+  if (isOwn && own.table.name.start === token.start) return [moduleUse(name, 'declared')];
   const isClosingLabel = isOwn && mark === ':' && unit.text.slice(token.end).trim() === '';
-  if (isClosingLabel || own.scopes.moduleNames.has(token.start))
-    return [{ name, meaning: moduleMeaning(name), role: 'read' }];
+  if (isClosingLabel || own.scopes.moduleNames.has(token.start)) return [moduleUse(name, 'read')];
   if (mark !== '.') return [localMeaning(desk, token, name)];
   const port = connectionMeaning(desk, token, name);
   return [
@@ -104,21 +105,26 @@ function meaningsOf(desk: Desk, token: Token, before: Token | null): readonly Fo
   ];
 }
 
-function moduleMeaning(name: string): string {
-  return `module ${name}`;
+function moduleUse(name: string, role: 'declared' | 'read'): Found {
+  return { name, meaning: `module ${name}`, role, isModule: true };
 }
 
 /** `.name` in a connection is declared in the instantiated module; behind another dot it is a member, left out. */
 function connectionMeaning({ modules, own }: Desk, token: Token, name: string): Found | null {
   const module = modules.get(own.scopes.connectionNames.get(token.start) ?? '');
   if (module === undefined) return null;
-  return { name, meaning: lookUp(module, name, module.table.at.start).meaning, role: 'read' };
+  return { name, meaning: lookUp(module, name, module.table.at.start).meaning, role: 'read', isModule: false };
 }
 
 function localMeaning({ own, written }: Desk, token: Token, name: string): Found {
   const { declarations, meaning } = lookUp(own, name, token.start);
   const isDeclared = declarations.some((each) => each.name.start === token.start);
-  return { name, meaning, role: isDeclared ? 'declared' : written.has(token.start) ? 'written' : 'read' };
+  return {
+    name,
+    meaning,
+    role: isDeclared ? 'declared' : written.has(token.start) ? 'written' : 'read',
+    isModule: false,
+  };
 }
 
 interface LookedUp {
