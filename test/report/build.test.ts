@@ -229,7 +229,7 @@ describe('findings', () => {
       related: [['clk', 'far']],
       cells: { pll: { in: 'clock' } },
       overrides: { far: { clockToQ: { first: 5 } } },
-      rates: { zero: 9600 },
+      rates: { zero: 9600, gone: 5, q: 5 },
       accepted: [{ id: 'raw-input', signal: 'd', reason: 'meant' }],
       resets: { gone: { active: 'low' } },
     };
@@ -244,7 +244,8 @@ describe('findings', () => {
       'pll: cells in foretick.json names pll, which is given or not used',
       'd: accepted raw-input of d in foretick.json meets no finding',
       'far: overrides in foretick.json names far, which is no instance or signal of this design',
-      'zero: the wished rate of zero is not judged',
+      'gone: rates in foretick.json names gone, which is no signal of this design',
+      'q: rates in foretick.json wishes a rate of q, which has several bits: name one of them',
     ]);
   });
 

@@ -14,6 +14,7 @@ import { chooseDelaySet, statedOverrides } from '../../server/src/report/delay-c
 import type { DesignFacts } from '../../server/src/report/design-facts';
 import { meetOwnDelays } from '../../server/src/report/own-delays';
 import { noSettings, optionsFrom } from '../../server/src/report/options';
+import { ratedBits } from '../../server/src/report/rated-bits';
 import { parseProject } from '../../server/src/report/project';
 import { finish } from '../predict/timed';
 
@@ -40,7 +41,8 @@ export function designOf(
   const { start } = options.drive;
   const chosen = chooseDelaySet(options);
   const { delaySet, uses: ownDelays } = meetOwnDelays(netlist, chosen, statedOverrides(options));
-  const prediction = finish(predict({ netlist, network, drive, delaySet, start, limits }));
+  const rated = ratedBits(netlist, options).map(({ bit }) => bit);
+  const prediction = finish(predict({ netlist, network, drive, delaySet, start, limits, rated }));
   const hazards = { findings, glitches, limits: [] };
   const names = createBitNames(netlist);
   return { options, places: handPlaces, netlist, names, network, prediction, ownDelays, hazards };

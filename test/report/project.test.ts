@@ -88,6 +88,7 @@ describe('foretick.json', () => {
     expect(read({ clocks: { clk: { periodPs: 10, highPs: 10 } } })).toContain(
       'clocks.clk.highPs must be less than periodPs',
     );
+    expect(read({ rates: { tick: 0 } })).toContain('rates.tick must be above 0');
     expect(read({ cells: { pll: { out: '1/2' } } })).toContain('cells.pll.out must be clock, buffer, inverter');
     expect(read({ cells: { pll: { ratio: 'clock' } } })).toContain('cells.pll.ratio must be a fraction');
   });

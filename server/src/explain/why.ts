@@ -29,6 +29,7 @@ export const whySentences: Sentences = {
     `overrides of ${name} in foretick.json means a part of ${slice}, whose bits take one delay together: not followed`,
   'stated-override-text': ({ name, slice }) =>
     `overrides of ${name} in foretick.json does not change ${slice}, whose delay stands in the text`,
-  'stated-rate-unused': ({ name }) => `the wished rate of ${name} is not judged`,
+  'stated-rate-of-several': ({ name }) =>
+    `rates in foretick.json wishes a rate of ${name}, which has several bits: name one of them`,
   'period-not-answerable': () => 'not answerable from text: the delays of logic and wires are not in it',
 };

@@ -6,10 +6,11 @@ import type { Limits } from '../budget';
 import type { ClockNetwork } from '../clocks/network';
 import type { DelaySet } from '../delays/delay-set';
 import { spanningTriple } from '../delays/triple';
-import type { Netlist, RegisterId } from '../netlist/netlist';
+import type { Bit, Netlist, RegisterId } from '../netlist/netlist';
 import { type Arrivals, createArrivals } from './arrival';
 import { createLogicDelays } from './arrival-logic';
 import { createTransferOrder } from './arrival-order';
+import { ratesOfBits } from './bit-rates';
 import { chainTimingOf } from './chain-timing';
 import { countOf } from './counts';
 import { countEntriesOf } from './counts-entry';
@@ -20,6 +21,7 @@ import { type Ratios, ratiosOfAll } from './ratio';
 import { unknownTiming } from './ratio-survey';
 import { createPurse } from './settled-cycle';
 import { inputNodesOf } from './settled-drive';
+import type { RunContext } from './settled-run';
 import { findMaximalShifts } from './settled-linear';
 import { findEvenToggles } from './settled-toggles';
 import { constantRegisters, reachEverything } from './start-constant';
@@ -35,6 +37,8 @@ export interface PredictInput {
   /** What registers hold that neither a reset nor the text gives a start value. */
   readonly start: StartSetting;
   readonly limits: Limits;
+  /** Bits whose rate is asked for; none if not given. */
+  readonly rated?: readonly Bit[];
 }
 
 /** Yields after a fixed amount of work; the same input gives the same prediction. */
@@ -62,7 +66,24 @@ export function* predict(input: PredictInput): Generator<void, Prediction> {
     }),
   );
   const clocks = network.clocks.map(({ id }) => ratios.clocks.get(id) ?? unknownTiming(id));
-  return { drive, delaySet, registers, clocks, ...(yield* countsAndChains(context)) };
+  const rates = yield* ratesAskedFor(context, registers, { ratios, rated: input.rated ?? [] });
+  return { drive, delaySet, registers, clocks, ...(yield* countsAndChains(context)), ...rates };
+}
+
+/** Of what was asked for, and of every enable that is proven to come periodically. */
+function* ratesAskedFor(
+  context: RunContext,
+  registers: readonly RegisterTiming[],
+  { ratios, rated }: { readonly ratios: Ratios; readonly rated: readonly Bit[] },
+): Generator<void, Pick<Prediction, 'rates' | 'enables'>> {
+  const enabled = registers.filter(({ updateEvery }) => updateEvery !== null).map(({ register }) => register);
+  const conditions = enabled.map((id) => ({ node: context.netlist.registers[id].enables[0].condition, bit: 0 }));
+  const found = yield* ratesOfBits(context, [...rated, ...conditions], ratios);
+  const byRegister = new Map(enabled.map((id, index) => [id, found[rated.length + index]]));
+  return {
+    rates: found.slice(0, rated.length),
+    enables: registers.map(({ register }) => byRegister.get(register) ?? null),
+  };
 }
 
 function* stayingUnknown({ netlist, drive, inputs }: CountContext): Generator<void, boolean[]> {

@@ -46,6 +46,17 @@ export interface ClockTiming {
   readonly hertz: number | null;
 }
 
+/** How often a bit comes and goes, in periods of a root; all null, with the reason, where no period is proven. */
+export interface BitRate {
+  /** Root periods per period of the bit. */
+  readonly ratio: Fraction | null;
+  /** Part of the time that it is high. */
+  readonly duty: Fraction | null;
+  /** Index in the network's roots. */
+  readonly root: number | null;
+  readonly why: Why | null;
+}
+
 export interface ChainTiming {
   /** Index in the network's chains. */
   readonly chain: number;
@@ -104,4 +115,8 @@ export interface Prediction {
   readonly clocks: readonly ClockTiming[];
   readonly chains: readonly ChainTiming[];
   readonly counts: readonly Count[];
+  /** For each bit that was asked for, in that order. */
+  readonly rates: readonly BitRate[];
+  /** By register id: of the condition of a register that is enabled periodically, else null. */
+  readonly enables: readonly (BitRate | null)[];
 }

@@ -11,6 +11,7 @@ import { buildFindings } from './build-findings';
 import { buildGlitches } from './build-glitches';
 import { buildLatches } from './build-latches';
 import { buildOutputs } from './build-outputs';
+import { buildRates } from './build-rates';
 import { buildRegisters } from './build-registers';
 import { buildChains, buildCounts } from './build-sequences';
 import { buildStated } from './build-stated';
@@ -76,7 +77,7 @@ type Sections = Omit<
   | 'findings'
 >;
 
-/** Memories, transfers and rates are not studied yet: their lists are empty. */
+/** Memories and transfers are not studied yet: their lists are empty. */
 function* buildDesign(design: DesignFacts): Generator<void, Sections> {
   const signals = buildSignals(design);
   yield;
@@ -99,6 +100,7 @@ function* buildDesign(design: DesignFacts): Generator<void, Sections> {
     resets: buildResets(design),
     glitches,
     outputs: buildOutputs(design),
+    rates: buildRates(design),
   };
 }
 

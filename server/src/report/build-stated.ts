@@ -7,6 +7,7 @@ import { whyWords } from '../explain/why';
 import type { DesignFacts } from './design-facts';
 import type { StudyOptions } from './options';
 import type { OwnDelaysUse } from './own-delays';
+import { isOneBit } from './rated-bits';
 import type { ReportAssumption, ReportFinding } from './report';
 import type { ReasonArguments } from '../text/complaint';
 
@@ -21,7 +22,7 @@ export function buildStated(facts: DesignFacts, findings: readonly ReportFinding
       .filter((entry) => !findings.some(({ accepted, id }) => accepted?.reason === entry.reason && id === entry.id))
       .map(({ id, signal }) => unused(signal, `accepted ${id}`, 'stated-acceptance-unmet')),
     ...facts.ownDelays.flatMap(unmetDelays),
-    ...Object.keys(options.rates).map((name) => unused(name, 'rates', 'stated-rate-unused')),
+    ...unratedNames(facts),
   ];
 }
 
@@ -38,6 +39,14 @@ function namesIn({ clocks, strobes }: StudyOptions): readonly (readonly [list: s
 /** A signal or bit, or the pin of a module that is not given. */
 function isKnown({ netlist, network }: DesignFacts, name: string): boolean {
   return findBits(netlist, name) !== null || network.roots.some((root) => root.name === name);
+}
+
+function unratedNames(facts: DesignFacts): readonly ReportAssumption[] {
+  const { netlist, options } = facts;
+  const unrated = Object.keys(options.rates).filter((name) => !isOneBit(netlist, name));
+  return unrated.map((name) =>
+    unused(name, 'rates', isKnown(facts, name) ? 'stated-rate-of-several' : 'stated-unknown-name'),
+  );
 }
 
 function unmetDelays(use: OwnDelaysUse): readonly ReportAssumption[] {

@@ -95,8 +95,11 @@ function checkMeaning(written: Written): readonly string[] {
         : [],
     ),
   );
+  const rates = Object.entries(written.rates ?? {}).flatMap(([name, hertz]) =>
+    hertz > 0 ? [] : [`rates.${name} must be above 0`],
+  );
   const inputs = Object.entries(written.inputs ?? {}).flatMap(([name, input]) => checkInput(input, `inputs.${name}`));
-  return [...clocks, ...cells, ...inputs];
+  return [...clocks, ...cells, ...rates, ...inputs];
 }
 
 function isRole(text: string): text is (typeof cellRoles)[number] {

@@ -278,7 +278,8 @@ const rate = object({
   period: nullable(length),
   high: nullable(length),
   wished: nullable(number('Hz')),
-  error: nullable(number()),
+  error: nullable(number('part of the wish: (found - wished) / wished')),
+  why: nullable(text('why no period is proven')),
   span,
 });
 

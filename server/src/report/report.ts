@@ -339,6 +339,8 @@ export interface ReportRate {
   readonly wished: number | null;
   /** Of the wish: (found − wished) / wished. */
   readonly error: number | null;
+  /** Why no period is proven; null where it is. */
+  readonly why: string | null;
   readonly span: Span;
 }
 

@@ -17,6 +17,7 @@ import type { DesignFacts } from './design-facts';
 import type { StudyOptions } from './options';
 import { meetOwnDelays } from './own-delays';
 import { previewChanges, previewEnd } from './preview-end';
+import { ratedBits } from './rated-bits';
 
 export interface DesignSettings {
   readonly options: StudyOptions;
@@ -32,7 +33,9 @@ export function* studyDesign(
   const { delaySet, uses: ownDelays } = meetOwnDelays(netlist, chosen, statedOverrides(options));
   const network = yield* findClocks(netlist, options.clocks);
   const drive = driveOf(netlist, network, options.drive);
-  const prediction = yield* predict({ netlist, network, drive, delaySet, start: options.drive.start, limits });
+  const rated = ratedBits(netlist, options).map(({ bit }) => bit);
+  const { start } = options.drive;
+  const prediction = yield* predict({ netlist, network, drive, delaySet, start, limits, rated });
   const stated = { strobes: options.strobes, static: options.clocks.static };
   const about = { netlist, network, prediction, limits, options: stated };
   const { glitches, limits: reached } = yield* analyzeGlitches(about);

@@ -7,6 +7,7 @@ import { countWords, listWords, rateWords, shortListWords } from '../explain/wor
 import type { Report, ReportChain, ReportCount, ReportRegister, Triple } from './report';
 import { columns, layOut, type Section, wrapped } from './text-layout';
 import { assumptionLines, coverageLines, findingLines } from './write-text-findings';
+import { rateRows } from './write-text-rates';
 import { timeWords } from '../text/time-words';
 
 export function writeText(report: Report): string {
@@ -17,6 +18,7 @@ export function writeText(report: Report): string {
     ...report.chains.map(chainSection),
     ...report.counts.map(countSection),
     { title: 'outputs', lines: outputLines(report) },
+    { title: 'rates wished', lines: columns(rateRows(report)) },
     { title: 'findings', lines: findingLines(report) },
     { title: 'assumed', lines: assumptionLines(report) },
     { title: 'not analyzed', lines: coverageLines(report) },
