@@ -20,6 +20,7 @@ export async function run(files: Files, ...args: readonly string[]): Promise<End
       written[path.relative(root, file).replaceAll('\\', '/')] = text;
     },
     loadParser: readyParser,
+    serve: () => Promise.reject(new Error('a world of files in memory serves no editor')),
   };
   return { ...(await runProgram(args, world)), written };
 }

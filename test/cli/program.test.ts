@@ -42,8 +42,9 @@ describe('exit status', () => {
 
 describe('a run that fails', () => {
   it.each([
-    ['no command', [], 'a command is missing: report, preview or account'],
+    ['no command', [], 'a command is missing: report, preview, account or serve'],
     ['an unknown command', ['frob'], "unknown command 'frob'"],
+    ['a server without a channel', ['serve'], "required option '--stdio' not specified"],
     ['no file', ['report'], "missing required argument 'files'"],
     ['an unreadable file', ['report', 'none.v'], 'none.v cannot be read'],
     ['an unknown option', ['report', 'a.v', '--colour'], "unknown option '--colour'"],

@@ -2,6 +2,7 @@
 
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { loadParser } from '../grammar';
 import { refuse } from '../report/refusal';
 import type { World } from './world';
@@ -16,7 +17,14 @@ export function nodeWorld(bundleFolder: string): World {
     writeText,
     loadParser: () =>
       loadParser({ runtime: wasm('web-tree-sitter.wasm'), grammar: wasm('tree-sitter-systemverilog.wasm') }),
+    serve: () => becomeServer(path.join(bundleFolder, 'server.js')),
   };
+}
+
+/** A bundle of its own: the other commands do without the protocol's library. It reads `--stdio` from the arguments. */
+async function becomeServer(bundle: string): Promise<never> {
+  await import(pathToFileURL(bundle).href);
+  return new Promise(() => {});
 }
 
 /** Bytes that are not UTF-8 become U+FFFD: reading then says where it stumbles, and a comment in another code is nothing. */

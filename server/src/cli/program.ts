@@ -9,6 +9,7 @@ import { type AccountOptions, runAccount } from './account-command';
 import { addCommonOptions } from './common-options';
 import { type PreviewOptions, runPreview } from './preview-command';
 import { type ReportOptions, runReport } from './report-command';
+import { runServe } from './serve-command';
 import type { Outcome, World } from './world';
 
 /** What is to be written where, and the exit status. */
@@ -68,6 +69,11 @@ function buildProgram(finish: Finish, world: World): Command {
     .addOption(new Option('--at <ps>', 'instant in picoseconds').argParser(parseInstant).makeOptionMandatory())
     .addOption(new Option('--format <format>', 'form of the account').choices(['text', 'json']).default('text'))
     .action(async (files: string[], options: AccountOptions) => finish(await runAccount(world, files, options)));
+  program
+    .command('serve')
+    .description('the language server, for an editor that starts it')
+    .addOption(new Option('--stdio', 'speak over standard input and output').makeOptionMandatory())
+    .action(() => runServe(world));
   return program;
 }
 
@@ -100,7 +106,7 @@ function complaintOf(error: unknown, heard: string): string {
 
 /** Commander's own complaints open with `error: `, and a program called without a command answers with its whole help. */
 function firstLine(text: string): string {
-  if (!text.startsWith('error: ')) return text === '' ? '' : 'a command is missing: report, preview or account';
+  if (!text.startsWith('error: ')) return text === '' ? '' : 'a command is missing: report, preview, account or serve';
   return text.slice('error: '.length);
 }
 

@@ -15,6 +15,8 @@ export interface World {
   /** Makes the folders on the way. Throws a `Refusal` where that fails. */
   writeText(path: string, text: string): void;
   loadParser(): Promise<Parser>;
+  /** Becomes the language server on the standard streams, which ends the process itself. */
+  serve(): Promise<never>;
 }
 
 /** What a command comes to. `output` goes to standard output, whole and at once. */

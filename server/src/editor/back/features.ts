@@ -3,10 +3,12 @@
 
 import type { Position, Range } from 'vscode-languageserver';
 import type { Study } from '../../report/study';
+import { codeLens } from '../features/code-lens';
 import { definition } from '../features/definition';
 import { documentSymbols } from '../features/document-symbols';
 import { folding } from '../features/folding';
 import { highlight } from '../features/highlight';
+import { inlayHints } from '../features/inlay-hints';
 import { references } from '../features/references';
 import type { EditorSettings } from '../settings';
 import { urgencies } from './scheduler';
@@ -46,5 +48,10 @@ export const features: Readonly<Record<string, Feature>> = {
     urgency: asked,
     run: (study, document, { context, position }) => references(study, document, position, context),
   },
+  'textDocument/codeLens': { needs: 'design', urgency: background, run: codeLens },
+  'textDocument/inlayHint': {
+    needs: 'design',
+    urgency: background,
+    run: (study, document, { range, settings }) => inlayHints(study, document, range, settings.hints),
+  },
 };
-void background;

@@ -33,11 +33,11 @@ export type LinkAnswer = Answer | { readonly kind: 'failed'; readonly reason: 'u
 
 export interface BackLink {
   tell(message: FrontMessage): void;
-  ask(question: Question): Pending;
+  ask(question: Question): Pending<LinkAnswer>;
 }
 
-export interface Pending {
-  readonly answer: Promise<LinkAnswer>;
+export interface Pending<Result> {
+  readonly answer: Promise<Result>;
   /** Nobody waits any more. */
   cancel(): void;
 }

@@ -10,6 +10,8 @@ export const relayedMethods: readonly string[] = [
   'textDocument/documentHighlight',
   'textDocument/definition',
   'textDocument/references',
+  'textDocument/codeLens',
+  'textDocument/inlayHint',
 ];
 
 export function serverCapabilities({ pullsDiagnostics }: ClientFacts): ServerCapabilities {
@@ -23,6 +25,8 @@ export function serverCapabilities({ pullsDiagnostics }: ClientFacts): ServerCap
     documentHighlightProvider: true,
     definitionProvider: true,
     referencesProvider: true,
+    codeLensProvider: {},
+    inlayHintProvider: true,
     ...(pullsDiagnostics ? { diagnosticProvider } : {}),
   };
 }

@@ -16,7 +16,7 @@ export interface TwoSteps {
 const patience = 300;
 
 export function askFindings(
-  ask: (question: Question) => Pending,
+  ask: (question: Question) => Pending<LinkAnswer>,
   document: string,
   { showsSome }: { readonly showsSome: boolean },
 ): TwoSteps {

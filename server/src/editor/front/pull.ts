@@ -7,7 +7,7 @@ import type { LinkAnswer, Pending } from './back-link';
 import { askFindings, findingsIn } from './findings';
 
 export interface PullTools {
-  ask(question: Question): Pending;
+  ask(question: Question): Pending<LinkAnswer>;
   /** Makes the client ask again; null where it cannot be told to. */
   readonly refresh: (() => void) | null;
 }
@@ -16,17 +16,18 @@ export type PullOutcome =
   | { readonly kind: 'report'; readonly report: DocumentDiagnosticReport }
   | Exclude<LinkAnswer, { readonly kind: 'result' }>;
 
-export async function pullDiagnostics(
+export function pullDiagnostics(
   { ask, refresh }: PullTools,
   { previousResultId, textDocument }: DocumentDiagnosticParams,
-): Promise<PullOutcome> {
-  const showsSome = previousResultId !== undefined;
-  const steps = askFindings(ask, textDocument.uri, { showsSome });
-  const answer = await (refresh === null ? steps.whole : steps.first);
-  if (answer.kind === 'failed') return answer;
-  const findings = findingsIn(answer);
-  if (findings?.depth === 'reading') void steps.whole.then((whole) => findingsIn(whole) !== null && refresh?.());
-  return { kind: 'report', report: reportOf(findings, previousResultId) };
+): Pending<PullOutcome> {
+  const steps = askFindings(ask, textDocument.uri, { showsSome: previousResultId !== undefined });
+  const answer = (refresh === null ? steps.whole : steps.first).then((found): PullOutcome => {
+    if (found.kind === 'failed') return found;
+    const findings = findingsIn(found);
+    if (findings?.depth === 'reading') void steps.whole.then((whole) => findingsIn(whole) !== null && refresh?.());
+    return { kind: 'report', report: reportOf(findings, previousResultId) };
+  });
+  return { answer, cancel: steps.cancel };
 }
 
 function reportOf(findings: ReturnType<typeof findingsIn>, previous: string | undefined): DocumentDiagnosticReport {

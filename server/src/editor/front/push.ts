@@ -3,7 +3,7 @@
 
 import type { PublishDiagnosticsParams } from 'vscode-languageserver';
 import type { Findings, Question } from '../worker-messages';
-import type { Pending } from './back-link';
+import type { LinkAnswer, Pending } from './back-link';
 import type { Documents } from './documents';
 import { askFindings, findingsIn, type TwoSteps } from './findings';
 
@@ -15,7 +15,7 @@ export interface Push {
 
 export interface PushTools {
   readonly documents: Documents;
-  ask(question: Question): Pending;
+  ask(question: Question): Pending<LinkAnswer>;
   publish(params: PublishDiagnosticsParams): void;
 }
 

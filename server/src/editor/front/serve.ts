@@ -10,7 +10,7 @@ import {
 } from 'vscode-languageserver/node';
 import { toolVersion } from '../../report/version';
 import type { PanelMethod, PanelRequest } from '../panel-messages';
-import type { LinkAnswer, StartBack } from './back-link';
+import type { LinkAnswer, Pending, StartBack } from './back-link';
 import { relayedMethods, serverCapabilities } from './capabilities';
 import { createClient } from './client';
 import { clientFacts } from './client-facts';
@@ -23,13 +23,10 @@ export function serve(startBack: StartBack): void {
   let session: Session | null = null;
   let wasShutDown = false;
 
-  /** A request of the client, answered while the session lasts. */
-  function answer<Params>(
-    method: string,
-    act: (session: Session, params: Params, token: CancellationToken) => Promise<unknown>,
-  ): void {
+  /** A request of the client, answered while the session lasts and until the client takes it back. */
+  function answer<Params>(method: string, act: (session: Session, params: Params) => Pending<unknown>): void {
     connection.onRequest(method, (params: Params, token: CancellationToken) =>
-      session === null || wasShutDown ? notServing({ wasShutDown }) : act(session, params, token),
+      session === null || wasShutDown ? notServing({ wasShutDown }) : orCancelled(act(session, params), token),
     );
   }
 
@@ -55,43 +52,43 @@ export function serve(startBack: StartBack): void {
   connection.onDidChangeConfiguration(({ settings }) => session?.settingsChanged(settings));
 
   for (const method of relayedMethods) answer(method, relayOf(method));
-  answer('textDocument/diagnostic', pull);
-  const panelMethod: PanelMethod = 'foretick/panel';
+  answer('textDocument/diagnostic', (running, params: DocumentDiagnosticParams) =>
+    mapped(running.pull(params), (outcome) =>
+      outcome.kind === 'report' ? outcome.report : diagnosticErrorOf(outcome),
+    ),
+  );
   answer(panelMethod, (running, request: PanelRequest) => running.panel(request));
   connection.listen();
 }
 
+const panelMethod: PanelMethod = 'foretick/panel';
+
 function relayOf(method: string) {
-  return async (session: Session, params: TextDocumentPositionParams, token: CancellationToken): Promise<unknown> => {
+  return (session: Session, params: TextDocumentPositionParams): Pending<unknown> => {
     const { uri } = params.textDocument;
-    const pending = session.ask({ kind: 'feature', method, document: uri, params });
-    return resultOrError(await orCancelled(pending.answer, token, pending.cancel));
+    return mapped(session.ask({ kind: 'feature', method, document: uri, params }), resultOrError);
   };
 }
 
-async function pull(session: Session, params: DocumentDiagnosticParams): Promise<unknown> {
-  const outcome = await session.pull(params);
-  return outcome.kind === 'report' ? outcome.report : diagnosticErrorOf(outcome);
-}
-
-/** Null where the client has taken back its question. */
-function orCancelled<Result>(
-  work: Promise<Result>,
-  token: CancellationToken,
-  cancel: () => void,
-): Promise<Result | null> {
-  const taken = new Promise<null>((resolve) => {
-    token.onCancellationRequested(() => {
-      cancel();
-      resolve(null);
-    });
-  });
-  return Promise.race([work, taken]);
-}
-
 /** A document that is not open has nothing to show. */
-function resultOrError(answer: LinkAnswer | null): unknown {
-  if (answer === null) return cancelled();
+function resultOrError(answer: LinkAnswer): unknown {
   if (answer.kind === 'result') return answer.result;
   return answer.reason === 'unknown' ? null : errorOf(answer);
+}
+
+function mapped<From>({ answer, cancel }: Pending<From>, convert: (from: From) => unknown): Pending<unknown> {
+  return { answer: answer.then(convert), cancel };
+}
+
+/** A token that was cancelled before anybody listened tells nobody. */
+function orCancelled({ answer, cancel }: Pending<unknown>, token: CancellationToken): Promise<unknown> {
+  const taken = new Promise((resolve) => {
+    const take = () => {
+      cancel();
+      resolve(cancelled());
+    };
+    if (token.isCancellationRequested) take();
+    else token.onCancellationRequested(take);
+  });
+  return Promise.race([answer, taken]);
 }

@@ -21,9 +21,9 @@ export interface Session {
   /** Files of the workspace came, went or changed. */
   filesChanged(files: readonly string[]): void;
   settingsChanged(settings: unknown): void;
-  ask(question: Question): Pending;
-  pull(params: DocumentDiagnosticParams): Promise<PullOutcome>;
-  panel(request: PanelRequest): Promise<PanelReply>;
+  ask(question: Question): Pending<LinkAnswer>;
+  pull(params: DocumentDiagnosticParams): Pending<PullOutcome>;
+  panel(request: PanelRequest): Pending<PanelReply>;
 }
 
 export function openSession(client: Client, startBack: StartBack): Session {
@@ -94,7 +94,10 @@ export function openSession(client: Client, startBack: StartBack): Session {
         { ask: link.ask, refresh: facts.refreshes.diagnostics ? client.refreshDiagnostics : null },
         params,
       ),
-    panel: async (request) => panelReply(await link.ask({ kind: 'panel', request }).answer),
+    panel(request) {
+      const { answer, cancel } = link.ask({ kind: 'panel', request });
+      return { answer: answer.then(panelReply), cancel };
+    },
   };
 }
 
