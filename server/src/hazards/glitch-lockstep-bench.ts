@@ -1,8 +1,8 @@
 // Works out the next states of several places at once: each place has a lane per setting of the inputs, 32 lanes to a
 // word. Words of inputs and of what is held are filled once, those of the state for every batch.
 
-import { levelIn } from './glitch-inputs';
-import { type Program, runProgram } from './glitch-program';
+import { type FreeInputs, levelIn } from './glitch-inputs';
+import { type Program, runProgram, setPlace } from './glitch-program';
 import { levelInState, type StateTable } from './glitch-state-table';
 import type { Journey } from './glitch-states';
 import { transpose } from './glitch-transpose';
@@ -27,7 +27,8 @@ export function createBench(program: Program, { inputs, levels, extent }: Journe
   const { settings, choices } = inputs;
   const places = Math.max(1, Math.floor(mostLanes / settings));
   const rounds = Math.ceil((places * settings) / 32);
-  const words = new Int32Array(program.count * rounds);
+  const words = new Int32Array(2 * program.count * rounds);
+  for (let round = 0; round < rounds; round++) setPlace(words, 2 * program.count * round, 0, 0);
   const bitOf = new Map(extent.state.map((variable, bit) => [variable, bit]));
   const choiceOf = new Map(choices.map(({ variable }, choice) => [variable, choice]));
   const stateLoads: { place: number; bit: number }[] = [];
@@ -38,13 +39,21 @@ export function createBench(program: Program, { inputs, levels, extent }: Journe
       continue;
     }
     const choice = choiceOf.get(variable);
-    for (let lane = 0; lane < 32 * rounds; lane++) {
-      const level = choice === undefined ? levels[variable] : levelIn(inputs, lane % settings, choice);
-      words[(lane >>> 5) * program.count + place] |= level << (lane & 31);
+    for (let round = 0; round < rounds; round++) {
+      const word = choice === undefined ? -levels[variable] : chosenWord(inputs, choice, round);
+      setPlace(words, 2 * program.count * round, place, word);
     }
   }
   const found = new Int32Array(32 * rounds * Math.max(1, Math.ceil(extent.state.length / 32)));
   return { program, settings, places, words, stateLoads, found, square: new Int32Array(32) };
+}
+
+function chosenWord(inputs: FreeInputs, choice: number, round: number): number {
+  let word = 0;
+  for (let lane = 0; lane < 32; lane++) {
+    word |= levelIn(inputs, (32 * round + lane) % inputs.settings, choice) << lane;
+  }
+  return word;
 }
 
 /** Of `count` states of the table from `first`; by place, then by setting. */
@@ -52,7 +61,7 @@ export function nextStates(bench: Bench, table: StateTable, first: number, count
   const rounds = Math.ceil((count * bench.settings) / 32);
   for (let round = 0; round < rounds; round++) {
     loadStates(bench, table, first, count, round);
-    runProgram(bench.program, bench.words, round * bench.program.count);
+    runProgram(bench.program, bench.words, 2 * bench.program.count * round);
     packLanes(bench, table.wordsPerState, round);
   }
   return bench.found;
@@ -69,7 +78,7 @@ function loadStates(bench: Bench, table: StateTable, first: number, count: numbe
     for (let index = from; index < until; index++) {
       if (levelInState(table, first + index, bit) === 1) word |= ofOne << ((index - from) * settings);
     }
-    words[round * program.count + place] = word;
+    setPlace(words, 2 * program.count * round, place, word);
   }
 }
 
@@ -78,7 +87,7 @@ function packLanes({ program, words, found, square }: Bench, wordsPerState: numb
   for (let part = 0; part < wordsPerState; part++) {
     square.fill(0);
     results.subarray(32 * part, 32 * part + 32).forEach((result, bit) => {
-      square[bit] = words[round * count + (result >>> 1)] ^ -(result & 1);
+      square[bit] = words[2 * count * round + result];
     });
     transpose(square);
     for (let lane = 0; lane < 32; lane++) found[(32 * round + lane) * wordsPerState + part] = square[lane];

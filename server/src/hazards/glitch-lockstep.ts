@@ -59,11 +59,12 @@ function createShow({ journey, onEdge, knows }: LockstepRun, table: StateTable, 
   const told = toldSettings(journey);
   const edge = createEdge(journey);
   const ways = createWays();
+  // Settings that lead to one state and look alike to every candidate are one.
+  const met = new Set<number>();
   return (state: number, next: Int32Array, from: number): void => {
     const canTell = shown.leave(table, state);
     if (canTell) edge.leave(table, state);
-    // Settings that lead to one state and look alike to every candidate are one.
-    const met = new Set<number>();
+    met.clear();
     for (let setting = 0; setting < settings; setting++) {
       const known = table.count;
       const into = numberOfState(table, next, from + setting * wordsPerState);

@@ -41,7 +41,7 @@ export function levelInState({ words, wordsPerState }: StateTable, state: number
 
 function grow(table: StateTable): void {
   const { wordsPerState, words, count } = table;
-  const slots = new Int32Array(2 * table.slots.length);
+  const slots = new Int32Array(4 * table.slots.length);
   const mask = slots.length - 1;
   for (let state = 0; state < count; state++) {
     let slot = hashOf(words, state * wordsPerState, wordsPerState) & mask;

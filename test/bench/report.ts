@@ -1,0 +1,78 @@
+// How long a whole report takes, its stages apart, and how that grows with the design. The baseline is the bare parse of
+// the same text; growth is told per line, against the smallest design of the same run.
+
+import { limitDefaults } from '../../server/src/budget';
+import { findClocks } from '../../server/src/clocks/find-clocks';
+import { builtInDelaySets } from '../../server/src/delays/built-in-sets';
+import { elaborate } from '../../server/src/elaborate/elaborate';
+import { findHazards } from '../../server/src/hazards/all';
+import { analyzeGlitches } from '../../server/src/hazards/glitches';
+import { driveOf } from '../../server/src/predict/drive-of';
+import { predict } from '../../server/src/predict/predict';
+import { noSettings, optionsFrom } from '../../server/src/report/options';
+import { noProject } from '../../server/src/report/project';
+import { study } from '../../server/src/report/study';
+import { readFiles } from '../../server/src/syntax/read';
+import { readyParser } from '../tools/parser';
+import { toEnd } from '../tools/report-of';
+import { manyModules } from './designs';
+import { interleave, ms, ratio, type Times } from './interleave';
+
+const parser = await readyParser();
+const readOptions = { defines: {}, includeFolders: [], provided: [], limits: limitDefaults };
+const rounds = 5;
+
+/** The first size is what growth is told against. */
+export function benchReport(sizes: readonly number[]): void {
+  const perLine: number[] = [];
+  for (const lines of sizes) {
+    const text = manyModules(lines);
+    const times = timesOf(text);
+    perLine.push(times.report / text.split('\n').length);
+    console.log(
+      `${lines} lines: bare parse ${ms(times.parse)}; report ${told(times, 'report')}; ` +
+        `of it clocks ${told(times, 'clocks')}, prediction ${told(times, 'prediction')}, ` +
+        `glitches ${told(times, 'glitches')}, other findings ${told(times, 'findings')}; ` +
+        `preview ${told(times, 'preview')}`,
+    );
+  }
+  const growth = perLine.map((time) => ratio(time, perLine[0])).join(', ');
+  console.log(`report, CPU time per line at ${sizes.join(', ')} lines: ${growth}`);
+}
+
+type Stage = 'report' | 'clocks' | 'prediction' | 'glitches' | 'findings' | 'preview' | 'parse';
+
+function told(times: Times<Stage>, stage: Stage): string {
+  return `${ms(times[stage])} (${ratio(times[stage], times.parse)})`;
+}
+
+function timesOf(text: string): Times<Stage> {
+  const files = [{ path: 'bench.v', text }];
+  const options = optionsFrom(noProject, noSettings);
+  const { limits, drive: driven, clocks } = options;
+  const { units } = toEnd(readFiles(files, readOptions, parser));
+  const { netlist } = toEnd(elaborate({ units, top: 'top', parameters: {}, limits }));
+  if (netlist === null) throw new Error('the design has no netlist');
+  const network = toEnd(findClocks(netlist, clocks));
+  const drive = driveOf(netlist, network, driven);
+  const [delaySet] = builtInDelaySets;
+  const predicted = { netlist, network, drive, delaySet, start: driven.start, limits };
+  const about = {
+    netlist,
+    network,
+    prediction: toEnd(predict(predicted)),
+    limits,
+    options: { strobes: [], static: [] },
+  };
+  const { glitches } = toEnd(analyzeGlitches(about));
+  const opened = () => study({ files, provided: [], includeFolders: [], options }, parser);
+  return interleave(rounds, {
+    parse: () => parser.parse(text).delete(),
+    report: () => toEnd(opened().report()),
+    clocks: () => toEnd(findClocks(netlist, clocks)),
+    prediction: () => toEnd(predict(predicted)),
+    glitches: () => toEnd(analyzeGlitches(about)),
+    findings: () => toEnd(findHazards({ ...about, glitches })),
+    preview: () => toEnd(opened().preview()),
+  });
+}
