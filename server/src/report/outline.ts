@@ -46,14 +46,18 @@ function scopeEntries(desk: Desk, scope: Scope): readonly OutlineEntry[] {
     .flatMap((list) => list.slice(0, 1))
     .filter(({ kind }) => kind !== 'loop-variable');
   const named = declared.flatMap((declaration) => {
-    const inner = declaration.kind === 'block' ? inners.get(declaration.at.start) : undefined;
+    const inner = opening.has(declaration.kind) ? inners.get(declaration.at.start) : undefined;
     return entryOf(desk, declaration, inner === undefined ? [] : scopeEntries(desk, inner));
   });
-  const nameless = scope.inner.filter(({ label }) => label === null).flatMap((inner) => scopeEntries(desk, inner));
+  const opened = new Set(declared.filter(({ kind }) => opening.has(kind)).map(({ at }) => at.start));
+  const nameless = scope.inner.filter(({ at }) => !opened.has(at.start)).flatMap((inner) => scopeEntries(desk, inner));
   return [...named, ...nameless].sort(
     (left, right) => left.nameSpan.line - right.nameSpan.line || left.nameSpan.column - right.nameSpan.column,
   );
 }
+
+/** What has declarations of its own inside. */
+const opening: ReadonlySet<DeclarationKind> = new Set(['block', 'subroutine']);
 
 function entryOf(desk: Desk, declaration: Declaration, inner: readonly OutlineEntry[]): readonly OutlineEntry[] {
   const { at, detail, kind, name } = declaration;

@@ -12,6 +12,7 @@ import type {
   ModuleTable,
   Named,
   Statement,
+  SubroutineItem,
 } from '../syntax/tables';
 
 export type DeclarationKind =
@@ -25,6 +26,7 @@ export type DeclarationKind =
   | 'instance'
   | 'gate'
   | 'block'
+  | 'subroutine'
   /** The variable that a loop declares in its own head. */
   | 'loop-variable';
 
@@ -123,6 +125,9 @@ function addItem(walk: Walk, scope: Scope, item: Item): void {
     case 'process':
       addStatement(walk, scope, item.body);
       break;
+    case 'subroutine':
+      addSubroutine(walk, scope, item);
+      break;
     case 'instances':
       addInstances(walk, scope, item);
       break;
@@ -202,6 +207,19 @@ function innerScope(scope: Scope, at: At, label: Named | null): Scope {
   scope.inner.push(inner);
   if (label !== null) declare(scope, { kind: 'block', name: label, at, detail: '' });
   return inner;
+}
+
+/** Its own name stays that of the outer scope: inside a function it is what the function gives. */
+function addSubroutine(
+  walk: Walk,
+  scope: Scope,
+  { at, body, declarations, name, ports, result }: SubroutineItem,
+): void {
+  declare(scope, { kind: 'subroutine', name, at, detail: result === null ? 'task' : 'function' });
+  const inner = innerScope(scope, at, null);
+  for (const { declarator, direction } of ports) declareAll(inner, direction, [declarator], '');
+  for (const item of declarations) addItem(walk, inner, item);
+  addStatement(walk, inner, body);
 }
 
 /** Statements nest no deeper than reading lets them. */

@@ -47,6 +47,15 @@ describe('a name leads to its declaration', () => {
     expect(await leads(outer)).toEqual(['2 i']);
   });
 
+  it('of a function, its arguments and its result', async () => {
+    const text = (body: string, use: string) =>
+      `module m(input x, output y);\n function f(input x);\n  ${body}\n endfunction\n assign y = ${use};\nendmodule`;
+    expect(await leads(text('f = x;', '/*here*/f(x)'))).toEqual(['2 f']);
+    expect(await leads(text('/*here*/f = x;', 'f(x)'))).toEqual(['2 f']);
+    expect(await leads(text('f = /*here*/x;', 'f(x)'))).toEqual(['2 x']);
+    expect(await leads(text('f = x;', 'f(/*here*/x)'))).toEqual(['1 x']);
+  });
+
   it('of the module and the ports of an instance, in another file too', async () => {
     const url = 'file:///project/child.v';
     const text = (line: string) => `module m(input clk, output y);\n ${line}\nendmodule`;

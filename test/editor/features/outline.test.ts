@@ -52,6 +52,30 @@ describe('the outline', () => {
     ]);
   });
 
+  it('has functions and tasks with what they declare', async () => {
+    const text = [
+      'module m(input [3:0] a);',
+      '  function [3:0] twice(input [3:0] x);',
+      '    reg [3:0] y;',
+      '    twice = x + x;',
+      '  endfunction',
+      '  task t;',
+      '    input b;',
+      '    begin end',
+      '  endtask',
+      'endmodule',
+    ].join('\n');
+    expect(await symbols(text)).toEqual([
+      'm 1-10',
+      '  a 1-1',
+      '  twice (function) 2-5',
+      '    x 2-2',
+      '    y (reg) 3-3',
+      '  t (task) 6-9',
+      '    b 7-7',
+    ]);
+  });
+
   it('is only of its own document, also where an include brings declarations in', async () => {
     const more = { 'file:///project/w.vh': 'wire inside;\n', 'file:///project/n.v': 'module n; endmodule' };
     expect(await symbols('module m;\n`include "w.vh"\n wire own;\nendmodule', more)).toEqual([

@@ -26,6 +26,7 @@ function symbolOf({ detail, inner, kind, name, nameSpan, span }: OutlineEntry): 
 const kinds: Readonly<Record<OutlineEntry['kind'], SymbolKind>> = {
   module: 2,
   block: 3,
+  subroutine: 12,
   parameter: 14,
   input: 11,
   output: 11,
