@@ -4,7 +4,7 @@ import { drawPicture } from '../../server/src/drawing/picture';
 import { laneOf, type Row, rowsOf, totalHeight } from '../../server/src/drawing/rows';
 import { sceneOf } from '../../server/src/drawing/scene';
 import { characterWidth, type Shape, textWidth } from '../../server/src/drawing/shape';
-import { axisHeight, handoutView, marginsOf, openingView, type View, xOf } from '../../server/src/drawing/view';
+import { axisHeight, handoutView, openingView, type View, xOf } from '../../server/src/drawing/view';
 import type { PreviewData } from '../../server/src/report/preview-data';
 import { previewOf, rippleOfTwo, toggles, traceOf } from './previews';
 
@@ -201,7 +201,7 @@ describe('what is seen', () => {
     for (const shape of draw(previewOf({ traces })).shapes) {
       if (shape.kind !== 'text' || shape.anchor !== 'start') continue;
       const end = shape.x + textWidth(shape.text, shape.face);
-      expect(end).toBeLessThanOrEqual(shape.face === 'name' ? marginsOf({ width: 1200 }).left : 1200);
+      expect(end).toBeLessThanOrEqual(shape.face === 'name' ? 190 : 1200);
     }
   });
 

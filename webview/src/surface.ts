@@ -2,10 +2,11 @@
 // Knows where one looks and nothing else: what is told of it is the page's.
 
 import { isOnFoldSign } from '../../server/src/drawing/draw-labels';
+import { marginsOf } from '../../server/src/drawing/margins';
 import { drawPicture, type Picture } from '../../server/src/drawing/picture';
 import { rowsOf, totalHeight } from '../../server/src/drawing/rows';
 import type { Scene } from '../../server/src/drawing/scene';
-import { marginsOf, timeAt, type View } from '../../server/src/drawing/view';
+import { timeAt, type View } from '../../server/src/drawing/view';
 import { focusAt } from './focus';
 import { hearGestures } from './gestures';
 import { keptView, restoreView } from './kept-view';

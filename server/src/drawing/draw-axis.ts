@@ -2,10 +2,11 @@
 // what follows an edge, and how late, is seen.
 
 import { lastWhere } from './columns';
+import { marginsOf } from './margins';
 import type { Row } from './rows';
 import type { Scene } from './scene';
 import type { Shape } from './shape';
-import { axisHeight, marginsOf, plotWidth, type View, xOf } from './view';
+import { axisHeight, plotWidth, type View, xOf } from './view';
 import { timeWords } from '../text/time-words';
 
 /** Pixels between two instants of the axis, and between two root edges, at least. */

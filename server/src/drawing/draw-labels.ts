@@ -2,16 +2,13 @@
 // and what is said of a reading below its values.
 
 import type { PreviewReading } from '../report/preview-data';
+import { labelRoom, marginsOf, noteRoom } from './margins';
 import type { Row } from './rows';
 import { depthOf, type Scene } from './scene';
 import { type Shape, shorten } from './shape';
-import { marginsOf, type View } from './view';
+import type { View } from './view';
 
-/** Pixels per step. */
-const indentWidth = 14;
-const start = 12;
-/** px of the fold sign and the space after it. */
-const signWidth = 16;
+const { end, sign: signWidth, start, step } = labelRoom;
 
 export function drawGroupHeader({ data }: Scene, view: View, row: Row & { kind: 'group' }): readonly Shape[] {
   const { name } = data.groups[row.group];
@@ -29,7 +26,7 @@ export function drawTraceLabel(scene: Scene, view: View, row: Row & { kind: 'tra
   const x = labelStart(scene, view, row.trace);
   const y = row.top + row.height / 2 + 8;
   const sign = trace.width === 1 ? '' : view.unfolded.has(row.trace) ? '▾ ' : '▸ ';
-  const name = shorten(sign + trace.name, 'name', marginsOf(view).left - x - 6);
+  const name = shorten(sign + trace.name, 'name', marginsOf(view).left - x - end);
   return [
     { kind: 'text', role: 'text', x, y, anchor: 'start', face: 'name', text: name },
     ...drawNote(view, y, trace.note),
@@ -39,7 +36,7 @@ export function drawTraceLabel(scene: Scene, view: View, row: Row & { kind: 'tra
 export function drawReadingLabel({ data }: Scene, view: View, row: Row & { kind: 'reading' }): readonly Shape[] {
   const reading = data.readings[row.reading];
   const y = row.top + 15;
-  const text = shorten(`reading ${reading.name}`, 'note', marginsOf(view).left - start - 6);
+  const text = shorten(`reading ${reading.name}`, 'note', marginsOf(view).left - start - end);
   return [
     { kind: 'text', role: 'muted', x: start, y, anchor: 'start', face: 'note', text },
     ...drawNote(view, y, orderOf(reading)),
@@ -57,7 +54,8 @@ function labelStart({ data, deepest }: Scene, view: View, trace: number): number
   const { left } = marginsOf(view);
   // However deep a chain is, its last name can be read.
   const room = left - start - Math.min(100, 0.7 * left);
-  return start + depthOf(data.traces[trace]) * Math.min(indentWidth, room / deepest);
+  const width = view.words.left <= left ? step : Math.min(step, room / deepest);
+  return start + depthOf(data.traces[trace]) * width;
 }
 
 /** Whether an x, px, is on the sign that folds and unfolds a vector. */
@@ -75,11 +73,16 @@ function drawCaption(view: View, y: number, caption: string): readonly Shape[] {
 
 function drawNote(view: View, y: number, note: string): readonly Shape[] {
   const { right } = marginsOf(view);
-  const text = shorten(note, 'note', right - 16);
+  const text = shorten(note, 'note', right - noteRoom.start - noteRoom.end);
   if (text === '') return [];
-  return [{ kind: 'text', role: 'muted', x: view.width - right + 10, y, anchor: 'start', face: 'note', text }];
+  return [
+    { kind: 'text', role: 'muted', x: view.width - right + noteRoom.start, y, anchor: 'start', face: 'note', text },
+  ];
 }
 
-function orderOf({ bits }: PreviewReading): string {
-  return bits.length < 2 ? '' : `${bits[0]} … ${bits[bits.length - 1]}`;
+/** `[3] … [0]` where all are bits of what the reading is called. */
+function orderOf({ bits, name }: PreviewReading): string {
+  const ends = [bits[0], bits[bits.length - 1]];
+  const short = ends.map((bit) => (bit.startsWith(`${name}[`) ? bit.slice(name.length) : bit));
+  return bits.length < 2 ? '' : short.join(' … ');
 }

@@ -3,10 +3,11 @@
 
 import type { PreviewGlitch, PreviewTrace } from '../report/preview-data';
 import { type SeenSpan, spansIn, type TimeSpan } from './columns';
+import { marginsOf } from './margins';
 import type { Lane } from './rows';
 import type { GlitchSpan, Scene } from './scene';
 import { type Shape, textWidth } from './shape';
-import { marginsOf, timeWindow, type View, xOf } from './view';
+import { timeWindow, type View, xOf } from './view';
 import { timeWords } from '../text/time-words';
 
 /** From the earliest to the latest possible change. */

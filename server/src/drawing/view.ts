@@ -3,12 +3,12 @@
 
 import type { PreviewData } from '../report/preview-data';
 import type { TimeWindow } from './columns';
+import { type Breadth, marginsOf, wordRoom } from './margins';
 
 export type Radix = 'binary' | 'decimal' | 'hexadecimal';
 
-export interface View {
-  /** Pixels; rows below `height` are not drawn. */
-  readonly width: number;
+export interface View extends Breadth {
+  /** Pixels; rows below are not drawn. */
   readonly height: number;
   /** Pixels by which the rows are pushed up; the time axis stays. */
   readonly scroll: number;
@@ -37,7 +37,8 @@ export function openingView(data: PreviewData, size: { readonly width: number; r
   const { end, traces } = data;
   const narrow = traces.flatMap(({ width }, index) => (width > 1 && width <= narrowVector ? [index] : []));
   const unfolded = new Set(traces.length <= fewTraces ? narrow : []);
-  return { ...size, scroll: 0, from: 0, to: Math.max(1, end), unfolded, radix: 'decimal', focus: null };
+  const seen = { from: 0, to: Math.max(1, end), scroll: 0 };
+  return { ...size, ...seen, words: wordRoom(data), unfolded, radix: 'decimal', focus: null };
 }
 
 /** The whole run and every row, as a handout shows them. */
@@ -47,20 +48,6 @@ export function handoutView(data: PreviewData): View {
 
 /** px of the time axis, above the rows. */
 export const axisHeight = 30;
-
-/** px left of the waves, for names with their indentation, and right of them, for a few words per trace. */
-export interface Margins {
-  readonly left: number;
-  readonly right: number;
-}
-
-/** Where room is short the waves need it more than the words beside them, which the account says too. */
-export function marginsOf({ width }: Pick<View, 'width'>): Margins {
-  if (width >= roomy) return { left: 190, right: 150 };
-  return { left: Math.max(100, Math.min(190, Math.round(width * 0.3))), right: 16 };
-}
-
-const roomy = 640;
 
 /** px of the waves from left to right. */
 export function plotWidth(view: View): number {
