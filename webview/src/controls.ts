@@ -72,7 +72,7 @@ export function makeTextField(label: string, onWritten: (text: string) => void):
 export function setText(element: HTMLElement, text: string): void {
   const field = element as TextField;
   if (field.value !== text) field.value = text;
-  field.style.width = `${Math.max(9, Math.min(text.length, 36)) + 3}ch`;
+  field.style.width = `${Math.max(6, Math.min(text.length, 36)) + 4}ch`;
 }
 
 /** Marks what is written as wrong; `expected` says what would be right, null: it is right. */
