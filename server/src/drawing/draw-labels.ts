@@ -5,7 +5,7 @@ import type { PreviewReading } from '../report/preview-data';
 import { labelRoom, marginsOf, noteRoom } from './margins';
 import type { Row } from './rows';
 import { depthOf, type Scene } from './scene';
-import { type Shape, shorten } from './shape';
+import { type Shape, shorten, textWidth } from './shape';
 import type { View } from './view';
 
 const { end, sign: signWidth, start, step } = labelRoom;
@@ -68,7 +68,12 @@ function drawCaption(view: View, y: number, caption: string): readonly Shape[] {
   const { left } = marginsOf(view);
   const text = shorten(caption, 'note', view.width - left - start);
   if (text === '') return [];
-  return [{ kind: 'text', role: 'muted', x: left, y, anchor: 'start', face: 'note', text }];
+  // Lines of root edges run through here; on a plate the words can be read.
+  const plate = { x: left - 2, y: y - 11, width: textWidth(text, 'note') + 4, height: 14 };
+  return [
+    { kind: 'box', role: 'background', filled: true, ...plate },
+    { kind: 'text', role: 'muted', x: left, y, anchor: 'start', face: 'note', text },
+  ];
 }
 
 function drawNote(view: View, y: number, note: string): readonly Shape[] {
