@@ -9,7 +9,7 @@ import { readWorkspaceFile } from './workspace-files';
 export const languages: readonly string[] = ['verilog', 'systemverilog'];
 
 const readFile: ReadFileMethod = 'foretick/readFile';
-const initializationOptions: ServerOptions = { readsFiles: true };
+const initializationOptions: ServerOptions = { readsFiles: true, showsPictures: true };
 
 export function createServerClient(extensionUri: Uri): LanguageClient {
   const module = Uri.joinPath(extensionUri, 'dist', 'server.js').fsPath;

@@ -19,7 +19,7 @@ describe('the package', () => {
   });
 
   it('holds of what is built only what the editor runs', () => {
-    const runs = ['extension.js', 'panel.css', 'panel.js', 'server.js', 'web-tree-sitter.wasm'];
+    const runs = ['extension.js', 'panel.css', 'panel.js', 'server-worker.js', 'server.js', 'web-tree-sitter.wasm'];
     const data = ['project.schema.json', 'third-party-notices.txt', 'tree-sitter-systemverilog.wasm'];
     const allowed = [...runs, ...data].map((file) => `dist/${file}`);
     expect(files.filter((file) => file.startsWith('dist/') && !allowed.includes(file))).toEqual([]);

@@ -4,8 +4,8 @@
 import { createHash } from 'node:crypto';
 import path from 'node:path';
 import { previewPage } from '../drawing/page';
-import { drawPicture } from '../drawing/picture';
 import { sceneOf } from '../drawing/scene';
+import { drawSheet } from '../drawing/sheet';
 import { svgOf } from '../drawing/svg';
 import { handoutView } from '../drawing/view';
 import type { PreviewData } from '../report/preview-data';
@@ -20,9 +20,9 @@ export function writePage(world: World, folder: string, preview: PreviewData): s
   return writeInto(world, folder, { name: 'preview.html', text: previewPage(preview, { script, style, ...digests }) });
 }
 
-/** Writes `preview.svg`, the whole run on a light ground, and says where. */
+/** Writes `preview.svg`, the whole run as a sheet on a light ground, and says where. */
 export function writePicture(world: World, folder: string, preview: PreviewData): string {
-  const picture = drawPicture(sceneOf(preview), handoutView(preview));
+  const picture = drawSheet(sceneOf(preview), handoutView(preview));
   return writeInto(world, folder, { name: 'preview.svg', text: svgOf(picture, preview.top ?? 'no design') });
 }
 

@@ -3,6 +3,7 @@
 // answered, by the front itself where the worker comes to an end.
 
 import type { Diagnostic } from 'vscode-languageserver';
+import type { HoverOptions } from './features/hover';
 import type { PanelRequest } from './panel-messages';
 import type { EditorSettings } from './settings';
 
@@ -31,7 +32,13 @@ export type BackMessage =
 
 export type Question =
   /** A request of the protocol as it stands; the result is the protocol's. */
-  | { readonly kind: 'feature'; readonly method: string; readonly document: string; readonly params: unknown }
+  | {
+      readonly kind: 'feature';
+      readonly method: string;
+      readonly document: string;
+      readonly params: object;
+      readonly hover: HoverOptions;
+    }
   /** The result is `Findings`. */
   | { readonly kind: 'findings'; readonly document: string; readonly depth: 'reading' | 'whole' }
   /** The result is a `PanelReply`. */

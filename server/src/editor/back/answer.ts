@@ -6,7 +6,7 @@ import { Refusal } from '../../report/refusal';
 import { diagnostics, readingDiagnostics, refusalDiagnostic } from '../features/diagnostics';
 import type { PanelReply } from '../panel-messages';
 import type { Answer, Findings, Question } from '../worker-messages';
-import { features } from './features';
+import { type AskedOf, features } from './features';
 import type { Files } from './files';
 import type { Opened } from './open-study';
 import { answerPanel } from './panel';
@@ -73,14 +73,14 @@ function answerFrom(asked: Asked, question: Question, owner: Owner): Promise<unk
 /** What a feature says about a design that cannot be studied as asked would mislead: it says nothing. */
 async function answerFeature(
   asked: Asked,
-  { document, method, params }: Question & { readonly kind: 'feature' },
+  { document, hover, method, params }: Question & { readonly kind: 'feature' },
   owner: Owner,
 ): Promise<unknown> {
   const feature = features[method];
   if (feature === undefined) return null;
   const { refusal, settings, study } = feature.needs === 'text' ? await asked.reading() : await asked.whole();
   if (feature.needs === 'design' && refusal !== null) return null;
-  return asked.run(feature.run(study, document, { ...(params as object), settings } as never), owner);
+  return asked.run(feature.run(study, document, { ...params, settings, hover } as AskedOf), owner);
 }
 
 /** All of them where they are known already: who asks again hears no less than before. */

@@ -8,6 +8,7 @@ import { definition } from '../features/definition';
 import { documentSymbols } from '../features/document-symbols';
 import { folding } from '../features/folding';
 import { highlight } from '../features/highlight';
+import { type HoverOptions, hover } from '../features/hover';
 import { inlayHints } from '../features/inlay-hints';
 import { references } from '../features/references';
 import type { EditorSettings } from '../settings';
@@ -26,11 +27,17 @@ export interface AskedOf {
   readonly range: Range;
   readonly context: { readonly includeDeclaration: boolean };
   readonly settings: EditorSettings;
+  readonly hover: HoverOptions;
 }
 
 const { asked, background, reading } = urgencies;
 
 export const features: Readonly<Record<string, Feature>> = {
+  'textDocument/hover': {
+    needs: 'design',
+    urgency: asked,
+    run: (study, document, { hover: options, position }) => hover(study, document, position, options),
+  },
   'textDocument/documentSymbol': { needs: 'text', urgency: reading, run: documentSymbols },
   'textDocument/foldingRange': { needs: 'text', urgency: reading, run: folding },
   'textDocument/documentHighlight': {

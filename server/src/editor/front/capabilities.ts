@@ -5,6 +5,7 @@ import type { ClientFacts } from './client-facts';
 
 /** Answered by the worker's feature of the same method. */
 export const relayedMethods: readonly string[] = [
+  'textDocument/hover',
   'textDocument/documentSymbol',
   'textDocument/foldingRange',
   'textDocument/documentHighlight',
@@ -20,6 +21,7 @@ export function serverCapabilities({ pullsDiagnostics }: ClientFacts): ServerCap
     positionEncoding: 'utf-16',
     // 2: edits, not whole texts (protocol 3.17, TextDocumentSyncKind).
     textDocumentSync: { openClose: true, change: 2, save: { includeText: false } },
+    hoverProvider: true,
     documentSymbolProvider: true,
     foldingRangeProvider: true,
     documentHighlightProvider: true,

@@ -1,6 +1,7 @@
 // What the client can do, as far as it matters here.
 
 import type { InitializeParams } from 'vscode-languageserver';
+import type { HoverOptions } from '../features/hover';
 import type { ServerOptions } from '../panel-messages';
 
 export interface ClientFacts {
@@ -15,6 +16,7 @@ export interface ClientFacts {
   readonly watchesFiles: boolean;
   /** Reads files that are not on this machine's disk. */
   readonly readsFiles: boolean;
+  readonly hover: HoverOptions;
   /** Settings for a client that cannot be asked. */
   readonly settings: unknown;
 }
@@ -33,6 +35,10 @@ export function clientFacts({ capabilities, initializationOptions }: InitializeP
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     readsFiles: options.readsFiles === true,
+    hover: {
+      format: textDocument?.hover?.contentFormat?.includes('markdown') === true ? 'markdown' : 'plaintext',
+      pictures: options.showsPictures === true ? 'shown' : 'left out',
+    },
     settings: options.settings ?? null,
   };
 }

@@ -66,7 +66,7 @@ const panelMethod: PanelMethod = 'foretick/panel';
 function relayOf(method: string) {
   return (session: Session, params: TextDocumentPositionParams): Pending<unknown> => {
     const { uri } = params.textDocument;
-    return mapped(session.ask({ kind: 'feature', method, document: uri, params }), resultOrError);
+    return mapped(session.feature(method, uri, params), resultOrError);
   };
 }
 

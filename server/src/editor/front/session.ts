@@ -4,7 +4,7 @@
 import type { DidChangeTextDocumentParams, DocumentDiagnosticParams, TextDocumentItem } from 'vscode-languageserver';
 import type { PanelReply, PanelRequest } from '../panel-messages';
 import type { EditorSettings } from '../settings';
-import type { FrontMessage, Question } from '../worker-messages';
+import type { FrontMessage } from '../worker-messages';
 import { type LinkAnswer, linkBack, type Pending, type StartBack } from './back-link';
 import type { Client } from './client';
 import { createClientSettings } from './client-settings';
@@ -21,7 +21,8 @@ export interface Session {
   /** Files of the workspace came, went or changed. */
   filesChanged(files: readonly string[]): void;
   settingsChanged(settings: unknown): void;
-  ask(question: Question): Pending<LinkAnswer>;
+  /** `params` as the client sent them. */
+  feature(method: string, document: string, params: object): Pending<LinkAnswer>;
   pull(params: DocumentDiagnosticParams): Pending<PullOutcome>;
   panel(request: PanelRequest): Pending<PanelReply>;
 }
@@ -64,7 +65,7 @@ export function openSession(client: Client, startBack: StartBack): Session {
   }
 
   return {
-    ask: link.ask,
+    feature: (method, document, params) => link.ask({ kind: 'feature', method, document, params, hover: facts.hover }),
     opened({ text, uri, version }) {
       documents.put({ uri, version, text });
       link.tell({ kind: 'text', document: uri, text });
