@@ -194,3 +194,26 @@ endmodule
     );
   });
 });
+
+describe('what a delay set leaves open', () => {
+  const open = async (files: typeof ripple, more: object = {}) => {
+    const { assumptions } = await reportOf(files, { project: project(more) });
+    return assumptions.filter(({ about }) => about === 'delays').map(({ reason, value }) => `${value}: ${reason}`);
+  };
+
+  it('is said, as far as the design has a use for it', async () => {
+    expect(await open(ripple)).toEqual(['0 ns: delay set unit does not state logic, setup and hold: taken as 0']);
+    const cleared = `module cleared(input clk, rst, output reg q);
+  always @(posedge clk or posedge rst) if (rst) q <= 0; else q <= q;
+endmodule
+`;
+    expect(await open([{ path: 'cleared.v', text: cleared }], { delays: '74HC4040' })).toEqual([
+      '0 ns: delay set 74HC4040 does not state clear, setup, hold and recovery: taken as 0',
+    ]);
+  });
+
+  it('is not said where everything is stated', async () => {
+    const whole = { clockToQ: { first: 5 }, logic: {}, setup: 0, hold: 0 };
+    expect(await open(ripple, { delays: 'whole', delaySets: { whole } })).toEqual([]);
+  });
+});

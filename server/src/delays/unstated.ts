@@ -1,4 +1,4 @@
-// What a delay set does not state, and which is therefore taken as 0 and said in a report's assumptions.
+// What a delay set does not state. What of it counts as 0 is said in a report's assumptions.
 
 import type { DelaySet } from './delay-set';
 

@@ -31,5 +31,6 @@ export const whySentences: Sentences = {
     `overrides of ${name} in foretick.json does not change ${slice}, whose delay stands in the text`,
   'stated-rate-of-several': ({ name }) =>
     `rates in foretick.json wishes a rate of ${name}, which has several bits: name one of them`,
+  'delays-unstated': ({ delaySet, entries }) => `delay set ${delaySet} does not state ${entries}: taken as 0`,
   'period-not-answerable': () => 'not answerable from text: the delays of logic and wires are not in it',
 };

@@ -6,6 +6,7 @@
 import type { ClockNetwork, Root } from '../clocks/network';
 import type { Bit } from '../netlist/netlist';
 import type { Place } from '../text/place';
+import { timeWords } from '../text/time-words';
 import type { Assumption, DriveClock, DriveOptions, DrivePull } from './drive';
 import { type DrivePorts, type TakenBits, takeBit } from './drive-ports';
 import { hintOfName } from './drive-words';
@@ -147,7 +148,7 @@ function clockOf(source: ClockSource, given: Given, usual: number, assumptions: 
   const phase = statedTime(given?.phasePs ?? null, (ps) => ps >= 0, 'drive-phase-refused', refuse) ?? half;
   if (exact === null) {
     const why = { reason: 'drive-clock-assumed', args: { name, period, phase } };
-    assumptions.push({ about: name, value: `${period} ps`, source: 'setting', why, place });
+    assumptions.push({ about: name, value: timeWords(period), source: 'setting', why, place });
   }
   const exactPeriod = exact === null || exact.denominator === 1 ? null : exact;
   return { root, bit, name, period, exactPeriod, high, phase, source: exact === null ? 'setting' : 'given' };

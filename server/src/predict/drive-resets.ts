@@ -9,6 +9,7 @@ import { signalBitName } from '../netlist/bit-names';
 import type { Bit, Netlist, NodeId, RegisterId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
+import { timeWords } from '../text/time-words';
 import type { Assumption, DriveClock, DriveOptions, DriveReset } from './drive';
 import { unknownName } from './drive-clocks';
 import { type DrivePort, type DrivePorts, isTaken, type TakenBits, takeBit } from './drive-ports';
@@ -149,7 +150,7 @@ function resetOf(input: ResetInput, found: FoundReset, assumptions: Assumption[]
     const args = { name, active, periods, release };
     assumptions.push({
       about: name,
-      value: `active ${active} until ${release} ps`,
+      value: `active ${active} until ${timeWords(release)}`,
       source: 'inferred',
       why: { reason: 'drive-reset-assumed', args },
       place,

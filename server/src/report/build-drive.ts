@@ -16,6 +16,7 @@ import type {
   ReportOverride,
   ReportStudiedDelays,
 } from './report';
+import { unstatedDelays } from './unstated-delays';
 
 export function buildDrive(facts: DesignFacts): ReportDrive {
   const { drive } = facts.prediction;
@@ -53,15 +54,17 @@ function buildOverride({ latches, name, operators, registers, stated }: OwnDelay
   return { name, sheet: stated.sheet, conditions: stated.conditions, entries, registers, latches, operators };
 }
 
-/** In the order in which they were made: the drive's own, by what they are about. */
-export function buildAssumptions({ prediction, places }: DesignFacts): readonly ReportAssumption[] {
-  return prediction.drive.assumptions.map(({ about, value, source, why, place }) => ({
+/** In the order in which they were made: the drive's own, by what they are about; then what the delay set leaves open. */
+export function buildAssumptions(facts: DesignFacts): readonly ReportAssumption[] {
+  const { prediction, places } = facts;
+  const ofDrive = prediction.drive.assumptions.map(({ about, value, source, why, place }) => ({
     about,
     value,
     source,
     reason: whyWords(why),
     span: place === null ? null : places.spanOf(place),
   }));
+  return [...ofDrive, ...unstatedDelays(facts)];
 }
 
 /** Whether some delay's minimum differs from its maximum. */
