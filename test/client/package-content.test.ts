@@ -2,6 +2,7 @@
 import { execFileSync } from 'node:child_process';
 import { createRequire } from 'node:module';
 import { readdirSync } from 'node:fs';
+import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 
@@ -9,7 +10,10 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 const packager = createRequire(import.meta.url).resolve('@vscode/vsce/vsce');
 const listed = execFileSync(process.execPath, [packager, 'ls', '--no-dependencies'], { cwd: root, encoding: 'utf8' });
 const files = listed.trim().split(/\r?\n/).sort();
-const inFolder = (folder: string) => readdirSync(`${root}${folder}`).map((file) => `${folder}/${file}`);
+const inFolder = (folder: string) =>
+  readdirSync(`${root}${folder}`, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map(({ name, parentPath }) => path.posix.join(folder, path.relative(`${root}${folder}`, parentPath), name));
 
 describe('the package', () => {
   it('holds the texts, the grammars, the walkthrough and the examples', () => {
