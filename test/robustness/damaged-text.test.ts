@@ -45,6 +45,13 @@ it('bytes that are no text are told as such, in a bounded number of messages', a
   expectInside(text, report);
 });
 
+// Before the `begin` stands no label, but behind a semicolon it is no line to be passed either: the walk once stood still there.
+it('a block without a label ends a half-typed case', async () => {
+  const text = 'module m(input [1:0] s, output reg y);\n always @* case (s)\n  0: y = 1;\n  begin\n\nendmodule\n';
+  const { findings } = await reportOf([{ path: 'm.v', text }]);
+  expect(findings.map(({ id }) => id)).toContain('syntax');
+});
+
 function expectInside(text: string, { findings }: Report): void {
   const lines = text.split(/\r\n|\n|\r/);
   for (const { span } of findings) {

@@ -127,8 +127,9 @@ function skipCaseLabel(walk: WordWalk): boolean {
       questions -= 1;
     }
   }
-  if (current(walk) === ':' || current(walk) === ';') walk.index += 1;
-  return walk.words[walk.index - 1] !== ';';
+  const isWithoutColon = current(walk) === ';';
+  if (isWithoutColon || current(walk) === ':') walk.index += 1;
+  return !isWithoutColon;
 }
 
 function readLoop(walk: WordWalk): Inner {
