@@ -5,6 +5,11 @@ import path from 'node:path';
 import { chromium, type FrameLocator, type Locator, type Page } from 'playwright-core';
 import type { Host } from './host.mjs';
 
+interface FinishedTask {
+  readonly name: string;
+  readonly result?: { readonly state: string } | undefined;
+}
+
 /** Milliseconds after which something that should be seen counts as missing. */
 export const patience = { workbench: 90_000, firstAnswer: 60_000, step: 30_000 };
 
@@ -17,6 +22,14 @@ export interface Workbench {
   /** Runs a command by its title in the palette. */
   command(title: string): Promise<void>;
   openFile(name: string): Promise<void>;
+  /** Gives the focus to the text of an open file. */
+  toText(name: string): Promise<void>;
+  /** Types over a whole line of the text that has the focus; lines count from one. */
+  replaceLine(line: number, text: string): Promise<void>;
+  /** What a line shows, hints included: the first that holds `part`. */
+  lineText(part: string): Promise<string>;
+  /** The rows of the list of problems. */
+  problems(): Promise<readonly string[]>;
   /** Puts the caret there and the focus into the text; both count from one. */
   goTo(line: number, column?: number): Promise<void>;
   /** What the editor shows about the caret's place. */
@@ -28,6 +41,8 @@ export interface Workbench {
   /** Waits until the panel has drawn another version than `old`, and gives its mark. */
   markAfter(old: string): Promise<string>;
   picture(name: string): Promise<void>;
+  /** What was on the screen when a test failed. */
+  pictureIfFailed(task: FinishedTask): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -42,6 +57,24 @@ export async function openWorkbench({ browser: address, folder, pictures, url }:
   const quickInput = page.locator('.quick-input-widget .quick-input-box input.input');
   const panel = () => page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
 
+  async function command(title: string): Promise<void> {
+    await page.keyboard.press('F1');
+    await quickInput.waitFor();
+    await quickInput.fill(`>${title}`);
+    await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
+  }
+
+  async function goTo(line: number, column = 1): Promise<void> {
+    await page.keyboard.press('Control+G');
+    await quickInput.fill(`:${line}:${column}`);
+    await page.keyboard.press('Enter');
+    await quickInput.waitFor({ state: 'hidden' });
+  }
+
+  async function picture(name: string): Promise<void> {
+    await page.screenshot({ path: path.join(pictures, `${name}.png`) });
+  }
+
   async function markOf(body: Locator): Promise<string> {
     await body.waitFor({ timeout: patience.firstAnswer });
     return (await body.getAttribute('data-mark')) ?? '';
@@ -55,21 +88,32 @@ export async function openWorkbench({ browser: address, folder, pictures, url }:
       await page.locator('.monaco-workbench').waitFor({ timeout: patience.workbench });
       await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor({ timeout: patience.workbench });
     },
-    async command(title) {
-      await page.keyboard.press('F1');
-      await quickInput.waitFor();
-      await quickInput.fill(`>${title}`);
-      await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
-    },
+    command,
     async openFile(name) {
       await page.locator('.explorer-folders-view .monaco-list-row', { hasText: name }).dblclick();
       await page.locator('.tab', { hasText: name }).first().waitFor();
     },
-    async goTo(line, column = 1) {
-      await page.keyboard.press('Control+G');
-      await quickInput.fill(`:${line}:${column}`);
-      await page.keyboard.press('Enter');
-      await quickInput.waitFor({ state: 'hidden' });
+    async toText(name) {
+      await page.locator('.tab', { hasText: name }).first().click();
+    },
+    goTo,
+    async replaceLine(line, text) {
+      await goTo(line);
+      await page.keyboard.press('Home');
+      await page.keyboard.press('Shift+End');
+      await page.keyboard.insertText(text);
+    },
+    async lineText(part) {
+      const shown = await page.locator('.view-line', { hasText: part }).first().textContent();
+      // The editor draws blanks that do not break.
+      return (shown ?? '').replaceAll('\u00a0', ' ');
+    },
+    async problems() {
+      await command('Problems: Focus on Problems View');
+      const panel = page.locator('.markers-panel');
+      await panel.waitFor();
+      const rows = await panel.locator('.monaco-list-row').allTextContents();
+      return rows.map((row) => row.replaceAll('\u00a0', ' ').trim());
     },
     async hoverText() {
       await page.keyboard.press('Control+K');
@@ -81,8 +125,9 @@ export async function openWorkbench({ browser: address, folder, pictures, url }:
     panel,
     mark: () => markOf(panel().locator('body[data-mark]')),
     markAfter: (old) => markOf(panel().locator(`body[data-mark]:not([data-mark="${old}"])`)),
-    async picture(name) {
-      await page.screenshot({ path: path.join(pictures, `${name}.png`) });
+    picture,
+    async pictureIfFailed({ name, result }) {
+      if (result?.state === 'fail') await picture(`failed-${name.replaceAll(/\W+/g, '-')}`);
     },
     close: () => browser.close(),
   };

@@ -17,21 +17,21 @@ export interface RegisterStory {
   readonly start: string;
 }
 
-/** `clk falling`; `clk … q[2] falling` for bits clocked one by the other. At least one register. */
+/** `clk falling`; `clk…q[2] falling` for bits clocked one by the other. At least one register. */
 export function shortClockWords(registers: readonly RegisterStory[]): string {
   const edges = new Set(registers.map(({ clock }) => clock.edge));
   const clocks = ends(registers.map(({ clock }) => clock.written));
   return edges.size === 1 ? `${clocks} ${registers[0].clock.edge}` : clocks;
 }
 
-/** `÷16`; `÷2 … ÷16`; empty where it is not known of all. */
+/** `÷16`; `÷2…16`; empty where it is not known of all. */
 export function shortRatioWords(registers: readonly RegisterStory[]): string {
   if (registers.every(({ constant }) => constant)) return 'never changes';
   const ratios = registers.map(({ ratio }) => ratio).filter((ratio) => ratio !== null);
-  return ratios.length < registers.length ? '' : ends(ratios.map((ratio) => `÷${wholeOr(ratio)}`));
+  return ratios.length < registers.length ? '' : `÷${ends(ratios.map(wholeOr))}`;
 }
 
-/** `stage 3`, `stage 1 … 4`; empty where the root clocks all of them itself: nothing is worth a word there. */
+/** `stage 3`, `stage 1…4`; empty where the root clocks all of them itself: nothing is worth a word there. */
 export function shortStageWords(registers: readonly RegisterStory[]): string {
   const stages = registers.map(({ stage }) => stage);
   const deepest = Math.max(...stages);
@@ -39,7 +39,7 @@ export function shortStageWords(registers: readonly RegisterStory[]): string {
 }
 
 function ends(words: readonly string[]): string {
-  return new Set(words).size === 1 ? words[0] : `${words[0]} … ${words[words.length - 1]}`;
+  return new Set(words).size === 1 ? words[0] : `${words[0]}…${words[words.length - 1]}`;
 }
 
 /** Clock and place in the chain, how often it repeats, when it loads. */

@@ -42,8 +42,7 @@ describe('a hover on a register', () => {
       'count[2] samples at the falling edge of count[1], 2 flip-flops behind the root clock bottle (stage 3); as driven it repeats every 8 periods of bottle',
       'count[3] samples at the falling edge of count[2], 3 flip-flops behind the root clock bottle (stage 4); as driven it repeats every 16 periods of bottle',
       'count[0] is a clock derived from bottle, as driven at 25 MHz: it clocks 1 register',
-      'count[1] is a clock derived from count[0], as driven at 12.5 MHz: it clocks 1 register',
-      'count[2] is a clock derived from count[1], as driven at 6.25 MHz: it clocks 1 register',
+      'and 2 more like it',
       'count[0] rose at 341 ns because its clock bottle fell at 340 ns (line 17)',
       '  bottle fell at 340 ns, as driven',
     ]);

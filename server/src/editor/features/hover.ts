@@ -33,9 +33,9 @@ export function* hover(
     story.signal === null || options.pictures === 'left out' ? [] : yield* pictureOf(study, story.signal);
   const sections: readonly Section[] = [
     declarationOf(study, uses),
-    { kind: 'facts', lines: story.facts },
     ...pictures,
-    { kind: 'account', lines: shortened(story.account) },
+    { kind: 'facts', lines: shortened(story.facts, 'more like it') },
+    { kind: 'account', lines: shortened(story.account, 'more causes, back to the drive') },
   ];
   const filled = sections.filter((section) => section.kind === 'picture' || section.lines.length > 0);
   return { contents: contentsOf(filled, options), range: rangeOf(here.span) };
@@ -64,12 +64,12 @@ function declarationOf(study: Study, uses: readonly NameUse[]): Section {
   };
 }
 
-/** The last causes matter least: they are the drive. */
-const mostLines = 7;
+/** What comes last matters least: the upper bits of a vector, the drive at the end of the causes. */
+const mostLines = 5;
 
-function shortened(lines: readonly string[]): readonly string[] {
-  if (lines.length <= mostLines) return lines;
-  return [...lines.slice(0, mostLines), `and ${lines.length - mostLines} more causes, back to the drive`];
+function shortened(lines: readonly string[], rest: string): readonly string[] {
+  if (lines.length <= mostLines + 1) return lines;
+  return [...lines.slice(0, mostLines), `and ${lines.length - mostLines} ${rest}`];
 }
 
 /** Editors cut hovers at about 100,000 characters; a picture that takes more than half of that is left out. */
