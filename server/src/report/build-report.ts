@@ -1,7 +1,6 @@
 // The whole report from what the stages found. Puts the parts in the order of the schema; each part has its own file.
 
 import type { DelaySet } from '../delays/delay-set';
-import { type Bits, toBigInt, toBinary, toSignedBigInt } from '../netlist/four-state';
 import { Op } from '../netlist/operators';
 import type { Complaint } from '../text/complaint';
 import { buildClocks, buildCrossings, buildDomains, buildResets } from './build-clocks';
@@ -18,6 +17,7 @@ import { buildStated } from './build-stated';
 import type { DesignFacts } from './design-facts';
 import type { StudyOptions } from './options';
 import { inOrder, type Places } from '../explain/places';
+import { parameterText } from './parameter-text';
 import { type Report, type ReportSignal, schemaVersion } from './report';
 import { toolVersion } from './version';
 
@@ -142,10 +142,4 @@ function clockingModules({ netlist, network }: DesignFacts): ReadonlySet<string>
     .filter(({ bit }) => netlist.nodes.op[bit.node] === Op.blackBox)
     .map(({ bit }) => netlist.blackBoxOutputs[netlist.nodes.aux[bit.node]].box);
   return new Set(boxes.map((box) => netlist.blackBoxes[box].module));
-}
-
-/** Decimal where every bit is known, else binary digits. */
-function parameterText(value: Bits, signed: boolean): string {
-  const known = signed ? toSignedBigInt(value) : toBigInt(value);
-  return known === null ? toBinary(value) : String(known);
 }
