@@ -1,5 +1,5 @@
 //>> because bits that share process, clock and controls are one register; enables do not split (rule 11)
-module slices(input clk, input en, input rst, input [3:0] d, output reg [3:0] q);
+module slices(input clk, input en, input rst, input [3:0] d, output reg [3:0] q);  //> rst finding reset-release
   always @(posedge clk or posedge rst)
     if (rst) q <= 0;
     else begin

@@ -35,6 +35,11 @@ export const findingSentences: FindingSentences = {
   'skewed-transfer': (facts) =>
     `${facts.text('to')} samples ${facts.text('from')} while it moves: both follow one edge of ${facts.text('root', 'the root')}, and the data comes ${dataWords(facts)}, so old or new value; clock both from one net, or sample at the other edge`,
   'bare-crossing': (facts) => crossingWords(facts),
+  'opposite-edges': (facts) => {
+    const [root, budget] = [facts.text('root'), facts.number('budgetPs')];
+    return `${shortListWords(facts.list('to'), 4)} sampled when ${root} ${facts.text('edge') === 'falling' ? 'falls' : 'rises'}, behind logic of ${shortListWords(facts.list('from'), 4)} from its other edge: the logic has ${budget === null ? 'half a period' : timeWords(budget)}, not a whole period, to settle`;
+  },
+  'reset-release': (facts) => releaseWords(facts),
   'unintended-latch': (facts) =>
     `${facts.text('latch')} keeps its value where this leaves it alone, which makes a latch: assign it on every way through the block, or give it a value first`,
   'combinational-loop': (facts, finding) => loopWords(facts, finding),
@@ -104,6 +109,12 @@ function crossingWords(facts: Facts): string {
     return `${what}: ${bits} bits that may arrive in different periods; pass them in Gray code, or hold them and pass one enable`;
   if (facts.flag('throughLogic')) return `${what} behind logic: put two flip-flops in a row first, then the logic`;
   return `${what} without a second flip-flop: put two in a row before anything reads it`;
+}
+
+function releaseWords(facts: Facts): string {
+  const [bits, domains] = [facts.number('bits') ?? 0, facts.list('domains')];
+  const apart = bits === 1 ? 'the flip-flop that it resets' : `some of the ${bits} flip-flops that it resets`;
+  return `${facts.text('reset')} may be released at any time, at an edge of ${listWords(domains) || 'the clock'} too: ${apart} may start a period later${bits === 1 ? '' : ' than the others'}; release it through two flip-flops of each clock, or state it under resets in foretick.json`;
 }
 
 function mixedWords(facts: Facts): string {

@@ -13,6 +13,8 @@ import { glitchIntoClock } from './glitch-into-clock';
 import { glitchIntoLatch } from './glitch-into-latch';
 import { glitchIntoReset } from './glitch-into-reset';
 import { mixedAssignment } from './mixed-assignment';
+import { oppositeEdges } from './opposite-edges';
+import { resetRelease } from './reset-release';
 import { rippleChain } from './ripple-chain';
 import { sharedDriver } from './shared-driver';
 import { skewedTransfer } from './skewed-transfer';
@@ -30,7 +32,9 @@ export const rules: readonly FindingRule[] = [
   switchedClock,
   unclearClock,
   skewedTransfer,
+  oppositeEdges,
   bareCrossing,
+  resetRelease,
   decodedGlitch,
   glitchIntoClock,
   glitchIntoReset,

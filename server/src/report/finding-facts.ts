@@ -77,6 +77,14 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
     setupPs: number(),
     holdPs: number(),
   }),
+  'opposite-edges': object({
+    to: list(text()),
+    from: list(text()),
+    root: text(),
+    edge: text('the edge of the root that samples'),
+    budgetPs: nullable(number('from the one edge to the other at the drive')),
+  }),
+  'reset-release': object({ reset: text(), active: text(), registers: count(), bits: count(), domains: list(text()) }),
   'bare-crossing': object({
     to: text(),
     from: list(text()),

@@ -1,5 +1,5 @@
 //>> because a pointer in Gray code changes one bit at a time: a row of flip-flops gives the old one or the new one
-module pointers(input fill_clk, fill_rst_n, drain_clk, drain_rst_n, input push, pop, output reg full, empty);
+module pointers(input fill_clk, fill_rst_n, drain_clk, drain_rst_n, input push, pop, output reg full, empty);  //> fill_rst_n finding reset-release | drain_rst_n finding reset-release
   reg [3:0] fill, fill_gray, drain, drain_gray;
   reg [3:0] drain_1, drain_2, fill_1, fill_2;
   wire [3:0] fill_next = fill + (push & ~full);

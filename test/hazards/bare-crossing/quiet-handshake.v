@@ -1,5 +1,5 @@
 //>> because the data waits until its request has come over and the answer has come back
-module handshake(input clk_a, clk_b, rst, send, input [7:0] data, output reg [7:0] got);
+module handshake(input clk_a, clk_b, rst, send, input [7:0] data, output reg [7:0] got);  //> rst finding reset-release
   reg request, answer, answer_1, answer_2, request_1, request_2, request_3;
   reg [7:0] held;
   always @(posedge clk_a or posedge rst)

@@ -1,5 +1,5 @@
 //>> because a bit of a counter that clocks something else is a derived clock
-module tick(input clk, input rst_n, input d, output reg q);
+module tick(input clk, input rst_n, input d, output reg q);  //> rst_n finding reset-release
   reg [3:0] n;
   always @(posedge clk or negedge rst_n)
     if (!rst_n) n <= 0;

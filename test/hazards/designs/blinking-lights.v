@@ -1,5 +1,5 @@
 //>> because the first divider of a course lab clocks a counter with a register: a chain of two
-module lab_divider(input CLOCK_50, input [1:0] KEY, output [3:0] LEDR);
+module lab_divider(input CLOCK_50, input [1:0] KEY, output [3:0] LEDR);  //> KEY finding reset-release
   reg [24:0] count;
   reg slow_clk;
   reg [3:0] led;

@@ -1,5 +1,5 @@
 //>> because four registers and two rows of flip-flops carry a byte between clocks
-module handshake(input clk_a, input clk_b, input rst, input send, input [7:0] data, output reg [7:0] got, output reg valid);
+module handshake(input clk_a, input clk_b, input rst, input send, input [7:0] data, output reg [7:0] got, output reg valid);  //> rst finding reset-release
   reg req; reg [7:0] hold; reg a1, a2; reg b1, b2, b3; reg ack;
   always @(posedge clk_a or posedge rst)
     if (rst) begin req <= 0; a1 <= 0; a2 <= 0; hold <= 0; end

@@ -1,5 +1,5 @@
 //>> because a machine whose lights are decoded from its state
-module traffic(input clk, input rst_n, input sensor, output reg [2:0] main_light, side_light);
+module traffic(input clk, input rst_n, input sensor, output reg [2:0] main_light, side_light);  //> rst_n finding reset-release
   parameter S0 = 0, S1 = 1, S2 = 2, S3 = 3;
   reg [1:0] state, next;
   reg [3:0] timer;

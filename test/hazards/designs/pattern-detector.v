@@ -1,5 +1,5 @@
 //>> because a detector whose output hears state and input
-module seq_det(input clk, reset, x, output z);
+module seq_det(input clk, reset, x, output z);  //> reset finding reset-release
   reg [1:0] state, next_state;
   parameter A=2'b00, B=2'b01, C=2'b10, D=2'b11;
   always @(posedge clk, posedge reset) if (reset) state <= A; else state <= next_state;

@@ -1,5 +1,5 @@
 //>> because a serial sender is one clock, enables and a registered output; only the decode of busy may glitch
-module uart_tx #(parameter DIV = 434) (input clk, input rst_n, input [7:0] data, input start, output reg tx, output busy);
+module uart_tx #(parameter DIV = 434) (input clk, input rst_n, input [7:0] data, input start, output reg tx, output busy);  //> rst_n finding reset-release
   localparam IDLE = 2'd0, START = 2'd1, DATA = 2'd2, STOP = 2'd3;
   reg [1:0] state;
   reg [8:0] divider;

@@ -1,5 +1,5 @@
 //>> because digits that count at an enable made from a long count
-module stopwatch(input clk, input start, input stop, input rst, output reg [3:0] d0, d1, d2);
+module stopwatch(input clk, input start, input stop, input rst, output reg [3:0] d0, d1, d2);  //> rst finding reset-release
   reg run; reg [22:0] ticker;
   wire click = (ticker == 0);
   always @(posedge clk or posedge rst)

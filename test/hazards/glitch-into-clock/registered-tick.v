@@ -1,5 +1,5 @@
 //>> because a tick from a register does not pulse
-module ticked(input clk, input rst, output reg [3:0] n);
+module ticked(input clk, input rst, output reg [3:0] n);  //> rst finding reset-release
   reg [2:0] divider;
   reg tick;
   always @(posedge clk)
