@@ -32,5 +32,12 @@ export const whySentences: Sentences = {
   'stated-rate-of-several': ({ name }) =>
     `rates in foretick.json wishes a rate of ${name}, which has several bits: name one of them`,
   'delays-unstated': ({ delaySet, entries }) => `delay set ${delaySet} does not state ${entries}: taken as 0`,
+  'period-of-longest-path': () =>
+    'by the longest paths from register to register of the delay set: ports, wires and written memories are not in it',
+  'period-at-least-distance': () =>
+    'by the longest paths from register to register, the two edges taken as close as they can be: ports and wires are not in it',
+  'period-without-clock': () => 'it has no one driven root clock',
+  'period-without-transfer': () => 'no register of it samples another, and no least clock period is stated',
+  'period-through-latch': () => 'a path leads through an open latch, which is not added up',
   'period-not-answerable': () => 'not answerable from text: the delays of logic and wires are not in it',
 };

@@ -43,7 +43,7 @@ function decide(context: OrderContext, from: RegisterId | null, to: RegisterId):
 }
 
 /** Arrival of the launched output and of the sampling clock edge, counted from where their paths part. */
-function unsharedPaths(
+export function unsharedPaths(
   context: OrderContext,
   from: RegisterId | null,
   to: RegisterId,

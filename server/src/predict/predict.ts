@@ -16,6 +16,7 @@ import { countOf } from './counts';
 import { countEntriesOf } from './counts-entry';
 import type { CountContext } from './counts-run';
 import type { Drive } from './drive';
+import { leastPeriodsOf } from './least-period';
 import type { ChainTiming, Count, Prediction, RegisterTiming } from './prediction';
 import { type Ratios, ratiosOfAll } from './ratio';
 import { unknownTiming } from './ratio-survey';
@@ -67,7 +68,8 @@ export function* predict(input: PredictInput): Generator<void, Prediction> {
   );
   const clocks = network.clocks.map(({ id }) => ratios.clocks.get(id) ?? unknownTiming(id));
   const rates = yield* ratesAskedFor(context, registers, { ratios, rated: input.rated ?? [] });
-  return { drive, delaySet, registers, clocks, ...(yield* countsAndChains(context)), ...rates };
+  const leastPeriods = yield* leastPeriodsOf({ ...context, clocks });
+  return { drive, delaySet, registers, clocks, leastPeriods, ...(yield* countsAndChains(context)), ...rates };
 }
 
 /** Of what was asked for, and of every enable that is proven to come periodically. */

@@ -46,6 +46,14 @@ export interface ClockTiming {
   readonly hertz: number | null;
 }
 
+/** The least period of a domain's root clock, and the transfer that asks for it; null with the reason. */
+export interface LeastPeriod {
+  /** ps; need not be whole. */
+  readonly found: { readonly ps: number; readonly from: RegisterId; readonly to: RegisterId } | null;
+  /** Why there is none, or what the number rests on. */
+  readonly why: Why;
+}
+
 /** How often a bit comes and goes, in periods of a root; all null, with the reason, where no period is proven. */
 export interface BitRate {
   /** Root periods per period of the bit. */
@@ -113,6 +121,8 @@ export interface Prediction {
   readonly registers: readonly RegisterTiming[];
   /** Indexed by clock id. */
   readonly clocks: readonly ClockTiming[];
+  /** By domain id. */
+  readonly leastPeriods: readonly LeastPeriod[];
   readonly chains: readonly ChainTiming[];
   readonly counts: readonly Count[];
   /** For each bit that was asked for, in that order. */

@@ -1,6 +1,6 @@
 // `clocks[]`, `domains[]`, `resets[]` and `crossings[]` of the report: the clock network in its words.
 
-import type { Clock, Crossing } from '../clocks/network';
+import type { Clock, Crossing, DomainId } from '../clocks/network';
 import { whyWords } from '../explain/why';
 import { type DesignFacts, domainName, fractionText, registerName, rootNames, shortened } from './design-facts';
 import { inOrder } from '../explain/places';
@@ -44,11 +44,16 @@ export function buildDomains(facts: DesignFacts): readonly ReportDomain[] {
     roots: rootNames(facts, domain.roots),
     registers: domain.registers.length,
     related: domain.related.map((other) => facts.network.domains[other].name),
-    leastPeriod: null,
-    why: whyWords({ reason: 'period-not-answerable', args: {} }),
+    ...leastPeriodOf(facts, domain.id),
     span: facts.places.spanOf(domain.place),
   }));
   return inOrder(built, ({ name }) => name);
+}
+
+function leastPeriodOf(facts: DesignFacts, domain: DomainId): Pick<ReportDomain, 'leastPeriod' | 'why'> {
+  const { found, why } = facts.prediction.leastPeriods[domain];
+  const named = found && { ps: found.ps, from: registerName(facts, found.from), to: registerName(facts, found.to) };
+  return { leastPeriod: named, why: whyWords(why) };
 }
 
 export function buildResets(facts: DesignFacts): readonly ReportReset[] {

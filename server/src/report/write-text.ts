@@ -97,8 +97,18 @@ function groupSections({ domains, registers }: Report): readonly Section[] {
   const groups = [...domains.map(({ name }) => name), null];
   return groups.map((domain) => ({
     title: domain === null ? 'registers without a clock domain' : `clock domain ${domain}`,
-    lines: columns(inStages(registers.filter((register) => register.domain === domain)).map(registerRow)),
+    lines: [
+      ...columns(inStages(registers.filter((register) => register.domain === domain)).map(registerRow)),
+      ...domains.filter(({ name }) => name === domain).flatMap(leastPeriodLines),
+    ],
   }));
+}
+
+function leastPeriodLines({ leastPeriod, name, why }: Report['domains'][number]): readonly string[] {
+  if (leastPeriod === null) return [];
+  const { from, ps, to } = leastPeriod;
+  const rate = ps > 0 ? ` (${rateWords(1e12 / ps)})` : '';
+  return [`least period of ${name} ${timeWords(Math.ceil(ps))}${rate}, from ${from} to ${to}: ${why}`];
 }
 
 function inStages(registers: readonly ReportRegister[]): readonly ReportRegister[] {
