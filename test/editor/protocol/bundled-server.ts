@@ -8,7 +8,8 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { buildSync } from 'esbuild';
 
-const root = fileURLToPath(new URL('../../..', import.meta.url));
+/** The repository, for who runs from its source. */
+const ownRoot = fileURLToPath(new URL('../../..', import.meta.url));
 const { resolve } = createRequire(import.meta.url);
 
 export interface BundledServer {
@@ -18,7 +19,7 @@ export interface BundledServer {
   remove(): void;
 }
 
-export function bundleServer(): BundledServer {
+export function bundleServer(root: string = ownRoot): BundledServer {
   const folder = mkdtempSync(path.join(tmpdir(), 'foretick-server-'));
   const entries = {
     server: 'server/src/main.ts',
