@@ -2,6 +2,7 @@
 
 import type { Clock, Crossing, DomainId } from '../clocks/network';
 import { whyWords } from '../explain/why';
+import { crossingMtbf } from './crossing-mtbf';
 import { type DesignFacts, domainName, fractionText, registerName, rootNames, shortened } from './design-facts';
 import { inOrder } from '../explain/places';
 import type { ReportClock, ReportDomain } from './report';
@@ -90,7 +91,7 @@ function buildCrossing(facts: DesignFacts, crossing: Crossing): ReportCrossing {
     depth: crossing.depth,
     status: crossing.status,
     evidence: crossing.evidence.map(whyWords),
-    mtbfLog10Seconds: null,
+    mtbfLog10Seconds: crossingMtbf(facts, crossing),
     span: places.spanOf(crossing.place),
   };
 }
