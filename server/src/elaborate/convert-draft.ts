@@ -22,10 +22,6 @@ export function createConverter(
   const wildcards = new Map<number, number>();
   const { nodes } = draft;
 
-  function operandsOf(node: NodeId): NodeId[] {
-    return Array.from(nodes.pool.subarray(nodes.first[node], nodes.first[node] + nodes.arity[node])) as NodeId[];
-  }
-
   function make(node: NodeId): NodeId {
     const op = nodes.op[node] as OpCode;
     const width = nodes.width[node];
@@ -44,7 +40,11 @@ export function createConverter(
       case Op.constant:
         return made.constant(draft.constants[aux], place);
       default: {
-        const operands = operandsOf(node).map((operand) => known.get(operand) ?? make(operand));
+        const operands: NodeId[] = [];
+        for (let index = 0; index < nodes.arity[node]; index++) {
+          const operand = nodes.pool[nodes.first[node] + index] as NodeId;
+          operands.push(known.get(operand) ?? make(operand));
+        }
         return made.add(op, width, operands, op === Op.select ? wildcardsOf(aux) : aux, place);
       }
     }
@@ -57,17 +57,24 @@ export function createConverter(
     return copied;
   }
 
+  /** Whether operands have to come first, which it puts on the stack. */
+  function waitFor(node: NodeId, stack: NodeId[]): boolean {
+    const height = stack.length;
+    const end = nodes.first[node] + nodes.arity[node];
+    for (let index = nodes.first[node]; index < end; index++) {
+      const operand = nodes.pool[index] as NodeId;
+      if (!known.has(operand) && !isName(nodes.op[operand])) stack.push(operand);
+    }
+    return stack.length > height;
+  }
+
   return function convert(root) {
     const stack = [root];
     for (let node = stack.at(-1); node !== undefined; node = stack.at(-1)) {
-      const waiting = known.has(node)
-        ? []
-        : operandsOf(node).filter((operand) => !known.has(operand) && !isName(nodes.op[operand]));
-      if (waiting.length > 0) {
-        stack.push(...waiting);
-        continue;
+      if (!known.has(node)) {
+        if (waitFor(node, stack)) continue;
+        known.set(node, make(node));
       }
-      if (!known.has(node)) known.set(node, make(node));
       stack.pop();
     }
     return known.get(root) as NodeId;

@@ -5,7 +5,13 @@ import type { ExpressionContext } from './expression-context';
 
 const measured = new WeakMap<Expression, number>();
 
+/** A level takes a character at least; what reading has put in besides never makes four levels of one. */
+const levelsOfCharacter = 4;
+
 export function isTooDeep({ limits }: Pick<ExpressionContext, 'limits'>, expression: Expression): boolean {
+  const { start, end } = expression.at;
+  // Most expressions are too short to be deep, and are not walked through.
+  if ((end - start) * levelsOfCharacter < limits.nesting) return false;
   return depthOf(expression) > limits.nesting;
 }
 

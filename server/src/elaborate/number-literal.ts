@@ -1,18 +1,26 @@
 // Numbers and strings as bits (IEEE 1364-2005 3.5.1, 3.6). A size cuts or pads; an unsized number has at least 32
 // bits, and more where its digits need them. Padding is 0, or x or z where the leftmost digit is.
 
-import { type Bits, bitsOf, fromBigInt } from '../netlist/four-state';
+import { type Bits, bitsOf, fromBigInt, fromNumber } from '../netlist/four-state';
 import { slice } from '../netlist/four-state-parts';
 import type { Expression } from '../syntax/tables';
 
 export type NumberLiteral = Extract<Expression, { kind: 'number' }>;
 
+/** Bits of an unsized number whose digits need no more. */
+const leastWidth = 32;
+
 const widths = new WeakMap<NumberLiteral, number>();
 const values = new WeakMap<NumberLiteral, Bits>();
 
+/** A decimal of less than 32 bits, as most literals are: these need no looking up. */
+function isSmall({ base, digits }: NumberLiteral): boolean {
+  return base === 'd' && digits.length < 10 && digits !== 'x' && digits !== 'z';
+}
+
 /** Width on its own, before any context widens it. */
 export function literalWidth(literal: NumberLiteral): number {
-  const known = literal.size ?? widths.get(literal);
+  const known = literal.size ?? (isSmall(literal) ? leastWidth : widths.get(literal));
   if (known !== undefined) return known;
   const width = unsizedWidth(literal);
   widths.set(literal, width);
@@ -23,7 +31,7 @@ function unsizedWidth(literal: NumberLiteral): number {
   const digits = binaryDigits(literal);
   const first = digits.search(/[^0]/);
   const needed = first < 0 ? 1 : digits.length - first;
-  return Math.max(32, isDecimalOfSign(literal) ? needed + 1 : needed);
+  return Math.max(leastWidth, isDecimalOfSign(literal) ? needed + 1 : needed);
 }
 
 /**
@@ -31,6 +39,7 @@ function unsizedWidth(literal: NumberLiteral): number {
  * any other widening is left to the caller, who knows the sign of the context.
  */
 export function literalBits(literal: NumberLiteral, width: number): Bits {
+  if (isSmall(literal)) return fromNumber(literal.size ?? leastWidth, Number(literal.digits));
   const known = values.get(literal);
   if (known !== undefined) return known;
   const digits = binaryDigits(literal);

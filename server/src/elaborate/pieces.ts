@@ -13,6 +13,9 @@ export interface DriverPiece extends BitRange {
 
 /** The whole signal, lowest piece first, without gaps. */
 export function piecesOf(width: number, drivers: readonly DriverDraft[], pulls: readonly PullDraft[]): DriverPiece[] {
+  const [only] = drivers;
+  const isWhole = drivers.length === 1 && pulls.length === 0 && only.low === 0 && only.width === width;
+  if (isWhole) return [{ low: 0, width, drivers: [only], pull: null }];
   const borders = [...drivers, ...pulls].flatMap(({ low, width: length }) => [low, low + length]);
   const cuts = [...new Set([0, width, ...borders])].sort((left, right) => left - right);
   const starting = [...drivers].sort((left, right) => left.low - right.low);

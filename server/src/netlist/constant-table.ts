@@ -15,8 +15,8 @@ export function createConstantTable(): ConstantTable {
     indexOf(value) {
       const hash = hashOf(value);
       const candidates = byHash.get(hash);
-      const found = candidates?.find((index) => equalBits(constants[index], value));
-      if (found !== undefined) return found;
+      for (const index of candidates ?? [])
+        if (constants[index] === value || equalBits(constants[index], value)) return index;
       constants.push(value);
       if (candidates === undefined) byHash.set(hash, [constants.length - 1]);
       else candidates.push(constants.length - 1);
