@@ -9,6 +9,7 @@ import { isTooDeep } from './expression-depth';
 import type { ExpressionContext } from './expression-context';
 import { isTest, typeOf } from './expression-type';
 import { lower, lowerTo } from './lower';
+import { literalBits, literalWidth } from './number-literal';
 import { isReference, type ReferenceExpression, resolveReference } from './references';
 import type { Scope } from './scope';
 
@@ -48,6 +49,10 @@ function rememberedConstant(context: ExpressionContext, expression: Expression):
 
 /** Null where the expression reads what varies, or what is not there. */
 function constantOf(context: ExpressionContext, expression: Expression): ConstantValue | null {
+  // Most constants are numbers, and need not go through lowering.
+  if (expression.kind === 'number' && literalWidth(expression) <= context.limits.width) {
+    return { kind: 'bits', bits: literalBits(expression, literalWidth(expression)), signed: expression.signed };
+  }
   if (isTooDeep(context, expression)) return null;
   const call = constantCall(context, expression);
   if (call !== undefined) return call;
