@@ -73,7 +73,7 @@ it('ends in the diagnostics of a fresh start', async () => {
         expect(await end(fresh)).toBe(0);
       },
     ),
-    { numRuns: 12, seed, endOnFailure: true },
+    { numRuns: 8, seed, endOnFailure: true },
   );
   await end(edited);
 }, 240_000);

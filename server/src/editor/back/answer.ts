@@ -28,11 +28,11 @@ export async function answerQuestion(answering: Answering, question: Question, o
 }
 
 async function attempt({ files, studies }: Answering, question: Question, owner: Owner): Promise<Answer> {
-  const subject = subjectOf(question);
-  owner.urgency = urgencyOf(question);
-  if (files.openText(subject.document) === null)
-    return { kind: 'failed', reason: 'unknown', words: `${subject.document} is not open` };
   try {
+    const subject = subjectOf(question);
+    owner.urgency = urgencyOf(question);
+    if (files.openText(subject.document) === null)
+      return { kind: 'failed', reason: 'unknown', words: `${subject.document} is not open` };
     const asked = studies.ask(subject, owner.urgency);
     const result = await Promise.race([answerFrom(asked, question, owner), asked.dropped]);
     return { kind: 'result', result };
@@ -41,9 +41,11 @@ async function attempt({ files, studies }: Answering, question: Question, owner:
   }
 }
 
+/** A choice that a panel does not mention says nothing. */
 function subjectOf(question: Question): Subject {
-  if (question.kind === 'panel') return question.request.subject;
-  return { document: question.document, choices: noChoices };
+  if (question.kind !== 'panel') return { document: question.document, choices: noChoices };
+  const { choices, document } = question.request.subject;
+  return { document, choices: { ...noChoices, ...choices } };
 }
 
 function urgencyOf(question: Question): number {

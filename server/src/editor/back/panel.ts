@@ -19,6 +19,9 @@ export function* answerPanel(opened: Opened, request: PanelRequest): Generator<v
       return yield* answerCaret(opened, request.subject.document, request.caret);
     case 'account-of-signal':
       return yield* answerAccount(opened, request.signal, request.at);
+    default:
+      // A page of another version than the server's.
+      return { kind: 'failed', reason: 'broken', words: 'the question is of an unknown kind' };
   }
 }
 
