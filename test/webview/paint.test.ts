@@ -94,6 +94,29 @@ describe('canvas and SVG', () => {
     expect(corners.join('')).toContain(wave);
   });
 
+  it('draw every line of a long path, in pieces that a browser is quick with', () => {
+    const lifted = [40, 62, 63, 65, 127];
+    const points = Array.from({ length: 300 }, (_, index) =>
+      lifted.includes(index) ? [Number.NaN, Number.NaN] : [index, index % 7],
+    );
+    const path = { kind: 'path', role: 'line', points: points.flat(), weight: 'normal', dashed: false } as const;
+    const long = notingSurface();
+    paint(long.surface, { ...picture, shapes: [path] }, palette);
+    const drawn = new Set<string>();
+    let pen = '';
+    for (const { args, call } of long.notes) {
+      if (call === 'lineTo') drawn.add(`${pen} to ${args}`);
+      if (call === 'moveTo' || call === 'lineTo') pen = String(args);
+      if (call === 'beginPath') pen = 'nowhere';
+    }
+    const wanted = points.flatMap((end, index) => {
+      const isJoined = index > 0 && !lifted.includes(index) && !lifted.includes(index - 1);
+      return isJoined ? [`${points[index - 1]} to ${end}`] : [];
+    });
+    expect([...drawn]).toEqual(wanted);
+    expect(long.notes.filter(({ call }) => call === 'stroke').length).toBeGreaterThan(5);
+  });
+
   it('take every color from the palette', () => {
     const used = new Set(notes.flatMap(({ fill, stroke }) => [fill, stroke]).filter((color) => color !== 'undefined'));
     for (const color of used) expect(Object.values(palette)).toContain(color);
