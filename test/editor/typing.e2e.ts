@@ -29,7 +29,7 @@ test('findings stand under what causes them', async () => {
 });
 
 test('a lens over the module counts its registers and chain', async () => {
-  const lens = workbench.page.locator('.codelens-decoration a').first();
+  const lens = workbench.page.locator('.codelens-decoration').first();
   await lens.waitFor();
   expect(await lens.textContent()).toMatch(/4 registers.*chain of 4/);
 });
