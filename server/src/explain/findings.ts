@@ -40,6 +40,11 @@ export const findingSentences: FindingSentences = {
     return `${shortListWords(facts.list('to'), 4)} sampled when ${root} ${facts.text('edge') === 'falling' ? 'falls' : 'rises'}, behind logic of ${shortListWords(facts.list('from'), 4)} from its other edge: the logic has ${budget === null ? 'half a period' : timeWords(budget)}, not a whole period, to settle`;
   },
   'reset-release': (facts) => releaseWords(facts),
+  'reset-in-enable': (facts) => {
+    const [registers, reset] = [facts.list('registers'), facts.text('reset')];
+    return `${shortListWords(registers, 4)} ${registers.length === 1 ? 'has' : 'have'} no value under ${reset} in a process that resets others, and so ${registers.length === 1 ? 'keeps what it holds' : 'keep what they hold'} while ${reset} is ${facts.text('active')}, as behind an enable: give a reset value, or a process without the reset`;
+  },
+  'trap-state': (facts) => trapWords(facts),
   'unintended-latch': (facts) =>
     `${facts.text('latch')} keeps its value where this leaves it alone, which makes a latch: assign it on every way through the block, or give it a value first`,
   'combinational-loop': (facts, finding) => loopWords(facts, finding),
@@ -115,6 +120,15 @@ function releaseWords(facts: Facts): string {
   const [bits, domains] = [facts.number('bits') ?? 0, facts.list('domains')];
   const apart = bits === 1 ? 'the flip-flop that it resets' : `some of the ${bits} flip-flops that it resets`;
   return `${facts.text('reset')} may be released at any time, at an edge of ${listWords(domains) || 'the clock'} too: ${apart} may start a period later${bits === 1 ? '' : ' than the others'}; release it through two flip-flops of each clock, or state it under resets in foretick.json`;
+}
+
+function trapWords(facts: Facts): string {
+  const [total, trapped] = [facts.number('trappedTotal') ?? 0, facts.list('trapped')];
+  const values = `${trapped.join(', ')}${total > trapped.length ? ' …' : ''}`;
+  const what = `${shortListWords(facts.list('registers'), 6)} never ${facts.list('registers').length === 1 ? 'comes' : 'come'} back from ${total === 1 ? 'the value' : `${total} values,`} ${values} to the ${facts.number('used') ?? 0} of the sequence`;
+  return facts.flag('mayStartThere')
+    ? `${what}, and may start there, since nothing sets a start value: reset it into the sequence, or lead other values back`
+    : `${what}: after an upset only a reset helps; lead other values back where that matters`;
 }
 
 function mixedWords(facts: Facts): string {

@@ -14,12 +14,14 @@ import { glitchIntoLatch } from './glitch-into-latch';
 import { glitchIntoReset } from './glitch-into-reset';
 import { mixedAssignment } from './mixed-assignment';
 import { oppositeEdges } from './opposite-edges';
+import { resetInEnable } from './reset-in-enable';
 import { resetRelease } from './reset-release';
 import { rippleChain } from './ripple-chain';
 import { sharedDriver } from './shared-driver';
 import { skewedTransfer } from './skewed-transfer';
 import { staleSensitivity } from './stale-sensitivity';
 import { switchedClock } from './switched-clock';
+import { trapState } from './trap-state';
 import { unclearClock } from './unclear-clock';
 import { unintendedLatch } from './unintended-latch';
 import { unknownStart } from './unknown-start';
@@ -35,6 +37,7 @@ export const rules: readonly FindingRule[] = [
   oppositeEdges,
   bareCrossing,
   resetRelease,
+  resetInEnable,
   decodedGlitch,
   glitchIntoClock,
   glitchIntoReset,
@@ -42,6 +45,7 @@ export const rules: readonly FindingRule[] = [
   unintendedLatch,
   combinationalLoop,
   unknownStart,
+  trapState,
   mixedAssignment,
   staleSensitivity,
   sharedDriver,

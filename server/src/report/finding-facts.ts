@@ -85,6 +85,15 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
     budgetPs: nullable(number('from the one edge to the other at the drive')),
   }),
   'reset-release': object({ reset: text(), active: text(), registers: count(), bits: count(), domains: list(text()) }),
+  'reset-in-enable': object({ registers: list(text()), reset: text(), active: text() }),
+  'trap-state': object({
+    registers: list(text(), 'most significant first'),
+    kind: text('of the sequence'),
+    used: count('values of the sequence'),
+    trapped: list(text(), 'the first of the values that never lead back'),
+    trappedTotal: count(),
+    mayStartThere: flag(),
+  }),
   'bare-crossing': object({
     to: text(),
     from: list(text()),
