@@ -43,12 +43,13 @@ export function createKnown(scene: Scene): KnownTransitions {
   };
 }
 
-type Key = number | string;
+export type Key = number | string;
 
 /** Levels take two bits each, before and after: as many variables as a whole number holds. */
 const mostInNumber = 13;
 
-function keyOf(transition: Transition, variables: readonly number[]): Key {
+/** Levels of these variables before and after, in their order. */
+export function keyOf(transition: Transition, variables: readonly number[]): Key {
   const { before, after, restless } = transition;
   if (restless.size > 0 || variables.length > mostInNumber) return longKey(transition, variables);
   let key = 0;

@@ -8,7 +8,8 @@ import { createKnown } from './glitch-known';
 import { leastMoving } from './glitch-scene';
 import { sourcesOf } from './glitch-sources';
 import type { Way } from './glitch-states';
-import { type Judgement, judgeTransition } from './glitch-verdict';
+import type { Judgement } from './glitch-verdict';
+import { createVerdictOf, type Verdicts } from './glitch-verdicts';
 
 export interface FoundTransition {
   readonly judgement: Judgement;
@@ -45,13 +46,18 @@ export interface Judge {
 }
 
 /** `bits`: the candidate's register variables, most significant first. */
-export function createJudge(candidate: Candidate, bits: readonly number[], limits: Limits): Judge {
+export function createJudge(
+  candidate: Candidate,
+  bits: readonly number[],
+  { limits, verdicts }: { readonly limits: Limits; readonly verdicts: Verdicts },
+): Judge {
   const { scene } = candidate;
   const found: Record<'certain' | 'possible', Found[]> = { certain: [], possible: [] };
   const reached = new Set<'transitions' | 'orders'>();
   let settled: number | null = 0;
   let work = 0;
   const known = createKnown(scene);
+  const verdictOf = createVerdictOf(verdicts, scene, limits);
   const pairs = new Map<string, 'certain' | 'possible'>();
   const sources = sourcesOf(scene);
   const fewest = leastMoving(scene);
@@ -62,7 +68,7 @@ export function createJudge(candidate: Candidate, bits: readonly number[], limit
   const isOnlyPossible = ({ from, to }: Found): boolean => pairs.get(`${from} ${to}`) !== 'certain';
 
   function judge(transition: Transition, way: Way): void {
-    const judgement = judgeTransition(scene, transition, limits);
+    const judgement = verdictOf(transition);
     known.add(transition, judgement?.hangsOn ?? 'actors');
     if (judgement === null) return;
     work += judgement.work;

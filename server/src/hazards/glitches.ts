@@ -19,6 +19,7 @@ import { createStarts } from './glitch-start';
 import { asked } from './glitch-asked';
 import { createJudge, joinTallies, type Tally } from './glitch-tally';
 import { mostTried } from './glitch-verdict';
+import { createVerdicts, type Verdicts } from './glitch-verdicts';
 import type { Glitch } from './glitch';
 import type { GlitchLimitReason } from './reasons-glitch';
 
@@ -45,7 +46,8 @@ export function* analyzeGlitches(context: GlitchContext): Generator<void, Glitch
   );
   const isFixed = (variable: number): boolean => isConstant(workshop, prediction, variable);
   const starts = createStarts({ workshop, prediction, limits });
-  const shared: StatesContext = {
+  const shared: GroupContext = {
+    verdicts: createVerdicts(),
     workshop,
     prediction,
     names,
@@ -69,6 +71,10 @@ function isConstant({ netlist, logic }: Workshop, { registers }: Prediction, var
   return kind === 'register' && registers[netlist.nodes.aux[bit.node]].constant;
 }
 
+interface GroupContext extends StatesContext {
+  readonly verdicts: Verdicts;
+}
+
 interface FollowedGroup {
   readonly tallies: readonly Tally[];
   readonly followed: Followed;
@@ -82,7 +88,7 @@ const nearerShare = 1 / 8;
  * Everything that matters, where that can be followed to the end. Else the nearest bits with all others free: where that
  * comes to an end, what it does not find cannot happen. What it finds a wider look may still refute.
  */
-function* followGroup(context: StatesContext, group: Group): Generator<void, FollowedGroup> {
+function* followGroup(context: GroupContext, group: Group): Generator<void, FollowedGroup> {
   const exact = group.whole === null ? null : yield* followExtent(context, group, group.whole, 1);
   if (exact !== null && (isWhole(exact) || group.nearest.cut.length === 0)) return exact;
   const nearest = yield* followExtent(context, group, group.nearest, nearestShare);
@@ -94,7 +100,7 @@ function* followGroup(context: StatesContext, group: Group): Generator<void, Fol
   };
 }
 
-function* lookWider(context: StatesContext, group: Group, nearest: FollowedGroup): Generator<void, FollowedGroup> {
+function* lookWider(context: GroupContext, group: Group, nearest: FollowedGroup): Generator<void, FollowedGroup> {
   const hasFound = nearest.tallies.some(({ certain, possible }) => certain.length + possible.length > 0);
   if (group.nearer === null || !hasFound) return nearest;
   const nearer = yield* followExtent(context, group, group.nearer, nearerShare);
@@ -121,7 +127,7 @@ function isWhole({ followed }: FollowedGroup): boolean {
 }
 
 function* followExtent(
-  context: StatesContext,
+  context: GroupContext,
   group: Group,
   extent: Extent,
   share: number,
@@ -129,7 +135,7 @@ function* followExtent(
   const limits = { ...context.limits, states: Math.max(1, Math.floor(context.limits.states * share)) };
   const judges = group.candidates.map((candidate) => {
     const bits = registerBitsOf(candidate.scene).map(({ variable }) => variable);
-    return createJudge(candidate, bits, limits);
+    return createJudge(candidate, bits, { limits, verdicts: context.verdicts });
   });
   const onEdge: OnEdge = (transition, way) => {
     for (const judge of judges) judge.look(transition, way);
