@@ -7,6 +7,7 @@ import { createRequire } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import * as esbuild from 'esbuild';
+import { packGrammar } from './pack-grammar.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const outputFolder = path.join(root, 'dist');
@@ -56,7 +57,7 @@ for (const { entry, output, options } of bundles) {
   await bundle(entry, output, options);
 }
 await copyToOutput('web-tree-sitter', 'web-tree-sitter.wasm');
-await copyToOutput('tree-sitter-systemverilog', 'tree-sitter-systemverilog.wasm');
+await packToOutput('tree-sitter-systemverilog', 'tree-sitter-systemverilog.wasm');
 await writeFile(path.join(outputFolder, 'third-party-notices.txt'), await notices());
 await writeSchemas();
 
@@ -107,6 +108,16 @@ function packageFolderOf(input) {
  */
 async function copyToOutput(packageName, file) {
   await copyFile(path.join(root, 'node_modules', packageName, file), path.join(outputFolder, file));
+  say(`dist/${file}`);
+}
+
+/**
+ * @param {string} packageName
+ * @param {string} file of a grammar
+ */
+async function packToOutput(packageName, file) {
+  const grammar = await readFile(path.join(root, 'node_modules', packageName, file));
+  await writeFile(path.join(outputFolder, file), packGrammar(grammar));
   say(`dist/${file}`);
 }
 

@@ -21,7 +21,7 @@ export function interleave<Name extends string>(
   return Object.fromEntries(names.map((name) => [name, median(times[name])])) as Record<Name, number>;
 }
 
-function median(times: readonly number[]): number {
+export function median(times: readonly number[]): number {
   return [...times].sort((left, right) => left - right)[Math.floor(times.length / 2)];
 }
 

@@ -6,10 +6,11 @@ import { type Claim, isKept, tellClaim } from './claim';
 import { benchDrawing } from './drawing';
 import { benchReading } from './reading';
 import { benchReport } from './report';
+import { benchServerStart } from './server-start';
 
 const load = loadavg().map((each) => each.toFixed(2));
 console.log(`load average ${load.join(' ')}, node ${process.version}`);
-const claims = [...told(benchReading()), ...told(benchDrawing())];
+const claims = [...told(benchReading()), ...told(benchDrawing()), ...told(await benchServerStart(process.cwd()))];
 benchReport([1_000, 5_000]);
 const missed = claims.filter((claim) => !isKept(claim)).length;
 console.log(`${claims.length} claims, ${missed} missed`);

@@ -1,12 +1,13 @@
 // The server as it is shipped, bundled afresh into a folder of its own: what runs is the source as it stands, whatever an
 // earlier build has left behind.
 
-import { copyFileSync, mkdtempSync, rmSync } from 'node:fs';
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { buildSync } from 'esbuild';
+import { packGrammar } from '../../../client/pack-grammar.mjs';
 
 /** The repository, for who runs from its source. */
 const ownRoot = fileURLToPath(new URL('../../..', import.meta.url));
@@ -36,11 +37,9 @@ export function bundleServer(root: string = ownRoot): BundledServer {
     format: 'cjs',
     alias: { 'web-tree-sitter': resolve('web-tree-sitter') },
   });
-  for (const file of [
-    'web-tree-sitter/web-tree-sitter.wasm',
-    'tree-sitter-systemverilog/tree-sitter-systemverilog.wasm',
-  ])
-    copyFileSync(resolve(file), path.join(folder, path.basename(file)));
+  copyFileSync(resolve('web-tree-sitter/web-tree-sitter.wasm'), path.join(folder, 'web-tree-sitter.wasm'));
+  const grammar = readFileSync(resolve('tree-sitter-systemverilog/tree-sitter-systemverilog.wasm'));
+  writeFileSync(path.join(folder, 'tree-sitter-systemverilog.wasm'), packGrammar(grammar));
   return {
     folder,
     path: (name) => path.join(folder, name),

@@ -2,9 +2,15 @@
 
 import { readFile } from 'node:fs/promises';
 import path from 'node:path';
+import { setFlagsFromString } from 'node:v8';
 import { parentPort } from 'node:worker_threads';
 import { loadParser } from '../../grammar';
 import { createBack } from './back';
+
+// The grammar's scanner is one function so large that optimizing it takes as long as reading ten thousand lines, and fifty
+// megabytes, just when the first findings are waited for. What is read while somebody types is short: `npm run bench` tells
+// what the start costs. An engine that does not know the flag goes on without it.
+setFlagsFromString('--liftoff-only');
 
 const bytesOf = (name: string) => readFile(path.join(__dirname, name));
 
