@@ -145,6 +145,9 @@ describe('a Timing preview', () => {
     expect(reply.offers.tops).toEqual(['belt', 'other']);
     expect(reply.offers.delaySets).toEqual(expect.arrayContaining(['unit', 'ideal', '74HC393']));
     expect(await preview({}, reply.mark)).toEqual({ kind: 'unchanged', mark: reply.mark });
+    // Opened from the module that is the top anyway, it is the same preview.
+    expect(await preview({ top: 'belt' }, reply.mark)).toEqual({ kind: 'unchanged', mark: reply.mark });
+    expect(await preview({ top: 'other' }, reply.mark)).toMatchObject({ kind: 'preview', data: { top: 'other' } });
   });
 
   it('follows choices, and says which cannot be followed', async () => {

@@ -9,6 +9,7 @@ import type { Findings } from '../worker-messages';
 import type { Files } from './files';
 import { type Opened, type OpeningTools, openReading, openWhole } from './open-study';
 import { type Owner, type Scheduler, Superseded } from './scheduler';
+import { noChoices } from './study-options';
 import { fileKey } from './uris';
 
 /** Variants kept; the study of an open document without choices is always kept. */
@@ -52,6 +53,8 @@ export interface StudyTools {
 interface Entry extends Asked {
   readonly document: string;
   readonly isVariant: boolean;
+  /** The module that it has as its top, once that is known. */
+  readonly top: string | null;
   readonly owner: Owner;
   /** Keys of the files it looked at, found or not. */
   readonly files: ReadonlySet<string>;
@@ -75,7 +78,7 @@ export function createStudies(tools: StudyTools): Studies {
 
   return {
     ask(subject, urgency) {
-      const key = JSON.stringify([subject.document, subject.choices]);
+      const key = keyOf(choosesWhatIs(entries, subject) ? { ...subject, choices: noChoices } : subject);
       const entry = entries.get(key) ?? openEntry(tools, readings, subject, urgency);
       entry.owner.urgency = Math.min(entry.owner.urgency, urgency);
       // The latest asked for stands last.
@@ -96,6 +99,16 @@ export function createStudies(tools: StudyTools): Studies {
   };
 }
 
+function keyOf({ choices, document }: Subject): string {
+  return JSON.stringify([document, choices]);
+}
+
+/** A panel opened from a module names that module as top, which mostly is the top anyway: one study serves both. */
+function choosesWhatIs(entries: ReadonlyMap<string, Entry>, { choices, document }: Subject): boolean {
+  const plain = entries.get(keyOf({ document, choices: noChoices }));
+  return choices.top !== null && plain?.top === choices.top && !hasChoice({ ...choices, top: null });
+}
+
 /** The last whole reading of a document, and the limits it was made with. */
 interface KeptReading {
   readonly reading: Reading;
@@ -113,6 +126,7 @@ function openEntry(
   const looked = new Set([fileKey(document)]);
   const dropping = refusable();
   let whole: Promise<Opened> | null = null;
+  let top: string | null = null;
 
   async function openTools(): Promise<OpeningTools> {
     return {
@@ -140,6 +154,7 @@ function openEntry(
   async function openMore(): Promise<Opened> {
     const opened = await openWhole(await openTools(), document, await reading);
     await keep(opened);
+    if (opened.refusal === null) top = (await scheduler.run(opened.study.elaboration(), owner)).top;
     return opened;
   }
 
@@ -163,6 +178,9 @@ function openEntry(
     owner,
     files: looked,
     findings: null,
+    get top() {
+      return top;
+    },
     dropped: dropping.promise,
     reading: () => reading,
     whole() {
