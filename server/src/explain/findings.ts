@@ -45,6 +45,10 @@ export const findingSentences: FindingSentences = {
     return `${shortListWords(registers, 4)} ${registers.length === 1 ? 'has' : 'have'} no value under ${reset} in a process that resets others, and so ${registers.length === 1 ? 'keeps what it holds' : 'keep what they hold'} while ${reset} is ${facts.text('active')}, as behind an enable: give a reset value, or a process without the reset`;
   },
   'trap-state': (facts) => trapWords(facts),
+  'clock-as-data': (facts) => {
+    const [clock, registers] = [facts.text('clock'), facts.list('registers')];
+    return `${shortListWords(registers, 4)} ${registers.length === 1 ? 'takes' : 'take'} ${clock}, a clock of the same domain, as data: at the edge that samples it is changing, so which level is taken hangs on the lengths of two paths; use an enable, or a register that turns over`;
+  },
   'unintended-latch': (facts) =>
     `${facts.text('latch')} keeps its value where this leaves it alone, which makes a latch: assign it on every way through the block, or give it a value first`,
   'combinational-loop': (facts, finding) => loopWords(facts, finding),

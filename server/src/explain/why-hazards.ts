@@ -16,6 +16,7 @@ export const hazardSentences: Sentences = {
   'transfer-launch': ({ from }) => `${from} changes here`,
   'transfer-capture': ({ to }) => `${to} samples at this edge`,
   'reset-not-there': ({ register, reset }) => `${reset} resets others of the process, not ${listed(register)}`,
+  'clock-made': ({ clock }) => `${clock} comes from here`,
   'reset-here': ({ register, reset }) => `${reset} resets ${listed(register)} here`,
   'latch-declared': ({ latch }) => `${latch} is declared here`,
   'loop-member': ({ signal }) => `${listed(signal)} ${isAre(signal)} part of the loop`,

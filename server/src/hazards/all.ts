@@ -3,6 +3,7 @@
 import { comparePlaces } from '../clocks/network';
 import { compareText } from '../text/compare';
 import { bareCrossing } from './bare-crossing';
+import { clockAsData } from './clock-as-data';
 import { combinationalLoop } from './combinational-loop';
 import type { FindingRule, HazardContext, RawFinding } from './context';
 import { decodedGlitch } from './decoded-glitch';
@@ -35,6 +36,7 @@ export const rules: readonly FindingRule[] = [
   unclearClock,
   skewedTransfer,
   oppositeEdges,
+  clockAsData,
   bareCrossing,
   resetRelease,
   resetInEnable,

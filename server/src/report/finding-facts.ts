@@ -85,6 +85,7 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
     budgetPs: nullable(number('from the one edge to the other at the drive')),
   }),
   'reset-release': object({ reset: text(), active: text(), registers: count(), bits: count(), domains: list(text()) }),
+  'clock-as-data': object({ clock: text(), kind: text('root or gated'), registers: list(text()) }),
   'reset-in-enable': object({ registers: list(text()), reset: text(), active: text() }),
   'trap-state': object({
     registers: list(text(), 'most significant first'),
