@@ -22,7 +22,7 @@ import {
   tallyLevel,
   tallyRepeat,
 } from './ratio-tally';
-import { createPurse, findCycle, type Purse, runFor } from './settled-cycle';
+import { findCycle, type Purse, runFor } from './settled-cycle';
 import { levelAt } from './settled-logic';
 import { type Run, type RunContext, startRun } from './settled-run';
 
@@ -32,15 +32,25 @@ export function* ratesOfBits(
   bits: readonly Bit[],
   ratios: Ratios,
 ): Generator<void, readonly BitRate[]> {
-  const purse = createPurse(context.limits);
+  const { nodes } = context.netlist;
+  const rates = { context, ratios, purse: { left: context.limits.period * workPerPeriod } };
   const known = new Map<number, BitRate>();
-  for (const bit of bits) {
-    const source = sourceBit(context.netlist.nodes, bit);
-    const key = bitKey(source);
-    if (!known.has(key)) known.set(key, yield* rateOf({ context, ratios, purse }, source));
+  const groups = new Map<string, LogicGroup>();
+  for (const bit of bits.map((one) => sourceBit(nodes, one))) {
+    if (known.has(bitKey(bit))) continue;
+    const rate = rateAtOnce(rates, bit);
+    known.set(bitKey(bit), rate ?? unproven);
+    if (rate === null) addToGroup(context, groups, bit);
   }
-  return bits.map((bit) => known.get(bitKey(sourceBit(context.netlist.nodes, bit))) as BitRate);
+  for (const group of groups.values()) {
+    const found = yield* ratesOfGroup(rates, group);
+    for (const [index, bit] of group.bits.entries()) known.set(bitKey(bit), found[index]);
+  }
+  return bits.map((bit) => known.get(bitKey(sourceBit(nodes, bit))) ?? unproven);
 }
+
+/** Evaluations for all rates together, per root period of the limit: far less than sequences get, of which these follow. */
+const workPerPeriod = 64;
 
 interface RateContext {
   readonly context: RunContext;
@@ -48,19 +58,33 @@ interface RateContext {
   readonly purse: Purse;
 }
 
-function* rateOf(rates: RateContext, bit: Bit): Generator<void, BitRate> {
+/** Bits of logic that hear the same registers: one run tells of all. */
+interface LogicGroup {
+  readonly heard: readonly RegisterId[];
+  readonly bits: Bit[];
+}
+
+function addToGroup({ netlist }: RunContext, groups: Map<string, LogicGroup>, bit: Bit): void {
+  const heard = registersHeardBy(netlist, [bit.node]);
+  const key = heard.join(' ');
+  const group = groups.get(key) ?? { heard, bits: [] };
+  group.bits.push(bit);
+  groups.set(key, group);
+}
+
+/** Null for logic, which takes a run. */
+function rateAtOnce(rates: RateContext, bit: Bit): BitRate | null {
   const { netlist, drive } = rates.context;
   const op = netlist.nodes.op[bit.node];
   if (op === Op.register) return rateOfRegister(rates, netlist.nodes.aux[bit.node] as RegisterId, bit.bit);
   const clock = drive.clocks.find((driven) => bitKey(sourceBit(netlist.nodes, driven.bit)) === bitKey(bit));
   if (clock !== undefined) return rateOfClock(clock);
-  if (op <= Op.hole) return unknownRate({ reason: 'rate-of-source', args: {} });
-  return yield* rateOfLogic(rates, bit);
+  return op <= Op.hole ? unknownRate({ reason: 'rate-of-source', args: {} }) : null;
 }
 
 function rateOfRegister({ context, ratios }: RateContext, id: RegisterId, bit: number): BitRate {
   const found = ratios.registers.get(id);
-  if (found === undefined) return unknownRate({ reason: 'rate-not-proven', args: {} });
+  if (found === undefined) return unproven;
   const index = context.netlist.registers[id].width - 1 - bit;
   const root = context.network.registers[id].root?.root ?? null;
   return rateFrom(found.ratios[index], found.duties[index], root);
@@ -71,43 +95,60 @@ function rateOfClock(clock: DriveClock): BitRate {
   return { ratio: fractionOf(1, 1), duty: fractionOf(high, whole), root: clock.root, why: null };
 }
 
-function* rateOfLogic({ context, purse, ratios }: RateContext, bit: Bit): Generator<void, BitRate> {
-  const { drive, limits, netlist, network } = context;
-  const heard = registersHeardBy(netlist, [bit.node]);
-  if (!heard.every((id) => ratios.registers.has(id))) return unknownRate({ reason: 'rate-not-proven', args: {} });
+function* ratesOfGroup(
+  { context, purse, ratios }: RateContext,
+  { bits, heard }: LogicGroup,
+): Generator<void, readonly BitRate[]> {
+  const { drive, limits, network } = context;
+  const all = (rate: BitRate) => bits.map(() => rate);
+  if (purse.left <= 0 || !heard.every((id) => ratios.registers.has(id))) return all(unproven);
   // Logic of the clock and of held inputs alone hears no register: it can only follow the one clock that there is.
   const roots = new Set(heard.map((id) => network.registers[id].root?.root ?? null));
   const root = heard.length === 0 && drive.clocks.length === 1 ? drive.clocks[0].root : ([...roots][0] ?? null);
-  const started = yield* startRun(context, [bit], root);
-  if (started.kind === 'refused') return unknownRate(started.why);
+  const started = yield* startRun(context, bits, root);
+  if (started.kind === 'refused') return all(unknownRate(started.why));
   const run = started.value;
-  run.held = [bit];
+  run.held = bits;
   const cycle = yield* findCycle(run, limits, purse, { afterEdge() {}, afterJump() {} });
-  if (cycle === null) return unknownRate({ reason: 'rate-not-proven', args: {} });
-  const tally = yield* tallyOf(run, bit, cycle.period);
-  return rateFrom(ratioOf(tally, cycle.period), dutyOf(tally, cycle.period, run.clock, run.restLevel), root);
+  if (cycle === null) return all(unproven);
+  const tallies = yield* talliesOf(run, bits, cycle.period);
+  purse.left -= run.machine.work;
+  const { clock, restLevel } = run;
+  return tallies.map((tally) =>
+    rateFrom(ratioOf(tally, cycle.period), dutyOf(tally, cycle.period, clock, restLevel), root),
+  );
+}
+
+interface BitTally {
+  readonly tally: Tally;
+  readonly levelNow: () => number;
+  /** Levels after the two edges of the period looked at last. */
+  readonly last: [even: number, odd: number];
 }
 
 /** Once round the period. */
-function* tallyOf(run: Run, { node, bit }: Bit, period: number): Generator<void, Tally> {
+function* talliesOf(run: Run, bits: readonly Bit[], period: number): Generator<void, readonly Tally[]> {
   const { plan, values } = run.machine;
-  const levelNow = () => levelAt(plan, values, plan.positionOf[node], bit);
-  const tally = createTally(levelNow());
-  const last: [even: number, odd: number] = [tally.level, tally.level];
+  const looked = bits.map(({ bit, node }): BitTally => {
+    const levelNow = () => levelAt(plan, values, plan.positionOf[node], bit);
+    return { tally: createTally(levelNow()), levelNow, last: [levelNow(), levelNow()] };
+  });
   let edge = 0;
   yield* runFor(run, period, {
     afterEdge() {
-      last[edge % 2] = levelNow();
-      tallyLevel(tally, edge, last[edge % 2]);
+      for (const { last, levelNow, tally } of looked) {
+        last[edge % 2] = levelNow();
+        tallyLevel(tally, edge, last[edge % 2]);
+      }
       edge += 1;
     },
     afterJump({ periods }) {
-      tallyRepeat(tally, edge, periods, last);
+      for (const { last, tally } of looked) tallyRepeat(tally, edge, periods, last);
       edge += 2 * periods;
     },
   });
-  closeTally(tally, edge);
-  return tally;
+  for (const { tally } of looked) closeTally(tally, edge);
+  return looked.map(({ tally }) => tally);
 }
 
 function rateFrom(ratio: BitRate['ratio'], duty: BitRate['duty'], root: number | null): BitRate {
@@ -118,3 +159,5 @@ function rateFrom(ratio: BitRate['ratio'], duty: BitRate['duty'], root: number |
 function unknownRate(why: Why): BitRate {
   return { ratio: null, duty: null, root: null, why };
 }
+
+const unproven: BitRate = unknownRate({ reason: 'rate-not-proven', args: {} });
