@@ -2,6 +2,7 @@
 // edge to the other. Information, with that time. Silent with nothing between the two, where half a period is plenty: no
 // logic but inverters, a clear, and the choice to hold. Stages behind other registers have times of their own.
 
+import type { RegisterClocking } from '../clocks/network';
 import { bitKey } from '../netlist/bit-key';
 import type { Bit, NodeId, Netlist, Register, RegisterId } from '../netlist/netlist';
 import { isWiring, Op } from '../netlist/operators';
@@ -12,6 +13,7 @@ import { instancePath, registerName, togetherByPlace } from './subjects';
 export const oppositeEdges: FindingRule = {
   id: 'opposite-edges',
   find(context) {
+    if (!context.network.registers.some(isOnFallingEdge)) return [];
     const halves = context.netlist.registers.flatMap((to) => halfPeriod(context, to) ?? []);
     const processes = [...new Set(halves.map(({ to }) => to.process))];
     return processes.flatMap((process) =>
@@ -22,6 +24,11 @@ export const oppositeEdges: FindingRule = {
     );
   },
 };
+
+/** Most designs have none, and nothing to walk for. */
+function isOnFallingEdge({ root }: RegisterClocking): boolean {
+  return root?.edge === 'falling';
+}
 
 /** What one register samples through logic from the other edge of its root. */
 interface Half {
@@ -46,12 +53,12 @@ function halfPeriod({ netlist, network }: HazardContext, to: Register): Half | n
 function registersBehindLogic(netlist: Netlist, to: Register): RegisterId[] {
   const { nodes } = netlist;
   const found = new Set<RegisterId>();
-  const seen = new Set<string>();
+  const seen = { straight: new Set<number>(), behind: new Set<number>() };
   const waiting: { readonly bit: Bit; readonly isBehind: boolean }[] = [];
   const push = (bit: Bit, isBehind: boolean) => {
-    const key = `${bitKey(bit)} ${isBehind}`;
-    if (!seen.has(key)) waiting.push({ bit, isBehind });
-    seen.add(key);
+    const known = isBehind ? seen.behind : seen.straight;
+    if (!known.has(bitKey(bit))) waiting.push({ bit, isBehind });
+    known.add(bitKey(bit));
   };
   for (let bit = 0; bit < to.width; bit++) push({ node: to.data, bit }, false);
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
