@@ -64,7 +64,7 @@ export function planSettled(netlist: Netlist, watched: Iterable<NodeId> | 'all')
     positionOf[node] = position;
   });
   const columns = columnsOf(netlist, order, positionOf);
-  const registers = plannedRegisters(netlist, positionOf);
+  const registers = plannedRegisters(netlist, order, positionOf);
   const registerIndex = new Int32Array(netlist.registers.length).fill(-1);
   registers.forEach(({ register }, index) => {
     registerIndex[register.id] = index;
@@ -80,7 +80,7 @@ export function planSettled(netlist: Netlist, watched: Iterable<NodeId> | 'all')
     knots,
     registers,
     registerIndex,
-    latches: netlist.latches.filter((latch) => positionOf[latch.node] >= 0),
+    latches: ownersOf(netlist, order, Op.latch).map((id) => netlist.latches[id]),
   };
 }
 
@@ -195,39 +195,52 @@ function columnsOf(netlist: Netlist, order: readonly NodeId[], positionOf: Int32
 
 function readersOf(first: Uint32Array, pool: Uint32Array) {
   const count = first.length - 1;
-  const pairs: [number, number][] = [];
-  for (let position = 0; position < count; position++) {
-    for (let index = first[position]; index < first[position + 1]; index++) pairs.push([pool[index], position]);
-  }
-  const { starts, values } = grouped(count, pairs);
+  const readers = new Uint32Array(pool.length);
+  for (let position = 0; position < count; position++) readers.fill(position, first[position], first[position + 1]);
+  const { starts, values } = grouped(count, pool, readers);
   return { readerFirst: starts, readers: values };
 }
 
 function watchesOf(count: number, registers: readonly PlannedRegister[]) {
-  const pairs: [number, number][] = [];
+  const positions: number[] = [];
+  const watches: number[] = [];
+  const add = (position: number, index: number, what: number): void => {
+    positions.push(position);
+    watches.push(index * 4 + what);
+  };
   registers.forEach(({ data, clock, asynchronous }, index) => {
-    pairs.push([data, index * 4 + Watch.data], [clock, index * 4 + Watch.clock]);
+    add(data, index, Watch.data);
+    add(clock, index, Watch.clock);
     for (const { control, value } of asynchronous) {
-      pairs.push([control, index * 4 + Watch.asynchronous], [value, index * 4 + Watch.asynchronous]);
+      add(control, index, Watch.asynchronous);
+      add(value, index, Watch.asynchronous);
     }
   });
-  const { starts, values } = grouped(count, pairs);
+  const { starts, values } = grouped(count, positions, watches);
   return { watchFirst: starts, watches: values };
 }
 
-/** Pairs (key, value) as one list of values per key, in the order of the pairs. */
-function grouped(count: number, pairs: readonly (readonly [number, number])[]) {
+/** One list of values per key, in their order; each key stands where its value does. */
+function grouped(count: number, keys: ArrayLike<number>, from: ArrayLike<number>) {
   const starts = new Uint32Array(count + 1);
-  for (const [key] of pairs) starts[key + 1] += 1;
+  for (let index = 0; index < keys.length; index++) starts[keys[index] + 1] += 1;
   for (let key = 0; key < count; key++) starts[key + 1] += starts[key];
   const filled = starts.slice();
-  const values = new Uint32Array(pairs.length);
-  for (const [key, value] of pairs) values[filled[key]++] = value;
+  const values = new Uint32Array(keys.length);
+  for (let index = 0; index < keys.length; index++) values[filled[keys[index]]++] = from[index];
   return { starts, values };
 }
 
-function plannedRegisters(netlist: Netlist, positionOf: Int32Array): PlannedRegister[] {
-  const inside = netlist.registers.filter(({ node }) => positionOf[node] >= 0);
+/** Registers or latches whose nodes are in the cone, ascending: a cone is small beside a large design. */
+function ownersOf({ nodes }: Netlist, order: readonly NodeId[], op: typeof Op.register | typeof Op.latch): number[] {
+  return order
+    .filter((node) => nodes.op[node] === op)
+    .map((node) => nodes.aux[node])
+    .sort((left, right) => left - right);
+}
+
+function plannedRegisters(netlist: Netlist, order: readonly NodeId[], positionOf: Int32Array): PlannedRegister[] {
+  const inside = ownersOf(netlist, order, Op.register).map((id) => netlist.registers[id]);
   return inside.map((register) => ({
     register,
     position: positionOf[register.node],
