@@ -6,6 +6,7 @@
 import {
   type Disposable,
   type TextEditorSelectionChangeEvent,
+  TextEditorSelectionChangeKind,
   Uri,
   ViewColumn,
   type WebviewPanel,
@@ -93,11 +94,17 @@ export function createPanels(client: LanguageClient, extensionUri: Uri): Panels 
   };
 }
 
-/** A caret that a command of ours has set has no kind: the page that asked for it must not hear its own echo. */
+/**
+ * What a panel shows in the text is selected there, and the page that asked for it must not hear its own echo. A caret
+ * that a person sets by a command, going to a line, selects nothing.
+ */
 function tellCaret(panels: ReadonlyMap<string, PreviewPanel>, event: TextEditorSelectionChangeEvent): void {
-  const shown = panels.get(event.textEditor.document.uri.toString());
-  if (shown === undefined || event.kind === undefined) return;
-  const { character, line } = event.selections[0].active;
+  const { kind, selections, textEditor } = event;
+  const shown = panels.get(textEditor.document.uri.toString());
+  const byHand = kind === TextEditorSelectionChangeKind.Keyboard || kind === TextEditorSelectionChangeKind.Mouse;
+  const byCommand = kind === TextEditorSelectionChangeKind.Command && selections[0].isEmpty;
+  if (shown === undefined || !(byHand || byCommand)) return;
+  const { character, line } = selections[0].active;
   tellPage(shown, { kind: 'caret', caret: { line, character } });
 }
 
