@@ -16,7 +16,9 @@ const seed = 20260117;
 const numRuns = 150;
 
 const inputValues = fc.record(Object.fromEntries(inputs.map((name) => [name, fc.nat(2 ** inputWidths[name] - 1)])));
-const startValues = fc.record({ x: fc.nat(15), y: fc.nat(15), z: fc.nat(255), n: fc.nat(15) });
+const startValues = fc.record(
+  Object.fromEntries(Object.entries(variableWidths).map(([name, width]) => [name, fc.nat(2 ** width - 1)])),
+);
 
 type Numbers = Readonly<Record<string, number>>;
 
@@ -64,9 +66,9 @@ test(`as logic, with defaults (seed ${seed}, ${numRuns} bodies)`, { timeout: 60_
 test(`as registers, which hold (seed ${seed}, ${numRuns} bodies)`, { timeout: 60_000 }, async () => {
   await fc.assert(
     fc.asyncProperty(bodies, inputValues, startValues, async (body, given, start) => {
-      const reads = 'assign all = {x, y, z, n};';
+      const reads = `assign all = {${Object.keys(variableWidths).join(', ')}};`;
       const { netlist, complaints } = await netlistOf(
-        `module m(input clk, ${ports}, output [19:0] all); ${declarations} ${reads} initial begin ${assignAll(start, '=')} end
+        `module m(input clk, ${ports}, output [39:0] all); ${declarations} ${reads} initial begin ${assignAll(start, '=')} end
          always @(posedge clk) begin ${body} end endmodule`,
       );
       expect(complaints).toEqual([]);

@@ -5,7 +5,7 @@
 import fc from 'fast-check';
 
 /** `x`, `y`, `z` are assigned with `=`, `n` with `<=`; the rest is read. Every loop counts with a variable of its own. */
-export const declarations = `reg [3:0] x, y; reg [7:0] z; reg [3:0] n;
+export const declarations = `reg [3:0] x, y; reg [7:0] z; reg [3:0] n; reg [3:0] m [0:3]; reg g [1:2][0:1];
   function [3:0] mix(input [3:0] p, input signed [2:0] q);
     begin : w
       reg [3:0] t;
@@ -44,10 +44,35 @@ export const declarations = `reg [3:0] x, y; reg [7:0] z; reg [3:0] n;
   endtask`;
 export const inputs = ['a', 'b', 's', 'c'] as const;
 export const inputWidths = { a: 4, b: 4, s: 2, c: 1 } as const;
-export const variableWidths = { x: 4, y: 4, z: 8, n: 4 } as const;
+export const variableWidths = {
+  x: 4,
+  y: 4,
+  z: 8,
+  n: 4,
+  'm[0]': 4,
+  'm[1]': 4,
+  'm[2]': 4,
+  'm[3]': 4,
+  'g[1][0]': 1,
+  'g[1][1]': 1,
+  'g[2][0]': 1,
+  'g[2][1]': 1,
+} as const;
 
 const plain = ['a', 'b', 's', 'c', 'a[s]', 'b[2:1]', "4'd5", '1', "2'b10"];
-const assigned = ['x', 'y', 'z', 'x[s]', 'y[2]', 'z[5:2]', 'z[s +: 3]'];
+const assigned = [
+  'x',
+  'y',
+  'z',
+  'x[s]',
+  'y[2]',
+  'z[5:2]',
+  'z[s +: 3]',
+  'm[s]',
+  'm[2][s]',
+  'm[s][2:1]',
+  'g[c + 1][s[0]]',
+];
 
 const blockingTargets = fc.constantFrom(
   'x',
@@ -62,6 +87,13 @@ const blockingTargets = fc.constantFrom(
   '{x, y}',
   '{y[1], z[3:0]}',
   'z[s + 4 -: 3]',
+  'm[s]',
+  'm[1]',
+  'm[s][3:2]',
+  'm[3][s]',
+  'm[a[1:0]][s]',
+  'g[c + 1][s[1]]',
+  '{g[2][c], m[s]}',
 );
 const nonblockingTargets = fc.constantFrom('n', 'n[2]', 'n[3:1]', 'n[s]');
 

@@ -9,7 +9,7 @@ import { Op, type OpCode } from '../netlist/operators';
 import type { At, Expression } from '../syntax/tables';
 import type { ConstantValue } from './constant-value';
 import type { LocalSignal } from './local-signal';
-import type { Frame, SubroutineEntity } from './scope';
+import type { ArrayEntity, Frame, SubroutineEntity } from './scope';
 
 export interface Algebra<Value> {
   constant(bits: Bits, at: At): Value;
@@ -36,6 +36,8 @@ export interface Reader<Value> {
   readBelow(below: SignalBelow, low: number, width: number, at: At): Value;
   /** What a function gives. */
   call(call: FunctionCall<Value>): Value;
+  /** Told of every read of an array at an index that varies. */
+  indexed(array: ArrayEntity, at: At): void;
   /** Told of every comparison, with its operands at their common width. */
   compared(comparison: Comparison<Value>): void;
 }

@@ -3,7 +3,7 @@
 import type { Statement } from '../syntax/tables';
 import { assignedNames, callsIn } from './driven-names';
 import type { LocalSignal } from './local-signal';
-import { lookUp, type Scope } from './scope';
+import { type Entity, lookUp, type Scope } from './scope';
 
 /** In source order, once each; private ones of the statement's own surroundings included. */
 export function assignedSignals(scope: Scope, statement: Statement): LocalSignal[] {
@@ -13,7 +13,7 @@ export function assignedSignals(scope: Scope, statement: Statement): LocalSignal
   for (let top = stack.pop(); top !== undefined; top = stack.pop()) {
     for (const name of assignedNames(top.statement)) {
       const entity = lookUp(top.scope, name);
-      if (entity?.kind === 'signal') found.add(entity);
+      for (const signal of signalsOf(entity)) found.add(signal);
     }
     for (const { name } of callsIn(top.statement)) {
       const entity = lookUp(top.scope, name.name);
@@ -24,4 +24,10 @@ export function assignedSignals(scope: Scope, statement: Statement): LocalSignal
     }
   }
   return [...found];
+}
+
+/** A signal, or the words of an array; nothing else can be assigned. */
+export function signalsOf(entity: Entity | null): readonly LocalSignal[] {
+  if (entity?.kind === 'signal') return [entity];
+  return entity?.kind === 'array' ? (entity.words ?? []) : [];
 }

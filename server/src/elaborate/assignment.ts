@@ -14,6 +14,7 @@ import { lowerTo } from './lower';
 import { compare } from './narrow-comparison';
 import { signalAt } from './module-draft';
 import { sayNets, type Target, type TargetPart, targetOf } from './targets';
+import { writeWords } from './word-writes';
 import { giveUp, type Position, surroundingsOf, type Walk, writeHole } from './walk';
 
 export type AssignStatement = Extract<Statement, { kind: 'assign' }>;
@@ -86,6 +87,10 @@ function writePart(
   value: NodeId,
 ): void {
   if (part.kind === 'nowhere') return;
+  if (part.kind === 'words') {
+    writeWords(walk, position, statement.at, part, (inner, word) => writePart(walk, inner, statement, word, value));
+    return;
+  }
   const plane: Plane = statement.blocking ? 'now' : 'next';
   const { signal, width } = part;
   const range = part.kind === 'slice' ? { low: part.low, width } : { low: 0, width: signal.shape.width };

@@ -82,6 +82,7 @@ function fixedBits(lowered: (reader: Reader<Bits>) => Bits): Bits | null {
     read: (_signal, _low, width) => hole(width),
     readBelow: (_below, _low, width) => hole(width),
     call: (call) => (varies ? hole(call.result.shape.width) : call.context.runFunction(call, reader)),
+    indexed() {},
     compared() {},
   };
   const bits = lowered(reader);

@@ -63,10 +63,11 @@ export function driveTarget(
     }
     above -= part.width;
     if (part.kind === 'nowhere') continue;
-    if (part.kind === 'variable' || value === null) {
+    if (part.kind !== 'slice' || value === null) {
       const complaint =
-        part.kind === 'variable' ? draft.log.add('not-constant', { what: source.textOf(at) }, source.place(at)) : -1;
-      driveHole(draft, process, part.signal.index, at, complaint);
+        part.kind === 'slice' ? -1 : draft.log.add('not-constant', { what: source.textOf(at) }, source.place(at));
+      const signals = part.kind === 'words' ? (part.array.words ?? []) : [part.signal];
+      for (const signal of signals) driveHole(draft, process, signal.index, at, complaint);
       continue;
     }
     const piece = sliceOf(nodes, value, above, part.width, source.place(at));

@@ -2,9 +2,11 @@
 // non-ANSI header are joined). Generate constructs are scopes of their own and come afterwards.
 
 import type { At, Declarator, Item, NetType, PortTable, TypeTable, VariableType } from '../syntax/tables';
+import { signalsOf } from './assigned-signals';
 import { contextIn } from './constants';
 import { netShape, variableShape } from './declared-shape';
 import type { LocalSignal, SignalShape } from './local-signal';
+import { declareArray, refuseArray } from './arrays';
 import { addSignal, type ModuleDraft } from './module-draft';
 import { declareParameters } from './parameters';
 import { lookUp, type Scope } from './scope';
@@ -120,10 +122,13 @@ function declare(
   if (isTaken(draft, scope, declarator)) return null;
   const at = declarator.name;
   const { name } = at;
-  const isArray = declarator.dimensions.length > 0;
-  if (shape === null || isArray) {
-    const complaint = isArray ? draft.log.add('construct', { what: 'array' }, draft.source.place(declarator.at)) : -1;
-    scope.names.set(name, { kind: 'hole', at, complaint });
+  if (shape !== null && declarator.dimensions.length > 0) {
+    if (port === null) declareArray(draft, scope, declarator, shape);
+    else scope.names.set(name, { kind: 'hole', at, complaint: refuseArray(draft, declarator, 'array as a port') });
+    return null;
+  }
+  if (shape === null) {
+    scope.names.set(name, { kind: 'hole', at, complaint: -1 });
     return null;
   }
   return addSignal(draft, { scope, name, at, shape, port, isPrivate: false });
@@ -140,6 +145,6 @@ function declareHole(draft: ModuleDraft, scope: Scope, { names, at }: Extract<It
   for (const name of names) {
     const known = lookUp(scope, name.name);
     if (known === null) scope.names.set(name.name, { kind: 'hole', at: name, complaint: -1 });
-    else if (known.kind === 'signal') draft.work.push({ kind: 'hole', signal: known, at, complaint: -1 });
+    for (const signal of signalsOf(known)) draft.work.push({ kind: 'hole', signal, at, complaint: -1 });
   }
 }

@@ -52,13 +52,17 @@ export interface DeclaredRange {
   readonly width: number;
 }
 
-export function declaredRange(context: ExpressionContext, range: TypeTable['ranges'][number]): DeclaredRange | null {
+export function declaredRange(
+  context: ExpressionContext,
+  range: TypeTable['ranges'][number],
+  limit: 'width' | 'memoryWords' = 'width',
+): DeclaredRange | null {
   const msb = constantInteger(context, range.msb);
   const lsb = constantInteger(context, range.lsb);
   if (msb === null || lsb === null) return null;
   const width = Math.abs(msb - lsb) + 1;
-  if (width <= context.limits.width) return { msb, lsb, width };
-  const args = { limit: 'width', value: context.limits.width, name: context.source.textOf(range.at) } as const;
+  if (width <= context.limits[limit]) return { msb, lsb, width };
+  const args = { limit, value: context.limits[limit], name: context.source.textOf(range.at) } as const;
   context.log.add('limit', args, context.source.place(range.at));
   return null;
 }

@@ -113,7 +113,8 @@ function typeOfReference(context: ExpressionContext, reference: Reference): Expr
     const value = reference.parameter.value();
     return value.kind === 'real' ? realType : bits(value.bits.width, value.signed);
   }
-  const shape = reference.kind === 'signal' ? reference.signal.shape : reference.shape;
+  const { shape } =
+    reference.kind === 'signal' ? reference.signal : reference.kind === 'word' ? reference.array : reference;
   return bits(shape.width, shape.signed);
 }
 

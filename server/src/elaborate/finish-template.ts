@@ -10,6 +10,7 @@ import { type SettledBlackBoxes, settleBlackBoxes } from './black-boxes';
 import { createConverter } from './convert-draft';
 import { driveNets, exportsOf, releasingSignals } from './finish-drivers';
 import { bitsOfSignal, nameSignals } from './finish-signals';
+import { finishMemories } from './finish-memories';
 import { finishLatches, finishRegisters, finishResetsInEnable, keptSignal, statesByHold } from './finish-state';
 import type { FinishedSignal, Finishing } from './finishing';
 import type { ChildDraft, LatchDraft, ModuleDraft, ProcessDraft, RegisterDraft } from './module-draft';
@@ -59,6 +60,7 @@ export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generat
     registers,
     latches,
     processes,
+    memories: finishMemories(draft),
     blackBoxes,
     blackBoxOutputs: boxes.outputs,
     explicitDelays: draft.explicitDelays.entries,

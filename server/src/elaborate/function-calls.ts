@@ -49,7 +49,7 @@ export function followFunction(draft: ModuleDraft, call: FunctionCall<NodeId>, a
 function walkOf(
   draft: ModuleDraft,
   { subroutine }: FunctionCall<NodeId>,
-  { reads, readKeys, innerReads }: ReadLog,
+  { reads, readKeys, ports, innerReads }: ReadLog,
 ): Walk {
   const { steps } = draft.calls;
   const process: ProcessDraft = {
@@ -61,6 +61,7 @@ function walkOf(
     implicitSensitivity: true,
     reads,
     readKeys,
+    ports,
     innerReads,
     assignments: [],
     lastAssignments: new Map(),

@@ -2,6 +2,7 @@
 // and lists what is left to do. Unnamed blocks are named by 12.4.3.
 
 import type { GenerateBlock, Item } from '../syntax/tables';
+import { signalsOf } from './assigned-signals';
 import { addChildren } from './children';
 import { declareItems } from './declarations';
 import { chosenBranch, chosenCase } from './generate-conditions';
@@ -164,7 +165,8 @@ function* expandLoop(
 /** What a construct that was not taken apart would have driven is unknown, not undriven. */
 function leaveOut(draft: ModuleDraft, scope: Scope, item: Item, complaint: number): void {
   for (const name of drivenNames([item])) {
-    const known = lookUp(scope, name);
-    if (known?.kind === 'signal') draft.work.push({ kind: 'hole', signal: known, at: item.at, complaint });
+    for (const signal of signalsOf(lookUp(scope, name))) {
+      draft.work.push({ kind: 'hole', signal, at: item.at, complaint });
+    }
   }
 }

@@ -7,6 +7,7 @@ import type {
   InstanceId,
   Latch,
   LatchId,
+  Memory,
   NetPiece,
   NetPieceId,
   Process,
@@ -57,7 +58,7 @@ export function* link(
     places: templates.flatMap(({ places }) => places),
     caseWildcards: templates.flatMap(({ caseWildcards }) => caseWildcards),
     explicitDelays: templates.flatMap(({ explicitDelays }) => explicitDelays),
-    memories: [],
+    memories: parts.flatMap(({ memories }) => memories).map((memory, id) => ({ ...memory, id })),
     instances: instances.map(linkInstance),
     signals: parts.flatMap(({ signals }) => signals),
     pieces: parts.flatMap(({ pieces }) => pieces),
@@ -80,6 +81,7 @@ type Copied = Pick<
   | 'pieces'
   | 'registers'
   | 'latches'
+  | 'memories'
   | 'blackBoxes'
   | 'blackBoxOutputs'
   | 'processes'
@@ -97,6 +99,7 @@ function copyInstance(instance: TreeInstance, nodes: NodeColumns): Copied {
     pieces: template.pieces.map(copy.piece),
     registers: template.registers.map(copy.register),
     latches: template.latches.map(copy.latch),
+    memories: template.memories.map(copy.memory),
     blackBoxes: linkBlackBoxes(instance),
     blackBoxOutputs: template.blackBoxOutputs.map(({ box, pin }) => ({ box: box + bases.blackBox, pin })),
     processes: template.processes.map(copy.process),
@@ -194,6 +197,15 @@ function copierOf(instance: TreeInstance, nodes: NodeColumns) {
         data: node(latch.data),
         process: processId(latch.process),
         instance: owner,
+      };
+    },
+    memory({ name, signals, ports, ...memory }: Template['memories'][number]): Memory {
+      return {
+        ...memory,
+        name: path === '' ? name : `${path}.${name}`,
+        instance: owner,
+        signals: signals.map(signalId),
+        ports: ports.map((port) => ({ ...port, process: port.process === null ? null : processId(port.process) })),
       };
     },
     process(process: Template['processes'][number]): Process {

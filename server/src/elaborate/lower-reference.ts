@@ -5,11 +5,12 @@ import { allX, fromNumber } from '../netlist/four-state';
 import { slice } from '../netlist/four-state-parts';
 import { Op } from '../netlist/operators';
 import type { Expression } from '../syntax/tables';
-import { type Algebra, joinOf, type Reader, resizeTo } from './algebra';
+import { type Algebra, joinOf, type Reader, resizeTo, sliceOf } from './algebra';
 import { integerOf, toBits } from './constant-value';
 import type { ExpressionContext } from './expression-context';
 import { constantInteger, type ExpressionType, selectWidth, typeOf } from './expression-type';
 import { bitOfIndex } from './local-signal';
+import { wordValue } from './lower-word';
 import { type Reference, type ReferenceExpression, resolveReference, type Select } from './references';
 
 interface Surroundings<Value> {
@@ -29,13 +30,37 @@ export function lowerReference<Value>(
   const { algebra } = at.reader;
   const reference = resolveReference(at.context, expression);
   if (reference.kind === 'hole') return algebra.hole(type.width, reference.complaint, expression.at);
+  if (reference.kind === 'word') {
+    const value = wordValue(at, reference, expression.at, lower);
+    return lowerWhole(
+      at,
+      expression,
+      { kind: 'value', value, shape: reference.array.shape, select: reference.select },
+      type,
+      lower,
+    );
+  }
+  return lowerWhole(at, expression, reference, type, lower);
+}
+
+function lowerWhole<Value>(
+  at: Surroundings<Value>,
+  expression: ReferenceExpression,
+  reference: Whole<Value>,
+  type: ExpressionType,
+  lower: Lower<Value>,
+): Value {
+  const { algebra } = at.reader;
   if (reference.select !== null)
     return lowerSelect(at, expression, { ...reference, select: reference.select }, type, lower);
   const value = wholeValue(at, reference, expression);
   return resizeTo(algebra, value, type.width, type.signed ? 'sign' : 'zero', expression.at);
 }
 
-type Whole = Exclude<Reference, { kind: 'hole' }>;
+type Whole<Value> =
+  | Exclude<Reference, { kind: 'hole' | 'word' }>
+  /** A word that has been read. */
+  | { readonly kind: 'value'; readonly value: Value; readonly shape: Range; readonly select: Select | null };
 
 interface Range {
   readonly msb: number;
@@ -43,28 +68,29 @@ interface Range {
   readonly width: number;
 }
 
-function wholeValue<Value>(at: Surroundings<Value>, reference: Whole, expression: Expression): Value {
+function wholeValue<Value>(at: Surroundings<Value>, reference: Whole<Value>, expression: Expression): Value {
   return stretch(at, reference, expression, 0, rangeOf(reference).width);
 }
 
 /** Bits [low + width - 1 : low] of what is referred to, inside it. */
 function stretch<Value>(
   { reader }: Surroundings<Value>,
-  reference: Whole,
+  reference: Whole<Value>,
   { at }: Expression,
   low: number,
   width: number,
 ): Value {
   if (reference.kind === 'signal') return reader.read(reference.signal, low, width, at);
+  if (reference.kind === 'value') return sliceOf(reader.algebra, reference.value, low, width, at);
   if (reference.kind === 'below') return reader.readBelow(reference.below, low, width, at);
   const value = reference.parameter.value();
   const bits = value.kind === 'bits' ? value.bits : toBits(value, 32);
   return reader.algebra.constant(slice(bits, low, width), at);
 }
 
-function rangeOf(reference: Whole): Range {
+function rangeOf(reference: Whole<unknown>): Range {
   if (reference.kind === 'signal') return reference.signal.shape;
-  if (reference.kind === 'below') return reference.shape;
+  if (reference.kind === 'below' || reference.kind === 'value') return reference.shape;
   const value = reference.parameter.value();
   return { ...reference.parameter.range(), width: value.kind === 'bits' ? value.bits.width : 32 };
 }
@@ -72,7 +98,7 @@ function rangeOf(reference: Whole): Range {
 function lowerSelect<Value>(
   at: Surroundings<Value>,
   expression: Expression,
-  reference: Whole & { readonly select: Select },
+  reference: Whole<Value> & { readonly select: Select },
   type: ExpressionType,
   lower: Lower<Value>,
 ): Value {
@@ -90,7 +116,7 @@ function lowerSelect<Value>(
 /** The part inside the range, with x for what is outside. */
 function readFixed<Value>(
   at: Surroundings<Value>,
-  reference: Whole,
+  reference: Whole<Value>,
   expression: Expression,
   { low, width }: { readonly low: number; readonly width: number },
 ): Value {

@@ -13,7 +13,7 @@ import type { ConstantValue } from './constant-value';
 import type { Layer } from './environment';
 import type { InstanceBelow } from './expression-context';
 import type { LocalSignal, SignalShape } from './local-signal';
-import type { ParameterEntity, Scope } from './scope';
+import type { ArrayEntity, ParameterEntity, Scope } from './scope';
 import type { Failure } from './failure';
 import type { Numbered } from './numbered';
 import type { UnitSource } from './source';
@@ -30,6 +30,7 @@ export interface ModuleDraft {
   readonly signals: LocalSignal[];
   /** Of loops, functions and tasks. */
   readonly privates: LocalSignal[];
+  readonly arrays: { readonly array: ArrayEntity; readonly path: string }[];
   /** By signal: `#` of a net declaration without a value, which delays what its drivers resolve to. */
   readonly netDelays: Map<number, ScopedDelay>;
   readonly parameters: ParameterEntity[];
@@ -106,8 +107,21 @@ export interface ReadLog {
   readonly reads: BitsAt[];
   /** Which reads are recorded already. */
   readonly readKeys: Set<string>;
+  /** Accesses to arrays at indices that vary, once each, in the order met. */
+  readonly ports: MemoryPortDraft[];
   /** Signals read after the reader itself has assigned them: temporaries, if nothing else reads them. */
   readonly innerReads: Set<number>;
+}
+
+export interface MemoryPortDraft {
+  readonly array: ArrayEntity;
+  readonly kind: 'read' | 'write';
+  readonly at: At;
+}
+
+export function notePort({ ports }: ReadLog, port: MemoryPortDraft): void {
+  const isKnown = ports.some(({ array, kind, at }) => array === port.array && kind === port.kind && at === port.at);
+  if (!isKnown) ports.push(port);
 }
 
 export interface ProcessDraft extends ReadLog {

@@ -10,7 +10,7 @@ import { importNode, readNode } from './draft-nodes';
 import { type Layer, stretchesOf } from './environment';
 import { fixedComparison } from './fixed-comparisons';
 import type { LocalSignal } from './local-signal';
-import type { ModuleDraft, ReadLog } from './module-draft';
+import { type ModuleDraft, notePort, type ReadLog } from './module-draft';
 import { createNodeAlgebra } from './node-algebra';
 
 /** `layer`: null for what has no assignments of its own before it (continuous assignments, connections). */
@@ -26,6 +26,9 @@ export function createNodeReader(draft: ModuleDraft, reads: ReadLog, layer: Laye
     },
     readBelow: (below, low, width, at) => readBelow(draft, below, low, width, at),
     call: (call) => resultOf(draft, call, () => draft.followFunction(call, reads, layer)),
+    indexed(array, at) {
+      notePort(reads, { array, kind: 'read', at });
+    },
     compared(comparison) {
       const value = fixedComparison(draft.nodes, comparison);
       if (value !== null) draft.comparisons.push({ node: comparison.result, value, at: comparison.expression.at });

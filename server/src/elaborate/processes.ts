@@ -30,6 +30,7 @@ export function addProcess(draft: ModuleDraft, flavor: ProcessDraft['flavor'], a
     implicitSensitivity: false,
     reads: [],
     readKeys: new Set(),
+    ports: [],
     innerReads: new Set(),
     assignments: [],
     lastAssignments: new Map(),

@@ -28,6 +28,12 @@ export interface ElaborationReasons {
 
   // ---- limit-reached
   readonly limit: { readonly limit: LimitName; readonly value: number; readonly name: string };
+  readonly 'large-memory': {
+    readonly name: string;
+    readonly words: number;
+    readonly width: number;
+    readonly bits: number;
+  };
   readonly 'cyclic-parameter': { readonly name: string };
   readonly 'recursive-module': { readonly module: string };
 
@@ -86,6 +92,7 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'unknown-top': 'unresolved-name',
   'module-not-given': 'unresolved-module',
   limit: 'limit-reached',
+  'large-memory': 'limit-reached',
   'cyclic-parameter': 'limit-reached',
   'recursive-module': 'limit-reached',
   construct: 'unsupported',

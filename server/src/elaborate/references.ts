@@ -6,7 +6,7 @@ import type { SignalBelow } from './algebra';
 import type { ExpressionContext, InstanceBelow } from './expression-context';
 import type { LocalSignal, SignalShape } from './local-signal';
 import { integerOf } from './constant-value';
-import { type Entity, lookUp, type ParameterEntity, type Scope } from './scope';
+import { type ArrayEntity, type Entity, lookUp, type ParameterEntity, type Scope } from './scope';
 
 export type Select = Extract<Expression, { kind: 'index' | 'range' }>;
 
@@ -14,6 +14,13 @@ export type Reference =
   | { readonly kind: 'signal'; readonly signal: LocalSignal; readonly select: Select | null }
   | { readonly kind: 'below'; readonly below: SignalBelow; readonly shape: SignalShape; readonly select: Select | null }
   | { readonly kind: 'parameter'; readonly parameter: ParameterEntity; readonly select: Select | null }
+  /** A word of an array, one index per dimension, at least one of which may vary or lies outside. */
+  | {
+      readonly kind: 'word';
+      readonly array: ArrayEntity;
+      readonly indices: readonly Expression[];
+      readonly select: Select | null;
+    }
   | { readonly kind: 'hole'; readonly complaint: number };
 
 export type ReferenceExpression = Extract<Expression, { kind: 'name' | 'member' | 'scoped' | 'index' | 'range' }>;
@@ -27,6 +34,7 @@ export function resolveReference(context: ExpressionContext, expression: Referen
   const found = find(context, expression);
   if (found.kind === 'found') return valueReference(context, expression, found);
   if (found.kind === 'lost') return { kind: 'hole', complaint: found.complaint };
+  if (found.kind === 'part') return wordReference(context, expression, found);
   const base = resolveReference(context, found.base);
   if (base.kind === 'hole') return base;
   if (base.select !== null) return unsupported(context, expression, 'select of a select');
@@ -37,7 +45,11 @@ type Found =
   /** An entity, and the instances it stands below. */
   | { readonly kind: 'found'; readonly entity: Entity; readonly path: readonly number[]; readonly inside: Inside }
   | { readonly kind: 'select'; readonly base: ReferenceExpression; readonly select: Select }
+  /** An array with as many indices as have been met so far. */
+  | { readonly kind: 'part'; readonly array: ArrayEntity; readonly indices: readonly Expression[]; readonly path: Path }
   | { readonly kind: 'lost'; readonly complaint: number };
+
+type Path = readonly number[];
 
 /** The module that `path` has led to. */
 type Inside = Pick<InstanceBelow, 'below'>;
@@ -74,7 +86,7 @@ function findMember(context: ExpressionContext, expression: Extract<Expression, 
   if (!isReference(expression.base)) return lost(context, expression, 'member of an expression');
   const base = find(context, expression.base);
   if (base.kind === 'lost') return base;
-  if (base.kind === 'select') return lost(context, expression, 'member of a select');
+  if (base.kind !== 'found') return lost(context, expression, 'member of a select');
   const { entity, path, inside } = base;
   if (entity.kind === 'hole') return base;
   if (entity.kind === 'block') return findIn(context, expression, entity.scope, { path, inside });
@@ -106,7 +118,49 @@ function findSelected(context: ExpressionContext, expression: Select): Found {
     return findElement(context, expression, base);
   }
   if (base.kind === 'found' && base.entity.kind === 'hole') return base;
+  const part = arrayPart(base);
+  if (part !== null && part.indices.length < part.array.dimensions.length) {
+    if (expression.kind === 'range') return lost(context, expression, 'part-select of an array');
+    return { ...part, indices: [...part.indices, expression.index] };
+  }
   return { kind: 'select', base: expression.base, select: expression };
+}
+
+function arrayPart(found: Found): Extract<Found, { kind: 'part' }> | null {
+  if (found.kind === 'part') return found;
+  if (found.kind !== 'found' || found.entity.kind !== 'array') return null;
+  return { kind: 'part', array: found.entity, indices: [], path: found.path };
+}
+
+/** Constant indices name a signal of its own. */
+function wordReference(
+  context: ExpressionContext,
+  expression: ReferenceExpression,
+  { array, indices, path }: Extract<Found, { kind: 'part' }>,
+): Reference {
+  if (indices.length < array.dimensions.length) return notAValue(context, expression);
+  if (array.words === null) return { kind: 'hole', complaint: path.length === 0 ? array.complaint : -1 };
+  const word = array.words[constantPosition(context, array, indices) ?? -1];
+  if (word !== undefined) return signalReference(word, path);
+  if (path.length > 0)
+    return unsupported(context, expression, 'word of an array in another module at an index that varies');
+  return { kind: 'word', array, indices, select: null };
+}
+
+/** Which word; null where an index varies or lies outside. */
+function constantPosition(
+  context: ExpressionContext,
+  { dimensions }: ArrayEntity,
+  indices: readonly Expression[],
+): number | null {
+  let position = 0;
+  for (const [level, { first, size }] of dimensions.entries()) {
+    const value = context.constant(indices[level]);
+    const offset = (value === null ? null : integerOf(value)) ?? Number.NaN;
+    if (!(offset - first >= 0 && offset - first < size)) return null;
+    position = position * size + offset - first;
+  }
+  return position;
 }
 
 function findElement(context: ExpressionContext, expression: Select, base: Extract<Found, { kind: 'found' }>): Found {
@@ -133,22 +187,25 @@ function valueReference(
 ): Reference {
   switch (entity.kind) {
     case 'signal':
-      if (path.length === 0) return { kind: 'signal', signal: entity, select: null };
-      return {
-        kind: 'below',
-        below: { path, signal: entity.index, width: entity.shape.width },
-        shape: entity.shape,
-        select: null,
-      };
+      return signalReference(entity, path);
     case 'parameter':
       return { kind: 'parameter', parameter: entity, select: null };
     case 'hole':
       return { kind: 'hole', complaint: path.length === 0 ? entity.complaint : -1 };
-    default: {
-      const name = context.source.textOf(expression.at);
-      return { kind: 'hole', complaint: context.log.add('not-a-value', { name }, context.source.place(expression.at)) };
-    }
+    default:
+      return notAValue(context, expression);
   }
+}
+
+function signalReference(signal: LocalSignal, path: Path): Reference {
+  if (path.length === 0) return { kind: 'signal', signal, select: null };
+  const { shape, index } = signal;
+  return { kind: 'below', below: { path, signal: index, width: shape.width }, shape, select: null };
+}
+
+function notAValue(context: ExpressionContext, expression: ReferenceExpression): Reference {
+  const name = context.source.textOf(expression.at);
+  return { kind: 'hole', complaint: context.log.add('not-a-value', { name }, context.source.place(expression.at)) };
 }
 
 function undeclared(context: ExpressionContext, expression: Expression): Found {

@@ -3,7 +3,7 @@
 
 import type { At, Direction, Statement, SubroutineItem } from '../syntax/tables';
 import type { ConstantValue } from './constant-value';
-import type { LocalSignal } from './local-signal';
+import type { LocalSignal, SignalShape } from './local-signal';
 
 export type Entity =
   | LocalSignal
@@ -13,6 +13,7 @@ export type Entity =
   | { readonly kind: 'block'; readonly at: At; readonly scope: Scope }
   /** The blocks of a loop generate construct by the value of its variable. */
   | { readonly kind: 'blocks'; readonly at: At; readonly scopes: ReadonlyMap<number, Scope> }
+  | ArrayEntity
   | SubroutineEntity
   | InstanceEntity
   | { readonly kind: 'instances'; readonly at: At; readonly members: ReadonlyMap<number, InstanceEntity> }
@@ -35,6 +36,25 @@ export interface InstanceEntity {
   readonly at: At;
   /** Number of the child in its module. */
   readonly child: number;
+}
+
+/** An array of nets or variables (IEEE 1364-2005 4.9): every word is a signal of its own. */
+export interface ArrayEntity {
+  readonly kind: 'array';
+  readonly at: At;
+  readonly name: string;
+  /** Outermost first; `size` words or rows from index `first` on. */
+  readonly dimensions: readonly ArrayDimension[];
+  /** Of one word. */
+  readonly shape: SignalShape;
+  /** The last index runs fastest; null where they are too many to be followed, by `complaint`. */
+  readonly words: readonly LocalSignal[] | null;
+  readonly complaint: number;
+}
+
+export interface ArrayDimension {
+  readonly first: number;
+  readonly size: number;
 }
 
 /** A function or a task. */

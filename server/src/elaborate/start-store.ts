@@ -55,6 +55,7 @@ export function createStore(): Store {
     read: (signal, low, width) => slice(startOf(signal), low, width),
     readBelow: (_below, _low, width) => allX(width),
     call: (call) => call.context.runFunction(call, reader),
+    indexed() {},
     compared() {},
   };
   return {

@@ -81,7 +81,9 @@ function declarePort(draft: ModuleDraft, scope: Scope, port: SubroutineItem['por
 
 /** Of a scope and the blocks inside it. */
 function variablesIn(scope: Scope): LocalSignal[] {
-  const own = [...scope.names.values()].filter((entity) => entity.kind === 'signal');
+  const own = [...scope.names.values()].flatMap((entity) =>
+    entity.kind === 'signal' ? [entity] : entity.kind === 'array' ? (entity.words ?? []) : [],
+  );
   return [...own, ...[...scope.blocks.values()].flatMap(variablesIn)];
 }
 

@@ -6,12 +6,26 @@ import type { ExpressionContext } from './expression-context';
 import type { LocalSignal } from './local-signal';
 import { lower } from './lower';
 import { locate } from './lower-reference';
-import { isReference, type ReferenceExpression, resolveReference } from './references';
+import { type Offset, offsetsOf } from './lower-word';
+import { isReference, type Reference, type ReferenceExpression, resolveReference, type Select } from './references';
+import type { ArrayEntity } from './scope';
 
 export type TargetPart<Value> =
   | { readonly kind: 'slice'; readonly signal: LocalSignal; readonly low: number; readonly width: number }
   /** `index`: bit number of the lowest bit written, signed, at least 32 bits. */
   | { readonly kind: 'variable'; readonly signal: LocalSignal; readonly index: Value; readonly width: number }
+  /** Bits of the words of an array whose index varies. */
+  | {
+      readonly kind: 'words';
+      readonly array: ArrayEntity;
+      /** As written, and where they point. */
+      readonly indices: readonly Expression[];
+      readonly offsets: readonly Offset<Value>[];
+      /** Bits of a word that are written; `index` as above where they vary, then `low` is 0. */
+      readonly low: number;
+      readonly index: Value | null;
+      readonly width: number;
+    }
   /** Bits outside the declared range, or at an unknown index: nothing is written (5.2.1). */
   | { readonly kind: 'nowhere'; readonly width: number }
   /** Not to be told: nothing is known about the bits, nor about their number where `width` is null. */
@@ -60,13 +74,53 @@ function referredParts<Value>(at: Surroundings<Value>, expression: ReferenceExpr
     );
     return [{ kind: 'hole', signal: null, complaint }];
   }
+  if (reference.kind === 'word') return wordParts(at, reference);
   if (reference.kind !== 'signal') return [notAssignable(context, expression)];
-  const { signal, select } = reference;
+  return signalParts(at, reference.signal, reference.select);
+}
+
+function signalParts<Value>(at: Surroundings<Value>, signal: LocalSignal, select: Select | null): TargetPart<Value>[] {
   if (select === null) return [{ kind: 'slice', signal, low: 0, width: signal.shape.width }];
   const place = locate(at, select, signal.shape, lower);
   if (place.kind === 'hole') return [{ kind: 'hole', signal, complaint: place.complaint }];
   if (place.kind === 'variable') return [{ kind: 'variable', signal, index: place.low, width: place.width }];
   return clipped(signal, place.low, place.width);
+}
+
+/** Known indices lead to one word, or outside the array; others to all words. */
+function wordParts<Value>(
+  at: Surroundings<Value>,
+  reference: Extract<Reference, { kind: 'word' }>,
+): TargetPart<Value>[] {
+  const { array, indices, select } = reference;
+  const { shape } = array;
+  const offsets = offsetsOf(at, reference, lower);
+  const word = wordAt(array, offsets);
+  if (word !== null && word !== undefined) return signalParts(at, word, select);
+  const place =
+    select === null ? ({ kind: 'fixed', low: 0, width: shape.width } as const) : locate(at, select, shape, lower);
+  if (place.kind === 'hole') return (array.words ?? []).map((signal) => ({ ...place, signal }));
+  const { width } = place;
+  if (word === undefined) return [{ kind: 'nowhere', width }];
+  const words = { kind: 'words', array, indices, offsets, width } as const;
+  if (place.kind === 'variable') return [{ ...words, low: 0, index: place.low }];
+  const inside = place.low >= 0 && place.low + width <= shape.width;
+  return [inside ? { ...words, low: place.low, index: null } : { kind: 'nowhere', width }];
+}
+
+/** Null where an index varies, undefined where one lies outside. */
+function wordAt(
+  { dimensions, words }: ArrayEntity,
+  offsets: readonly Offset<unknown>[],
+): LocalSignal | null | undefined {
+  let position: number | null = 0;
+  for (const [level, { size }] of dimensions.entries()) {
+    const offset = offsets[level];
+    if (offset.kind === 'nowhere') return undefined;
+    if (offset.kind === 'fixed' && !(offset.offset >= 0 && offset.offset < size)) return undefined;
+    position = offset.kind === 'fixed' && position !== null ? position * size + offset.offset : null;
+  }
+  return position === null ? null : words?.[position];
 }
 
 function clipped(signal: LocalSignal, low: number, width: number): TargetPart<never>[] {
@@ -100,8 +154,10 @@ export function sliceTarget<Value>(target: Target<Value>, low: number, width: nu
 /** Only variables are assigned in processes (9.2): a net there is said, and read as the variable it was meant to be. */
 export function sayNets({ context }: Pick<Surroundings<unknown>, 'context'>, { parts }: Target<unknown>, at: At): void {
   for (const part of parts) {
-    if (part.kind === 'nowhere' || part.signal?.shape.kind !== 'net') continue;
-    const { name, shape } = part.signal;
+    if (part.kind === 'nowhere') continue;
+    const named = part.kind === 'words' ? part.array : part.signal;
+    if (named?.shape.kind !== 'net') continue;
+    const { name, shape } = named;
     context.log.add('net-assigned-in-process', { name, type: shape.type }, context.source.place(at));
   }
 }

@@ -7,6 +7,7 @@ import type {
   Driver,
   ExplicitDelay,
   Latch,
+  Memory,
   NetPiece,
   NodeColumns,
   NodeId,
@@ -94,6 +95,7 @@ export interface Template {
   readonly registers: readonly Omit<Register, 'instance'>[];
   readonly latches: readonly Omit<Latch, 'instance'>[];
   readonly processes: readonly Omit<Process, 'instance'>[];
+  readonly memories: readonly Omit<Memory, 'instance'>[];
   readonly blackBoxes: readonly TemplateBlackBox[];
   readonly blackBoxOutputs: readonly { readonly box: number; readonly pin: number }[];
   readonly explicitDelays: readonly ExplicitDelay[];

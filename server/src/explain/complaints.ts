@@ -92,6 +92,8 @@ export const complaintSentences: Sentences = {
   'module-not-given': ({ module }) =>
     `module ${module} is not among the files: it is taken as a black box and its outputs as unknown`,
   // ------------------------------------------------ limit-reached
+  'large-memory': ({ name, words, width, bits }) =>
+    `${name} has ${words} words of ${width} bits, and the words of an array are followed up to ${bits} bits in all: what is read from it is unknown`,
   'cyclic-parameter': ({ name }) => `the value of parameter ${name} depends on itself`,
   'recursive-module': ({ module }) => `module ${module} contains itself without end`,
   'glitch-states-limit': ({ limit, signal }) =>

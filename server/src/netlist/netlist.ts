@@ -167,12 +167,23 @@ export interface Latch {
   readonly othersComplete: boolean;
 }
 
+/** An array that is read or written at an index that varies (definition 11). */
 export interface Memory {
   readonly id: number;
-  readonly signal: SignalId;
+  /** Full name, as a signal's. */
+  readonly name: string;
+  readonly instance: InstanceId;
+  /** The signals of its words, each clocked by a register of its own; empty where they are too many to be followed. */
+  readonly signals: readonly SignalId[];
   readonly words: number;
   readonly width: number;
   readonly place: Place;
+  /** In source order; `process` null where a connection reads. */
+  readonly ports: readonly {
+    readonly kind: 'read' | 'write';
+    readonly process: ProcessId | null;
+    readonly place: Place;
+  }[];
 }
 
 export interface BlackBox {
@@ -292,6 +303,11 @@ export interface Netlist {
 /** Top-level ports in header order. */
 export function topPorts(netlist: Netlist): readonly Signal[] {
   return netlist.signals.filter((signal) => signal.port !== null && signal.instance === netlist.top);
+}
+
+/** Words of memories: stored, but no registers that anybody named. */
+export function memoryWords({ memories }: Pick<Netlist, 'memories'>): ReadonlySet<SignalId> {
+  return new Set(memories.flatMap(({ signals }) => signals));
 }
 
 export function operand(nodes: NodeColumns, node: NodeId, index: number): NodeId {

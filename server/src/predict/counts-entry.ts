@@ -4,7 +4,7 @@
 import type { ClockNetwork } from '../clocks/network';
 import { type Bits, toBigInt, toBinary } from '../netlist/four-state';
 import { concat } from '../netlist/four-state-parts';
-import type { Netlist, RegisterId } from '../netlist/netlist';
+import { memoryWords, type Netlist, type RegisterId } from '../netlist/netlist';
 import { viewOf } from './settled';
 import type { SettledMachine } from './settled-machine';
 
@@ -20,7 +20,10 @@ export type Reading = bigint | string;
 
 export function countEntriesOf(netlist: Netlist, network: ClockNetwork): CountEntry[] {
   const inChains = new Set(network.chains.flatMap(({ registers }) => registers));
-  const vectors = netlist.registers.filter(({ id, width }) => width > 1 && !inChains.has(id));
+  const words = memoryWords(netlist);
+  const vectors = netlist.registers.filter(
+    ({ id, signal, width }) => width > 1 && !inChains.has(id) && !words.has(signal),
+  );
   return [
     ...network.chains.map(({ registers }, chain) => ({ chain, registers, width: widthOf(netlist, registers) })),
     ...vectors.map(({ id, width }) => ({ chain: null, registers: [id], width })),

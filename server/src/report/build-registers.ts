@@ -1,9 +1,9 @@
-// `registers[]` of the report: each register with its clock, controls and numbers over time.
+// `registers[]` of the report: each register with its clock, controls and numbers over time. Words of memories are none.
 
 import type { ControlUse, RegisterClocking } from '../clocks/network';
 import { declaredIndex } from '../netlist/bit-names';
 import { digitAt } from '../netlist/four-state';
-import type { EnableRegion, NodeId, Register, Signal } from '../netlist/netlist';
+import { type EnableRegion, memoryWords, type NodeId, type Register, type Signal } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
 import type { Fraction, RegisterTiming } from '../predict/prediction';
@@ -13,10 +13,10 @@ import type { LoadingControl, ReportRegister } from './report';
 
 export function buildRegisters(facts: DesignFacts): readonly ReportRegister[] {
   const { netlist } = facts;
-  const built = netlist.registers.map((register) => buildRegister(facts, register));
-  const pathOf = new Map(
-    built.map((entry, index) => [entry, netlist.instances[netlist.registers[index].instance].path]),
-  );
+  const words = memoryWords(netlist);
+  const listed = netlist.registers.filter(({ signal }) => !words.has(signal));
+  const built = listed.map((register) => buildRegister(facts, register));
+  const pathOf = new Map(built.map((entry, index) => [entry, netlist.instances[listed[index].instance].path]));
   return inOrder(built, (entry) => pathOf.get(entry) ?? '');
 }
 

@@ -11,6 +11,7 @@ import { buildGlitches } from './build-glitches';
 import { buildLatches } from './build-latches';
 import { buildOutputs } from './build-outputs';
 import { buildRates } from './build-rates';
+import { buildMemories } from './build-memories';
 import { buildRegisters } from './build-registers';
 import { buildChains, buildCounts } from './build-sequences';
 import { buildStated } from './build-stated';
@@ -77,7 +78,7 @@ type Sections = Omit<
   | 'findings'
 >;
 
-/** Memories and transfers are not studied yet: their lists are empty. */
+/** Transfers are not studied yet: their list is empty. */
 function* buildDesign(design: DesignFacts): Generator<void, Sections> {
   const signals = buildSignals(design);
   yield;
@@ -92,6 +93,7 @@ function* buildDesign(design: DesignFacts): Generator<void, Sections> {
     signals,
     registers,
     latches: buildLatches(design),
+    memories: buildMemories(design),
     clocks,
     domains: buildDomains(design),
     chains: buildChains(design),

@@ -5,7 +5,7 @@ import type { RegisterClocking } from '../clocks/network';
 import { rateWords } from '../explain/words';
 import { signalBitName, signalSliceName } from '../netlist/bit-names';
 import type { Bit, NodeId, Register, Signal } from '../netlist/netlist';
-import { topPorts } from '../netlist/netlist';
+import { memoryWords, topPorts } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
 import type { Place } from '../text/place';
@@ -104,7 +104,10 @@ function sliceLine(signal: Signal, low: number, width: number, node: NodeId): Pi
 
 function storageLines(facts: DesignFacts): readonly Line[] {
   const { netlist, network } = facts;
-  const registers = netlist.registers.map((register) => registerLine(facts, register));
+  const words = memoryWords(netlist);
+  const registers = netlist.registers
+    .filter(({ signal }) => !words.has(signal))
+    .map((register) => registerLine(facts, register));
   const latches = netlist.latches.map((latch) => {
     const clocking = network.latches[latch.id];
     return lineOf(facts, {

@@ -1,0 +1,110 @@
+// Words of arrays at indices that vary (IEEE 1364-2005 4.9, 5.2.2): a read chooses among the words, level by level; what
+// lies outside the array, or at an unknown index, is x.
+
+import { allX, fromNumber } from '../netlist/four-state';
+import { Op } from '../netlist/operators';
+import type { At, Expression } from '../syntax/tables';
+import { joinOf, type Reader, resizeTo, sliceOf } from './algebra';
+import { integerOf } from './constant-value';
+import type { ExpressionContext } from './expression-context';
+import { typeOf } from './expression-type';
+import type { Reference } from './references';
+import type { ArrayDimension } from './scope';
+
+interface Surroundings<Value> {
+  readonly context: ExpressionContext;
+  readonly reader: Reader<Value>;
+}
+
+type Word = Extract<Reference, { kind: 'word' }>;
+type Lower<Value> = (at: Surroundings<Value>, expression: Expression) => Value;
+
+/** Where one index points, counted from the first of its dimension; it may lie outside. */
+export type Offset<Value> =
+  | { readonly kind: 'fixed'; readonly offset: number }
+  /** Both signed, at least 32 bits; `index` as written. */
+  | { readonly kind: 'variable'; readonly index: Value; readonly offset: Value }
+  /** A constant with unknown bits. */
+  | { readonly kind: 'nowhere' };
+
+export function offsetsOf<Value>(
+  at: Surroundings<Value>,
+  { array, indices }: Word,
+  lower: Lower<Value>,
+): Offset<Value>[] {
+  return array.dimensions.map((dimension, level) => offsetOf(at, indices[level], dimension, lower));
+}
+
+function offsetOf<Value>(
+  at: Surroundings<Value>,
+  expression: Expression,
+  { first }: ArrayDimension,
+  lower: Lower<Value>,
+): Offset<Value> {
+  const { algebra } = at.reader;
+  const index = lower(at, expression);
+  const { signed } = typeOf(at.context, expression);
+  const bits = algebra.constantOf(index);
+  if (bits !== null) {
+    const number = integerOf({ kind: 'bits', bits, signed });
+    return number === null ? { kind: 'nowhere' } : { kind: 'fixed', offset: number - first };
+  }
+  const width = Math.max(32, algebra.widthOf(index) + (signed ? 1 : 2));
+  const wide = resizeTo(algebra, index, width, signed ? 'sign' : 'zero', expression.at);
+  if (first === 0) return { kind: 'variable', index: wide, offset: wide };
+  const constant = algebra.constant(fromNumber(width, first), expression.at);
+  const offset = algebra.apply(Op.subtract, width, [wide, constant], 0, expression.at);
+  return { kind: 'variable', index: wide, offset };
+}
+
+/** The array must have words. */
+export function wordValue<Value>(at: Surroundings<Value>, word: Word, place: At, lower: Lower<Value>): Value {
+  const { algebra } = at.reader;
+  const { array } = word;
+  const { width } = array.shape;
+  const offsets = offsetsOf(at, word, lower);
+  let [from, count] = [0, array.words?.length ?? 0];
+  let value: Value | null = null;
+  for (const [level, { size }] of array.dimensions.entries()) {
+    const offset = offsets[level];
+    count /= size;
+    if (offset.kind === 'nowhere' || (offset.kind === 'fixed' && !(offset.offset >= 0 && offset.offset < size))) {
+      return algebra.constant(allX(width), place);
+    }
+    if (offset.kind === 'fixed') {
+      if (value === null) from += offset.offset * count;
+      else value = sliceOf(algebra, value, offset.offset * count * width, count * width, place);
+      continue;
+    }
+    value ??= joinedWords(at, word, from, count * size, place);
+    const index = scaled(at, offset.offset, count * width, place);
+    value = algebra.apply(Op.readAt, count * width, [value, index], 0, place);
+    at.reader.indexed(array, place);
+  }
+  return value ?? joinedWords(at, word, from, 1, place);
+}
+
+/** Words [from, from + count), the first one lowest. */
+function joinedWords<Value>(
+  { reader }: Surroundings<Value>,
+  { array }: Word,
+  from: number,
+  count: number,
+  place: At,
+): Value {
+  const words = (array.words ?? []).slice(from, from + count);
+  const parts = words.map((signal) => reader.read(signal, 0, signal.shape.width, place)).reverse();
+  return joinOf(reader.algebra, parts, place);
+}
+
+/** A count of rows as a count of bits. */
+function scaled<Value>({ reader: { algebra } }: Surroundings<Value>, offset: Value, by: number, place: At): Value {
+  if (by === 1) return offset;
+  const shift = Math.log2(by);
+  if (Number.isInteger(shift)) {
+    return joinOf(algebra, [offset, algebra.constant(fromNumber(shift, 0), place)], place);
+  }
+  const width = algebra.widthOf(offset) + Math.ceil(shift);
+  const wide = resizeTo(algebra, offset, width, 'sign', place);
+  return algebra.apply(Op.multiply, width, [wide, algebra.constant(fromNumber(width, by), place)], 0, place);
+}
