@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { signalsAt } from '../../../server/src/editor/features/signals-at';
+import { bitAt, signalsAt } from '../../../server/src/editor/features/signals-at';
 import type { ReportOptions } from '../../tools/report-of';
 import { document, open, run } from './caret';
 
@@ -7,6 +7,27 @@ async function signals(marked: string, options: ReportOptions = {}): Promise<rea
   const { caret, study } = await open(marked, {}, options);
   return run(signalsAt(study, document, caret));
 }
+
+async function bit(marked: string): Promise<string> {
+  const { caret, study } = await open(marked);
+  return run(bitAt(study, document, caret));
+}
+
+describe('the bit at a caret', () => {
+  const around = (use: string) =>
+    `module m(input clk, output reg [3:0] q = 0);\n always @(posedge clk) ${use} <= 1;\nendmodule`;
+
+  it('is the one whose number is written', async () => {
+    expect(await bit(around('/*here*/q[2]'))).toBe('[2]');
+    expect(await bit(around('/*here*/q [ 03 ]'))).toBe('[3]');
+  });
+
+  it('is none for the whole, a stretch, or an index that is no number', async () => {
+    expect(await bit(around('/*here*/q'))).toBe('');
+    expect(await bit(around('/*here*/q[2:1]'))).toBe('');
+    expect(await bit(around('/*here*/q[clk]'))).toBe('');
+  });
+});
 
 describe('signals at a caret', () => {
   const body = 'input clk, output reg [1:0] q = 0);\n always @(posedge clk) /*here*/q[0] <= ~q;\nendmodule\n';

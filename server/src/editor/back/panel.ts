@@ -4,7 +4,7 @@
 import { offersOf } from '../../report/offers';
 import type { PreviewData } from '../../report/preview-data';
 import { tellAccounts } from '../../report/tell-accounts';
-import { signalsAt } from '../features/signals-at';
+import { bitAt, signalsAt } from '../features/signals-at';
 import type { Caret, PanelReply, PanelRequest } from '../panel-messages';
 import type { Opened } from './open-study';
 
@@ -29,11 +29,15 @@ function* answerPreview({ mark, study }: Opened): Generator<void, PanelReply> {
   return { kind: 'preview', mark, data: yield* study.preview(), offers: yield* offersOf(study) };
 }
 
-/** Of a module with several instances the first stands for all. */
+/** Of a module with several instances the first stands for all; of a vector the bit that is written there, if one is. */
 function* answerCaret(opened: Opened, document: string, caret: Caret): Generator<void, PanelReply> {
-  const [signal] = yield* signalsAt(opened.study, document, caret);
-  if (signal === undefined) return { kind: 'account', mark: opened.mark, signal: null, accounts: [] };
-  return yield* answerAccount(opened, signal, lastChange(yield* opened.study.preview(), signal));
+  const { mark, study } = opened;
+  const [signal] = yield* signalsAt(study, document, caret);
+  if (signal === undefined) return { kind: 'account', mark, signal: null, accounts: [] };
+  const preview = yield* study.preview();
+  const bit = `${signal}${yield* bitAt(study, document, caret)}`;
+  const named = (yield* study.accounts(bit, 0)) === null ? signal : bit;
+  return yield* answerAccount(opened, named, lastChange(preview, named));
 }
 
 function* answerAccount({ mark, study }: Opened, signal: string, at: number): Generator<void, PanelReply> {
