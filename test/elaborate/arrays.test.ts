@@ -137,3 +137,55 @@ test('an array past the bits that are followed is a memory of its size', async (
   expect(netlist.memories).toMatchObject([{ name: 'big', words: 4096, width: 32, signals: [] }]);
   expect(driverOf(netlist, 'y')).toMatch(/hole/);
 });
+
+describe('$readmemh and $readmemb (17.2.9)', () => {
+  async function words(call: string, data: Readonly<Record<string, string>>, range = '[0:3]') {
+    const { netlist, complaints } = await netlistOf(
+      `module m(input a, output [7:0] y); parameter FILE = "named.hex"; reg [7:0] rom ${range}; initial ${call}; assign y = rom[a]; endmodule`,
+      { data },
+    );
+    return {
+      values: netlist.signals.filter(({ name }) => name.startsWith('rom[')).map(({ name }) => driverOf(netlist, name)),
+      reasons: reasons(complaints),
+    };
+  }
+
+  test.each([
+    [
+      'hexadecimal, with comments',
+      '$readmemh("a.hex", rom)',
+      '01 /* two */ 2 // three\n f_f',
+      ['00000001', '00000010', '11111111'],
+    ],
+    ['binary, with unknown digits', '$readmemb("a.hex", rom)', '1 x0 z_1', ['00000001', '000000x0', '000000z1']],
+    ['addresses', '$readmemh("a.hex", rom)', '@2 7 8 @0 9', ['00001001', 'undriven', '00000111', '00001000']],
+    ['from an address on', '$readmemh("a.hex", rom, 1)', '5 6 7 8 9', ['undriven', '00000101', '00000110', '00000111']],
+    ['downward', '$readmemh("a.hex", rom, 2, 1)', '5 6 7', ['undriven', '00000110', '00000101', 'undriven']],
+    ['too long a number is cut', '$readmemh("a.hex", rom)', '123', ['00100011']],
+    ['a path in a parameter', '$readmemh(FILE, rom)', '44', ['01000100']],
+  ])('%s', async (_, call, text, expected) => {
+    const found = await words(call, { 'a.hex': text, 'named.hex': text });
+    expect(found.reasons).toEqual([]);
+    for (const [index, value] of expected.entries()) {
+      if (value === 'undriven') expect(found.values[index]).toMatch(/undriven|^x+$/);
+      else expect(found.values[index]).toBe(value);
+    }
+  });
+
+  test('the lowest index comes first, however the range runs', async () => {
+    const { values } = await words('$readmemh("a.hex", rom)', { 'a.hex': '1 2' }, '[5:4]');
+    expect(values).toEqual(['00000001', '00000010']);
+  });
+
+  test('a file that is not there is said, and the words start unknown', async () => {
+    const found = await words('$readmemh("none.hex", rom)', {});
+    expect(found.reasons).toEqual(['unresolved-name missing-data-file']);
+    expect(found.values[0]).toBe('xxxxxxxx');
+  });
+
+  test('what is no number is said; what came before it is loaded', async () => {
+    const found = await words('$readmemb("a.hex", rom)', { 'a.hex': '1 2 1' });
+    expect(found.reasons).toEqual(['unsupported bad-data-file']);
+    expect(found.values[0]).toBe('00000001');
+  });
+});

@@ -2,7 +2,12 @@
 // and what is read held to a model kept beside the run.
 
 import { describe, expect, it } from 'vitest';
-import { reportOf, wavesOf } from '../tools/report-of';
+import { noSettings, optionsFrom } from '../../server/src/report/options';
+import { noProject } from '../../server/src/report/project';
+import { study } from '../../server/src/report/study';
+import type { SourceFile } from '../../server/src/text/source';
+import { readyParser } from '../tools/parser';
+import { reportOf, toEnd, wavesOf } from '../tools/report-of';
 
 const text = `module scratch(input clk, output reg [7:0] count, output reg [7:0] seen, output [7:0] now);
   reg [7:0] words [0:5];
@@ -51,5 +56,33 @@ describe('a memory of six words', () => {
       seen = words[5 - (count % 6)];
       if (count % 2 === 1) words[count % 6] = (count * 3) % 256;
     }
+  });
+});
+
+describe('a file of words', () => {
+  const table = `module table_of(input clk, output reg [7:0] out);
+    reg [7:0] rom [0:1];
+    reg which = 0;
+    initial $readmemh("words/rom.hex", rom);
+    always @(posedge clk) begin which <= ~which; out <= rom[which]; end
+  endmodule`;
+
+  async function opened(provided: readonly SourceFile[]) {
+    const options = optionsFrom(noProject, noSettings);
+    const named = [{ path: 'source/table.v', text: table }];
+    return study({ files: named, provided, includeFolders: ['shared'], options }, await readyParser());
+  }
+
+  it('is asked for where an include would be', async () => {
+    const wanted = toEnd((await opened([])).wanted());
+    expect(wanted).toEqual({ includes: [], data: ['source/words/rom.hex', 'shared/words/rom.hex'], modules: [] });
+  });
+
+  it('loads the words once it is there', async () => {
+    const one = await opened([{ path: 'shared/words/rom.hex', text: 'a5 3c' }]);
+    expect(toEnd(one.wanted()).data).toEqual([]);
+    const { counts, findings } = toEnd(one.report());
+    expect(findings).toEqual([]);
+    expect(counts.find(({ registers }) => registers[0] === 'out[7:0]')?.values).toEqual(['165', '60']);
   });
 });

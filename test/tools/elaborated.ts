@@ -12,6 +12,8 @@ export interface ElaboratedOptions {
   readonly top?: string;
   readonly parameters?: Readonly<Record<string, string>>;
   readonly limits?: Partial<Record<LimitName, number>>;
+  /** Files that `$readmemh` may name, by the path as written. */
+  readonly data?: Readonly<Record<string, string>>;
 }
 
 export interface Elaborated {
@@ -31,8 +33,9 @@ export async function netlistOf(
   const limits = { ...limitDefaults, ...options.limits };
   const files = typeof source === 'string' ? [{ path: 'test.v', text: source }] : source;
   const reading = await readSources(files, { limits });
-  const { top = null, parameters = {} } = options;
-  const elaboration = finish(elaborate({ units: reading.units, top, parameters, limits }));
+  const { top = null, parameters = {}, data = {} } = options;
+  const dataFile = (path: string) => data[path] ?? null;
+  const elaboration = finish(elaborate({ units: reading.units, top, parameters, limits, dataFile }));
   const complaints = [...reading.complaints, ...elaboration.complaints];
   return {
     get netlist() {

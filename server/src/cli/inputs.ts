@@ -42,14 +42,14 @@ interface Shelves {
   readonly libraries: readonly string[];
 }
 
-/** Includes and modules may ask for more: each round hands over what the last one asked for and the disk has. */
+/** Includes, data files and modules may ask for more: each round hands over what the last one asked for and the disk has. */
 function provideWanted(shelves: Shelves, first: StudyInput, open: (input: StudyInput) => Study): Study {
   const tried = new Set<string>();
   let input = first;
   for (;;) {
     const opened = open(input);
     const wanted = runToEnd(opened.wanted());
-    const provided = takeFrom(shelves, tried, wanted.includes);
+    const provided = takeFrom(shelves, tried, [...wanted.includes, ...wanted.data]);
     const files = wanted.modules.flatMap((module) =>
       takeFrom(shelves, tried, libraryPaths(shelves, module)).slice(0, 1),
     );

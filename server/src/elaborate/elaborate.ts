@@ -23,6 +23,8 @@ export interface ElaborationInput {
   /** Values for the top's parameters, as constants are written in the text. */
   readonly parameters: Readonly<Record<string, string>>;
   readonly limits: Limits;
+  /** The text of a file that a unit's `$readmemh` names, or null. Without it none is at hand. */
+  readonly dataFile?: (path: string, unit: number) => string | null;
 }
 
 export interface Elaboration {
@@ -56,7 +58,10 @@ export interface ModuleSummary {
 export function* elaborate(input: ElaborationInput): Generator<void, Elaboration> {
   const uses = findModules(input.units);
   const given = new Map(uses.modules.map((module) => [module.table.name.name, givenModule(input, module)] as const));
-  const templates = createTemplates(given, otherUnits(input), input.limits);
+  const templates = createTemplates(given, otherUnits(input), {
+    limits: input.limits,
+    dataFile: input.dataFile ?? (() => null),
+  });
   const choice = yield* chooseTop(input, uses.modules, given, templates);
   if (choice.top === null) {
     const complaints = gatherComplaints({ tree: null, choice, repeated: uses.repeated }).complaints;

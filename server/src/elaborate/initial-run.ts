@@ -11,6 +11,7 @@ import { contextIn } from './constants';
 import { assignedSignals } from './assigned-signals';
 import { isTooDeep } from './expression-depth';
 import { typeOf } from './expression-type';
+import { isMemoryTask, loadMemory } from './load-memory';
 import { commonType, lower, lowerIn, lowerTo } from './lower';
 import type { LocalSignal } from './local-signal';
 import type { ModuleDraft, ProcessDraft } from './module-draft';
@@ -207,6 +208,7 @@ type TaskCall = Extract<Statement, { kind: 'call' }>;
 function* runCall(run: Run, scope: Scope, statement: TaskCall, depth: number): Generator<void, Outcome> {
   const { name } = statement.name;
   if (isOutputOnly(name)) return 'goes-on';
+  if (isMemoryTask(name) && loadMemory(run.draft, contextIn(run.draft, scope), run.store, statement)) return 'goes-on';
   if (name.startsWith('$')) return refuse(run, scope, statement, `task ${name}`);
   const at = { context: contextIn(run.draft, scope), reader: run.store.reader };
   const found = taskOf(at.context, statement);

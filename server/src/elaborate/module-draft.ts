@@ -65,6 +65,8 @@ export interface ModuleDraft {
   followFunction(call: FunctionCall<NodeId>, reads: ReadLog, layer: Layer | null): NodeId;
   /** The same by IEEE 1364-2005 to the letter. `outside`: how names outside the function read. */
   runFunction(call: FunctionCall<Bits>, outside: Reader<Bits>): Bits;
+  /** The text of a file that the unit with this number names; null where it is not at hand. */
+  dataFile(path: string, unit: number): string | null;
   below(child: number): InstanceBelow | null;
   /** Of a given module: the parameters that may be overridden, in order; null where it is not given. */
   parameterNames(module: string): readonly string[] | null;

@@ -34,6 +34,7 @@ export interface ModuleInput {
   readonly log: ComplaintLog;
   readonly limits: Limits;
   readonly overrides: ReadonlyMap<string, ConstantValue>;
+  dataFile(path: string, unit: number): string | null;
   parameterNames(module: string): readonly string[] | null;
 }
 
@@ -125,6 +126,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
     followFunction: (call, reads, layer) => followFunction(draft, call, { reads, layer }),
     runFunction: (call, outside) => runFunction(draft, call, outside),
     below: (child) => belowTemplate(children[child].template),
+    dataFile: (path, unit) => input.dataFile(path, unit),
     parameterNames: (module) => input.parameterNames(module),
   };
   return draft;

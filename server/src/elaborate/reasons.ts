@@ -23,6 +23,8 @@ export interface ElaborationReasons {
   readonly 'port-not-declared': { readonly module: string; readonly port: string };
   readonly 'unknown-top': { readonly module: string };
 
+  readonly 'missing-data-file': { readonly path: string };
+
   // ---- unresolved-module
   readonly 'module-not-given': { readonly module: string };
 
@@ -59,6 +61,7 @@ export interface ElaborationReasons {
   readonly 'stimulus-only': { readonly name: string };
   readonly 'loop-not-constant': { readonly text: string };
   readonly 'mixed-partial-write': { readonly name: string };
+  readonly 'bad-data-file': { readonly path: string; readonly text: string };
   readonly 'recursive-static': { readonly name: string; readonly what: 'function' | 'task' };
   readonly 'unset-result': { readonly name: string };
   readonly 'assigned-outside-function': { readonly name: string; readonly function: string };
@@ -90,6 +93,7 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'too-many-parameters': 'unresolved-name',
   'port-not-declared': 'unresolved-name',
   'unknown-top': 'unresolved-name',
+  'missing-data-file': 'unresolved-name',
   'module-not-given': 'unresolved-module',
   limit: 'limit-reached',
   'large-memory': 'limit-reached',
@@ -116,6 +120,7 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'stimulus-only': 'unsupported',
   'loop-not-constant': 'unsupported',
   'mixed-partial-write': 'unsupported',
+  'bad-data-file': 'unsupported',
   'recursive-static': 'unsupported',
   'unset-result': 'unsupported',
   'assigned-outside-function': 'unsupported',

@@ -1,12 +1,11 @@
 // Keeps every module that has been read, by name and parameters, and reads those below it first. Modules stand below one
 // another without limit in the text; the stack here is a list, so that the machine's own stack never matters.
 
-import type { Limits } from '../budget';
 import { toBinary } from '../netlist/four-state';
 import type { ModuleTable } from '../syntax/tables';
 import { createComplaintLog } from './complaint-log';
 import type { ConstantValue } from './constant-value';
-import { readModule, type TemplateAnswer, type TemplateRequest } from './read-module';
+import { type ModuleInput, readModule, type TemplateAnswer, type TemplateRequest } from './read-module';
 import type { UnitSource } from './source';
 import type { Template } from './template';
 
@@ -24,7 +23,7 @@ export interface Templates {
 export function createTemplates(
   modules: ReadonlyMap<string, GivenModule>,
   otherUnits: ReadonlyMap<string, string>,
-  limits: Limits,
+  { dataFile, limits }: Pick<ModuleInput, 'dataFile' | 'limits'>,
 ): Templates {
   const known = new Map<string, Template>();
 
@@ -32,7 +31,7 @@ export function createTemplates(
     const { table, source } = module;
     const parameterNames = (name: string) => overridableParameters(modules.get(name)?.table ?? null);
     const log = createComplaintLog();
-    return { key, reading: readModule({ table, source, log, limits, overrides, parameterNames }) };
+    return { key, reading: readModule({ table, source, log, limits, overrides, dataFile, parameterNames }) };
   }
 
   /** What a request comes to, or the module to read first. */

@@ -88,6 +88,8 @@ export const complaintSentences: Sentences = {
   'port-not-declared': ({ module, port }) =>
     `port ${port} stands in the header of module ${module} without a declaration`,
   'unknown-top': ({ module }) => `no module is called ${module}`,
+  'missing-data-file': ({ path }) =>
+    `"${path}" is not found beside this file or in an include folder: the words that it would load start unknown`,
   // ------------------------------------------------ unresolved-module
   'module-not-given': ({ module }) =>
     `module ${module} is not among the files: it is taken as a black box and its outputs as unknown`,
@@ -132,6 +134,8 @@ export const complaintSentences: Sentences = {
     `${name} is driven by statements in time, which only a test bench can do: its value is unknown`,
   'loop-not-constant': ({ text }) => `loop "${text}" does not end after a constant number of turns`,
   'mixed-partial-write': ({ name }) => `parts of ${name} are written here and all of it elsewhere in the same process`,
+  'bad-data-file': ({ path, text }) =>
+    `"${text}" in "${path}" is no number of this base: it and what follows are not loaded`,
   'recursive-static': ({ name, what }) =>
     `${what} ${name} calls itself and is not automatic: its calls would share their variables (IEEE 1364-2005 ${what === 'task' ? '10.2.1' : '10.4.1'})`,
   'unset-result': ({ name }) =>

@@ -14,6 +14,7 @@ import type { SourceFile } from '../text/source';
 import { buildPreview, emptyPreview } from './build-preview';
 import { buildReport } from './build-report';
 import { chooseDelaySet } from './delay-choice';
+import { openDataFiles } from './data-files';
 import type { DesignFacts } from './design-facts';
 import { once, type Stage } from './once';
 import type { StudyOptions } from './options';
@@ -24,7 +25,7 @@ import { answerTime, runPreview, runWaves, studyDesign } from './study-design';
 export interface StudyInput {
   /** To be compiled, in order. */
   readonly files: readonly SourceFile[];
-  /** At hand for includes that earlier studies wanted. */
+  /** At hand for includes and data files that earlier studies wanted. */
   readonly provided: readonly SourceFile[];
   /** Where includes are looked for, with `/`. */
   readonly includeFolders: readonly string[];
@@ -37,6 +38,8 @@ export interface StudyInput {
 export interface Wanted {
   /** Paths where an include may be found, in the order to try them. */
   readonly includes: readonly string[];
+  /** Paths where a file that `$readmemh` or `$readmemb` names may be found, in the order to try them. */
+  readonly data: readonly string[];
   /** Modules that are instantiated and not given. */
   readonly modules: readonly string[];
 }
@@ -67,16 +70,22 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     const { files, units } = yield* reading();
     return createPlaces(files, units);
   });
+  const dataFiles = once(function* () {
+    return openDataFiles(input, yield* reading());
+  });
   const elaboration = once(function* () {
     const { units } = yield* reading();
-    return yield* elaborate({ units, top: options.top, parameters: options.parameters, limits: options.limits });
+    const { limits, parameters, top } = options;
+    const { find: dataFile } = yield* dataFiles();
+    return yield* elaborate({ units, top, parameters, limits, dataFile });
   });
   const wanted = once(function* () {
     const { wanted: includes } = yield* reading();
     // Without its includes a file cannot say which modules it needs.
     const { netlist } = includes.length > 0 ? { netlist: null } : yield* elaboration();
     const modules = new Set(netlist?.blackBoxes.map(({ module }) => module));
-    return { includes, modules: [...modules].sort(compareText) };
+    const data = (yield* dataFiles()).wanted();
+    return { includes, data, modules: [...modules].sort(compareText) };
   });
   const design = once(function* () {
     const { netlist } = yield* elaboration();

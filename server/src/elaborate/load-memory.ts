@@ -1,0 +1,76 @@
+// `$readmemh` and `$readmemb` in an initial block (IEEE 1364-2005 17.2.9): words of an array take their start values from a
+// file. A file that is not at hand is asked for; until it is there, the words start unknown.
+
+import { allX } from '../netlist/four-state';
+import type { Expression, Statement } from '../syntax/tables';
+import { integerOf } from './constant-value';
+import type { ExpressionContext } from './expression-context';
+import { readMemoryFile } from './memory-file';
+import type { ModuleDraft } from './module-draft';
+import { type ArrayEntity, lookUp } from './scope';
+import type { Store } from './start-store';
+
+type Call = Extract<Statement, { kind: 'call' }>;
+
+export function isMemoryTask(name: string): boolean {
+  return name === '$readmemh' || name === '$readmemb';
+}
+
+/** False where the call is of a form that is not followed. */
+export function loadMemory(draft: ModuleDraft, context: ExpressionContext, store: Store, call: Call): boolean {
+  const [file, target, ...bounds] = call.args;
+  const array = target === undefined ? null : arrayOf(context, target);
+  const path = file === undefined ? null : textIn(context, file);
+  if (array === null || path === null || array.dimensions.length !== 1 || bounds.length > 2) return false;
+  const range = rangeOf(context, array, bounds);
+  if (range === null) return false;
+  if (array.words === null) return true;
+  const { log, source } = draft;
+  const text = draft.dataFile(path, source.unit);
+  if (text === null) {
+    log.add('missing-data-file', { path }, source.place(file.at));
+    for (const word of array.words) store.write(word, 0, allX(array.shape.width), call.at);
+    return true;
+  }
+  const { words, stray } = readMemoryFile(text, call.name.name === '$readmemh' ? 'h' : 'b', array.shape.width);
+  if (stray !== null) log.add('bad-data-file', { path, text: stray }, source.place(file.at));
+  const step = range.from <= range.until ? 1 : -1;
+  let next = range.from;
+  for (const { address, value } of words) {
+    const index = address ?? next;
+    const word = array.words[index - array.dimensions[0].first];
+    const isInside = index >= Math.min(range.from, range.until) && index <= Math.max(range.from, range.until);
+    if (word !== undefined && isInside) store.write(word, 0, value, call.at);
+    next = index + step;
+  }
+  return true;
+}
+
+function arrayOf({ scope }: ExpressionContext, target: Expression): ArrayEntity | null {
+  const entity = target.kind === 'name' ? lookUp(scope, target.name) : null;
+  return entity?.kind === 'array' ? entity : null;
+}
+
+/** A string, or a parameter that holds one: eight bits a character, zeros before the first (4.2.3.3). */
+function textIn(context: ExpressionContext, expression: Expression): string | null {
+  if (expression.kind === 'string') return expression.text;
+  const value = context.constant(expression);
+  if (value?.kind !== 'bits') return null;
+  const codes: number[] = [];
+  for (let low = 0; low < value.bits.width; low += 8) codes.unshift((value.bits.a[low >>> 5] >>> (low & 31)) & 0xff);
+  return String.fromCharCode(...codes.filter((code) => code !== 0));
+}
+
+/** Addresses from the first given, or the lowest, to the last given, or the highest. */
+function rangeOf(
+  context: ExpressionContext,
+  { dimensions: [{ first, size }] }: ArrayEntity,
+  bounds: readonly Expression[],
+) {
+  const [from, until] = bounds.map((bound) => {
+    const value = context.constant(bound);
+    return value === null ? null : integerOf(value);
+  });
+  if (from === null || until === null) return null;
+  return { from: from ?? first, until: until ?? first + size - 1 };
+}
