@@ -11,6 +11,7 @@ import { driveOf } from '../../server/src/predict/drive-of';
 import { predict } from '../../server/src/predict/predict';
 import { noSettings, optionsFrom } from '../../server/src/report/options';
 import { noProject } from '../../server/src/report/project';
+import { ratedBits } from '../../server/src/report/rated-bits';
 import { study } from '../../server/src/report/study';
 import { readFiles } from '../../server/src/syntax/read';
 import { readyParser } from '../tools/parser';
@@ -56,7 +57,8 @@ function timesOf(text: string): Times<Stage> {
   const network = toEnd(findClocks(netlist, clocks));
   const drive = driveOf(netlist, network, driven);
   const [delaySet] = builtInDelaySets;
-  const predicted = { netlist, network, drive, delaySet, start: driven.start, limits };
+  const rated = ratedBits(netlist, options).map(({ bit }) => bit);
+  const predicted = { netlist, network, drive, delaySet, start: driven.start, limits, rated };
   const about = {
     netlist,
     network,
