@@ -108,7 +108,8 @@ describe('what is not read', () => {
   });
 
   test('stimulus: its start value holds, its signal is unknown after', async () => {
-    const { netlist, complaints } = await netlistOf(`module m; reg c, d, kept; initial begin c = 0; d = 0; end
+    const { netlist, complaints } =
+      await netlistOf(`module m(output reg kept); reg c, d; initial begin c = 0; d = 0; end
       always #5 c = ~c; initial #20 d = 1; ${keeper} endmodule`);
     expect(reasons(complaints)).toEqual(['unsupported stimulus-only', 'unsupported stimulus-only']);
     expect(driverOf(netlist, 'c')).toMatch(/hole/);

@@ -383,6 +383,20 @@ describe('the top', () => {
     expect(elaboration.otherTops).toEqual(['a']);
   });
 
+  const bench =
+    'module bench; reg c, d; event e; a u(c, d); always #5 c = ~c; initial begin c = 0; #9 d = 1; -> e; end endmodule';
+
+  test('what a test bench tests, though nothing else instantiates it', async () => {
+    const { elaboration, complaints } = await netlistOf(`${bench} ${flop('a')}`);
+    expect(elaboration.top).toBe('a');
+    expect(reasons(complaints)).not.toContain('unsupported stimulus-only');
+  });
+
+  test('a test bench that is asked for: one complaint for all that it does in time', async () => {
+    const { elaboration } = await netlistOf(`${bench} ${flop('a')}`, { top: 'bench' });
+    expect(elaboration.complaints.map(({ reason }) => reason)).toEqual(['test-bench']);
+  });
+
   test('not there', async () => {
     const { elaboration, complaints } = await netlistOf(flop('a'), { top: 'nosuch' });
     expect(elaboration.netlist).toBeNull();

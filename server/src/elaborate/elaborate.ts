@@ -57,6 +57,8 @@ export interface ModuleSummary {
 /** Yields after a fixed amount of work. */
 export function* elaborate(input: ElaborationInput): Generator<void, Elaboration> {
   const uses = findModules(input.units);
+  const benches = uses.modules.filter(({ isTestBench }) => isTestBench);
+  const testBenches = new Set(benches.map(({ table }) => table.name.name));
   const given = new Map(uses.modules.map((module) => [module.table.name.name, givenModule(input, module)] as const));
   const templates = createTemplates(given, otherUnits(input), {
     limits: input.limits,
@@ -64,12 +66,12 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
   });
   const choice = yield* chooseTop(input, uses.modules, given, templates);
   if (choice.top === null) {
-    const complaints = gatherComplaints({ tree: null, choice, repeated: uses.repeated }).complaints;
+    const complaints = gatherComplaints({ tree: null, choice, repeated: uses.repeated, testBenches }).complaints;
     const modules = uses.modules.map((module) => summary(module, new Set()));
     return { netlist: null, complaints, top: null, otherTops: choice.otherTops, modules, resetsInEnable: [] };
   }
   const { template } = choice.top;
-  const gathered = gatherComplaints({ tree: template, choice, repeated: uses.repeated });
+  const gathered = gatherComplaints({ tree: template, choice, repeated: uses.repeated, testBenches });
   const linked = yield* link(template, gathered.indexOf);
   const used = new Set(linked.tree.templates.map(({ moduleName }) => moduleName));
   return {

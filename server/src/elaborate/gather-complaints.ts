@@ -17,9 +17,11 @@ export interface GatherInput {
   readonly tree: Template | null;
   readonly choice: TopChoice;
   readonly repeated: readonly { readonly table: ModuleTable; readonly unit: number }[];
+  /** Names of the modules that are test benches. */
+  readonly testBenches: ReadonlySet<string>;
 }
 
-export function gatherComplaints({ tree, choice, repeated }: GatherInput): GatheredComplaints {
+export function gatherComplaints({ tree, choice, repeated, testBenches }: GatherInput): GatheredComplaints {
   const complaints: Complaint[] = [];
   const indices = new Map<string, number>();
   const add = (complaint: Complaint): number => {
@@ -36,9 +38,21 @@ export function gatherComplaints({ tree, choice, repeated }: GatherInput): Gathe
   }
   for (const complaint of [...choice.complaints, ...log.complaints]) add(complaint);
   const templates = tree === null ? [] : templatesBelow(tree);
-  const numbers = new Map(templates.map((template) => [template, template.complaints.map(add)] as const));
+  const numbers = new Map(
+    templates.map((template) => [template, complaintsOf(template, testBenches).map(add)] as const),
+  );
   for (const complaint of missingModules(templates)) add(complaint);
   return { complaints, indexOf: (template, complaint) => numbers.get(template)?.[complaint] ?? -1 };
+}
+
+/** Of a test bench one, however much of it is not read: all of it is made to be run, none to be built (definition 44). */
+function complaintsOf(
+  { complaints, moduleName, place }: Template,
+  testBenches: ReadonlySet<string>,
+): readonly Complaint[] {
+  if (!testBenches.has(moduleName)) return complaints;
+  const one: Complaint = { id: 'unsupported', reason: 'test-bench', args: { name: moduleName }, place, related: [] };
+  return complaints.map((complaint) => (complaint.id === 'unsupported' ? one : complaint));
 }
 
 /** Each once, parents before what is first met below them. */

@@ -16,6 +16,8 @@ export interface ModuleUse {
   readonly uses: ReadonlySet<string>;
   /** Whether some other given module instantiates it. */
   readonly isInstantiated: boolean;
+  /** Whether one that is no test bench does. */
+  readonly isPart: boolean;
   /** No ports, and initial blocks or delays: made to drive another module. */
   readonly isTestBench: boolean;
 }
@@ -35,11 +37,15 @@ export function findModules(units: readonly UnitInput[]): ModuleUses {
     if (found.has(table.name.name)) repeated.push({ table, unit });
     else found.set(table.name.name, { table, unit, uses: usedModules(table.items) });
   });
-  const instantiated = new Set([...found].flatMap(([name, { uses }]) => [...uses].filter((used) => used !== name)));
-  const modules = [...found].map(([name, module]) => ({
+  const listed = [...found].map(([name, module]) => ({ ...module, name, isTestBench: isTestBench(module.table) }));
+  const usedBy = (users: typeof listed) =>
+    new Set(users.flatMap(({ name, uses }) => [...uses].filter((used) => used !== name)));
+  const instantiated = usedBy(listed);
+  const parts = usedBy(listed.filter((user) => !user.isTestBench));
+  const modules = listed.map(({ name, ...module }) => ({
     ...module,
     isInstantiated: instantiated.has(name),
-    isTestBench: isTestBench(module.table),
+    isPart: parts.has(name),
   }));
   return { modules, repeated };
 }

@@ -59,6 +59,7 @@ export interface ElaborationReasons {
   readonly 'mixed-delays': { readonly name: string };
   readonly 'no-time-control': { readonly flavor: string };
   readonly 'stimulus-only': { readonly name: string };
+  readonly 'test-bench': { readonly name: string };
   readonly 'loop-not-constant': { readonly text: string };
   readonly 'mixed-partial-write': { readonly name: string };
   readonly 'bad-data-file': { readonly path: string; readonly text: string };
@@ -118,6 +119,7 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'mixed-delays': 'unsupported',
   'no-time-control': 'unsupported',
   'stimulus-only': 'unsupported',
+  'test-bench': 'unsupported',
   'loop-not-constant': 'unsupported',
   'mixed-partial-write': 'unsupported',
   'bad-data-file': 'unsupported',

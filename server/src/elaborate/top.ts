@@ -1,5 +1,6 @@
-// Chooses the module to start from: the one asked for, or one that no given module instantiates, test benches last; of
-// several the one with most registers, then the first in the source.
+// Chooses the module to start from: the one asked for, or one that no given module instantiates (a test bench does not
+// count: what it tests is the design), test benches last; of several the one with most registers, then the first in the
+// source.
 
 import type { Complaint } from '../text/complaint';
 import type { Place, UnitOffset } from '../text/place';
@@ -54,7 +55,7 @@ const startOfEverything: Place = { unit: 0, start: 0 as UnitOffset, end: 0 as Un
 /** In source order. Test benches only where there is nothing else. */
 function candidates(modules: readonly ModuleUse[]): string[] {
   const free = modules.filter(({ isInstantiated }) => !isInstantiated);
-  const designs = free.filter(({ isTestBench }) => !isTestBench);
+  const designs = modules.filter(({ isPart, isTestBench }) => !isPart && !isTestBench);
   return (designs.length > 0 ? designs : free).map(({ table }) => table.name.name);
 }
 

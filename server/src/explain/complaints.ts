@@ -132,6 +132,8 @@ export const complaintSentences: Sentences = {
   'no-time-control': ({ flavor }) => `${flavor} without an event or delay would run without end`,
   'stimulus-only': ({ name }) =>
     `${name} is driven by statements in time, which only a test bench can do: its value is unknown`,
+  'test-bench': ({ name }) =>
+    `${name} is a test bench: what its statements do in time is not followed; preview the module that it tests`,
   'loop-not-constant': ({ text }) => `loop "${text}" does not end after a constant number of turns`,
   'mixed-partial-write': ({ name }) => `parts of ${name} are written here and all of it elsewhere in the same process`,
   'bad-data-file': ({ path, text }) =>

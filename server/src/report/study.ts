@@ -93,13 +93,19 @@ export function study(input: StudyInput, parser: SliceParser): Study {
   });
   const report = once(function* () {
     const { complaints: ofReading } = yield* reading();
-    const { complaints, otherTops, top } = yield* elaboration();
+    const { complaints, modules, otherTops, top } = yield* elaboration();
+    const benches = new Set(modules.flatMap(({ isTestBench, unit }) => (isTestBench ? [unit] : [])));
     const facts = yield* design();
     return yield* buildReport({
       options,
       files: input.files.map(({ path }) => path),
       places: yield* places(),
-      complaints: [...ofReading, ...complaints, ...(facts?.hazards.limits ?? [])],
+      // What a test bench alone can do is not read, and one complaint says so (definition 44).
+      complaints: [
+        ...ofReading.filter(({ id, place }) => id !== 'unsupported' || !benches.has(place.unit)),
+        ...complaints,
+        ...(facts?.hazards.limits ?? []),
+      ],
       top,
       otherTops,
       delaySet,
