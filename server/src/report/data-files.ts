@@ -3,7 +3,14 @@
 
 import { includeCandidates, shelve } from '../syntax/includes';
 import type { Reading } from '../syntax/read';
-import type { StudyInput } from './study';
+import type { SourceFile } from '../text/source';
+
+/** What is at hand, and where the rest may be looked for. */
+export interface AtHand {
+  readonly files: readonly SourceFile[];
+  readonly provided: readonly SourceFile[];
+  readonly includeFolders: readonly string[];
+}
 
 export interface DataFiles {
   /** The text of a file that a unit names; null where it is not at hand: then it is wanted. */
@@ -12,10 +19,7 @@ export interface DataFiles {
   wanted(): readonly string[];
 }
 
-export function openDataFiles(
-  { files, includeFolders, provided }: Pick<StudyInput, 'files' | 'includeFolders' | 'provided'>,
-  reading: Reading,
-): DataFiles {
+export function openDataFiles({ files, includeFolders, provided }: AtHand, reading: Reading): DataFiles {
   const shelf = shelve(files, provided);
   const lacking = new Set<string>();
   return {
