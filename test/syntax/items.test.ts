@@ -69,7 +69,6 @@ describe('items', () => {
   test.each([
     ['function void f(input a); b = a; endfunction', 'function', '?[f]'],
     ['function f(ref a); f = a; endfunction', 'function', '?[f]'],
-    ['defparam u.W = 3;', 'defparam', '?[]'],
     ['specify (a => b) = 3; endspecify', 'specify block', '?[]'],
     // The grammar asks for a threshold that IEEE 1364-2005 15.2.3 lets out.
     ['specify $width(posedge c, 5); endspecify', 'specify block', '?[]'],
@@ -106,6 +105,7 @@ describe('items', () => {
     ],
     ['task t; ; endtask', 'task t(); ; endtask'],
     ['task t; begin end endtask', 'task t(); begin end endtask'],
+    ['defparam u.W = 3, g[0].u.t.D = 8 + 1;', 'defparam u.W = 3; defparam g[0].u.t.D = (8 + 1);'],
     ['function f(input a); endfunction', 'function f(input a); begin end endfunction'],
   ])('%s', async (text, taken) => {
     const { complaints } = await readText(`module m; ${text} endmodule`);

@@ -146,6 +146,8 @@ export function spellItem(item: Item): string {
     }
     case 'generate-block':
       return spellBlock(item.block);
+    case 'defparam':
+      return `defparam ${spell(item.target)} = ${spell(item.value)};`;
     case 'subroutine':
       return spellSubroutine(item);
     case 'hole':

@@ -5,6 +5,7 @@ import type { Connection, InstanceTable, Item } from '../syntax/tables';
 import type { ConstantValue } from './constant-value';
 import { contextIn } from './constants';
 import { declaredRange } from './declared-shape';
+import { defparamsFor } from './defparams';
 import type { ChildDraft, ModuleDraft } from './module-draft';
 import type { InstanceEntity, Scope } from './scope';
 
@@ -58,10 +59,14 @@ interface NewChild extends Pick<ChildDraft, 'scope' | 'item' | 'table' | 'overri
 }
 
 function addChild(draft: ModuleDraft, { name, ...rest }: NewChild): ChildDraft {
+  const path = `${rest.scope.prefix}${name}`;
+  const module = rest.item.module.name;
+  const given = defparamsFor(draft, path, { name: module, parameters: draft.parameterNames(module) });
   const child: ChildDraft = {
     ...rest,
+    overrides: given.size === 0 ? rest.overrides : new Map([...rest.overrides, ...given]),
     index: draft.children.length,
-    path: `${rest.scope.prefix}${name}`,
+    path,
     at: rest.table.at,
     template: null,
     missing: -1,

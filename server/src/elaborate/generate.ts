@@ -5,6 +5,7 @@ import type { GenerateBlock, Item } from '../syntax/tables';
 import { signalsOf } from './assigned-signals';
 import { addChildren } from './children';
 import { declareItems } from './declarations';
+import { declareDefparams } from './defparams';
 import { chosenBranch, chosenCase } from './generate-conditions';
 import { loopValues } from './generate-loops';
 import { drivenNames } from './driven-names';
@@ -30,6 +31,7 @@ export function* expandItems(
 ): Generator<void, void> {
   declareSubroutines(draft, scope, items);
   yield* declareItems(draft, scope, items);
+  declareDefparams(draft, scope, items);
   let constructs = 0;
   for (const [index, item] of items.entries()) {
     if (index % 256 === 255) yield;

@@ -36,6 +36,7 @@ export interface ModuleDraft {
   readonly parameters: ParameterEntity[];
   readonly overrides: ReadonlyMap<string, ConstantValue>;
   readonly ports: PortDraft[];
+  readonly defparams: Defparam[];
   readonly children: ChildDraft[];
   readonly work: Work[];
   /** How many parameters are being worked out, one for the other. */
@@ -70,6 +71,16 @@ export interface ModuleDraft {
   below(child: number): InstanceBelow | null;
   /** Of a given module: the parameters that may be overridden, in order; null where it is not given. */
   parameterNames(module: string): readonly string[] | null;
+}
+
+/** A value that `defparam` gives a parameter of an instance below. */
+export interface Defparam {
+  /** From the module down: `g[2].u.WIDTH`. */
+  readonly path: string;
+  readonly value: ConstantValue;
+  /** Null where it was written further up. */
+  readonly at: At | null;
+  isUsed: boolean;
 }
 
 export interface ScopedDelay {

@@ -9,6 +9,7 @@ import type { ConstantValue } from './constant-value';
 import { readAssignment } from './continuous';
 import { connectChild } from './connections';
 import { declarePort } from './declarations';
+import { inheritedDefparams, sayUnusedDefparams } from './defparams';
 import type { InstanceBelow } from './expression-context';
 import { finishTemplate } from './finish-template';
 import { followFunction } from './function-calls';
@@ -63,6 +64,7 @@ export function* readModule(
   for (const port of table.ports) declarePort(draft, port);
   yield* withoutAnswers(expandItems(draft, draft.root, portsFirst(table), { depth: 0 }));
   for (const parameter of draft.parameters) parameter.value();
+  sayUnusedDefparams(draft);
   declareImplicitNets(draft);
   addPorts(draft);
   const totals = { instances: 1, nodes: 0 };
@@ -105,6 +107,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
     netDelays: new Map(),
     parameters: [],
     ports: [],
+    defparams: inheritedDefparams(overrides),
     work: [],
     running: { count: 0 },
     initializers: [],

@@ -3,7 +3,7 @@
 import { wordsOf } from './production-words';
 import { readGenvar, readNet, readParameter, readVariable, unreadDeclaration } from './declarations';
 import { readExpression } from './expressions';
-import { atOf, childAmong, childrenOf, isLeaf, kindOf, none, unwrap } from './flat-tree';
+import { atOf, childAmong, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
 import { readGenerate } from './generate';
 import { readGate, readInstances, readPrimitiveInstances } from './instances';
 import { readBodyPorts } from './ports';
@@ -54,6 +54,21 @@ function readProcess(reader: Reader, node: number): readonly Item[] {
   return [{ kind: 'process', at: atOf(reader.tree, node), flavor, body: readStatement(reader, body) }];
 }
 
+/** defparam a = b, c = d; is two items. */
+function readDefparam(reader: Reader, node: number): readonly Item[] {
+  const list = childOf(reader.tree, node, 'list_of_defparam_assignments');
+  if (list === none) return [unreadItem(reader, node, 'defparam')];
+  return childrenOfKind(reader.tree, list, 'defparam_assignment').map((assignment): Item => {
+    const [target, , value] = childrenOf(reader.tree, assignment);
+    return {
+      kind: 'defparam',
+      at: atOf(reader.tree, assignment),
+      target: readExpression(reader, target),
+      value: readExpression(reader, value),
+    };
+  });
+}
+
 function readOwnSubroutine(reader: Reader, node: number): readonly Item[] {
   return [readSubroutine(reader, node) ?? unreadItem(reader, node, wordsOf(kindOf(reader.tree, node)))];
 }
@@ -95,6 +110,7 @@ const itemReaders: ReadonlyMap<string, Reading> = new Map<string, Reading>([
   ['port_declaration', readBodyPorts],
   ['continuous_assign', readAssign],
   ['gate_instantiation', (reader, node) => [readGate(reader, node)]],
+  ['parameter_override', readDefparam],
   ['always_construct', readProcess],
   ['initial_construct', readProcess],
   ['final_construct', readProcess],

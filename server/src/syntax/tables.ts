@@ -362,6 +362,8 @@ export type Item =
     }
   | { readonly kind: 'process'; readonly at: At; readonly flavor: ProcessFlavor; readonly body: Statement }
   | SubroutineItem
+  /** defparam a.b = value; `target`: a name with members and indices. */
+  | { readonly kind: 'defparam'; readonly at: At; readonly target: Expression; readonly value: Expression }
   | {
       readonly kind: 'instances';
       readonly at: At;
