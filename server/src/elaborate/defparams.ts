@@ -2,7 +2,7 @@
 // instance itself is given. Those that reach further down are handed on with the instance. Names that lead upward are not
 // followed: there is no such instance then, and that is said.
 
-import type { At, Expression, Item } from '../syntax/tables';
+import type { Expression, Item } from '../syntax/tables';
 import { type ConstantValue, integerOf } from './constant-value';
 import { contextIn } from './constants';
 import type { Defparam, ModuleDraft } from './module-draft';
