@@ -483,3 +483,19 @@ describe('defparam (12.2.1)', () => {
     expect(widthsOf(netlist)).toEqual({ 'u.k': 1 });
   });
 });
+
+test('ports that are concatenations and parts (12.3.2): connected by order, or by an external name', async () => {
+  const { netlist, complaints } = await netlistOf(
+    `module m(input [2:0] a, input b, output [1:0] y, output z); n u(a, {y, z}, b); n v(.low(b)); endmodule
+     module n({p, q[1:0]}, {r, s}, .low(t)); input p, t; input [1:0] q; output [1:0] r; output s; assign r = q, s = p ^ t; endmodule`,
+    { top: 'm' },
+  );
+  expect(complaints).toEqual([]);
+  expect(['u.p', 'u.q', 'u.t', 'y', 'z'].map((name) => driverOf(netlist, name))).toEqual([
+    'a[2]',
+    'a[1:0]',
+    'b',
+    'u.r[1:0]',
+    'u.s',
+  ]);
+});

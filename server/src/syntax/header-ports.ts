@@ -1,10 +1,11 @@
-// Port lists that the standard allows and the grammar refuses: `.external(internal)` and places left empty in
-// a header without directions (IEEE 1364-2005 12.3.2). Edits make plain names of them; what was written is
-// kept beside. A concatenation of ports is not read: its place in the list is kept.
+// Port lists that the standard allows and the grammar refuses: `.external(internal)`, concatenations, bits and parts,
+// and places left empty in a header without directions (IEEE 1364-2005 12.3.2). Edits make plain names of them; what
+// was written is kept beside. What cannot be read keeps its place in the list.
 
 import type { UnitOffset } from '../text/place';
 import type { Edit } from './edits';
 import { canonicalName } from './names';
+import { portExpressionOf } from './port-expression';
 import type { StandIn } from './reader';
 import type { Named } from './tables';
 import { nextToken, type Token, wordOf } from './tokens';
@@ -25,7 +26,9 @@ export function plainHeaderPorts(text: string): HeaderPorts {
   for (let index = 1; index < list.length; index += 1) {
     const before = wordOf(text, list[index - 1]);
     const word = wordOf(text, list[index]);
-    if (word === '{') index = addUnread(found, text, list, index);
+    if (word === '{') index = addWhole(found, text, list, index, '}');
+    else if (list[index].kind === 'name' && wordOf(text, list[index + 1] ?? list[index]) === '[')
+      index = addWhole(found, text, list, index, ']');
     else if ((before === '(' || before === ',') && (word === ',' || word === ')')) addEmpty(found, list[index - 1].end);
     else if (word === '.' && list[index + 1]?.kind === 'name') index = addNamed(found, text, list, index);
   }
@@ -64,7 +67,10 @@ function parenthesized(text: string, open: Token): readonly Token[] {
 function addNamed(found: Found, text: string, list: readonly Token[], dot: number): number {
   const close = list.findIndex((token, index) => index > dot + 1 && wordOf(text, token) === ')');
   if (wordOf(text, list[dot + 2]) !== '(' || close < 0) return dot + 1;
-  const isPlain = close > dot + 3 && wordOf(text, list[dot + 3]) !== '{';
+  const inside = list.slice(dot + 3, close);
+  const own = portExpressionOf(text, inside)?.kind ?? 'name';
+  // A bound that is an expression is left to the grammar.
+  const isPlain = inside.length > 0 && wordOf(text, inside[0]) !== '{' && own === 'name';
   const { start } = list[dot];
   const { end } = list[close];
   found.externals.set(isPlain ? list[dot + 3].start : start, named(text, list[dot + 1]));
@@ -72,27 +78,32 @@ function addNamed(found: Found, text: string, list: readonly Token[], dot: numbe
     found.edits.push({ start, end: list[dot + 2].end, text: ' ', owner: start });
     found.edits.push({ start: list[close].start, end, text: ' ', owner: list[close].start });
   } else {
-    hide(found, { start, end }, namesAmong(text, list.slice(dot + 3, close)));
+    hide(found, text, { start, end }, inside);
   }
   return close;
 }
 
-/** {a, b} by itself. */
-function addUnread(found: Found, text: string, list: readonly Token[], open: number): number {
-  const close = list.findIndex((token, index) => index > open && wordOf(text, token) === '}');
-  if (close < 0) return open;
-  hide(found, { start: list[open].start, end: list[close].end }, namesAmong(text, list.slice(open, close)));
+/** {a, b[1:0]} or a[1:0] by itself. Returns the index of its last token. */
+function addWhole(found: Found, text: string, list: readonly Token[], open: number, closing: string): number {
+  const close = list.findIndex((token, index) => index > open && wordOf(text, token) === closing);
+  const words = list.slice(open, close + 1);
+  const isLeft = closing === ']' && portExpressionOf(text, words) === null;
+  if (close < 0 || isLeft) return open;
+  hide(found, text, { start: list[open].start, end: list[close].end }, words);
   return close;
 }
 
-/** Puts a name in the place of a port that is not read. */
+/** Puts a name in the place of a port that the grammar does not take: nothing, or what its words say. */
 function hide(
   found: Found,
+  text: string,
   { start, end }: { readonly start: number; readonly end: number },
-  names: readonly Named[],
+  words: readonly Token[],
 ): void {
   found.edits.push({ start, end, text: 'open', owner: start });
-  found.standIns.push({ at: { start: start as UnitOffset, end: end as UnitOffset }, names });
+  const at = { start: start as UnitOffset, end: end as UnitOffset };
+  const expression = portExpressionOf(text, words);
+  found.standIns.push({ at, names: namesAmong(text, words), ...(expression === null ? {} : { expression }) });
 }
 
 function namesAmong(text: string, tokens: readonly Token[]): readonly Named[] {
@@ -105,7 +116,7 @@ function named(text: string, token: Token): Named {
 }
 
 function addEmpty(found: Found, offset: number): void {
-  hide(found, { start: offset, end: offset }, []);
+  hide(found, '', { start: offset, end: offset }, []);
 }
 
 const directions: ReadonlySet<string> = new Set(['input', 'output', 'inout', 'ref', 'interface']);

@@ -67,8 +67,9 @@ function readSlot(reader: Reader, node: number): PortSlot {
   const external = reader.externals.get(at.start) ?? null;
   const standIn = standInOf(reader, node);
   if (standIn === null) return { at, external, expression: readExpression(reader, node) };
+  if (standIn.expression !== undefined) return { at, external, expression: standIn.expression };
   if (standIn.names.length === 0) return { at, external, expression: null };
-  return { at, external, expression: holeExpression(reader, node, 'concatenation of ports') };
+  return { at, external, expression: holeExpression(reader, node, 'port expression of this form') };
 }
 
 /** input [3:0] a, b; in the body of a module with a non-ANSI header: one item a name. */

@@ -24,6 +24,8 @@ export interface Reader {
 export interface StandIn {
   readonly at: At;
   readonly names: readonly Named[];
+  /** What a port's place in a header holds, where it has been read without the grammar. */
+  readonly expression?: Expression;
 }
 
 /** Deeper than this a walk would itself run out of stack, whatever the setting: some levels cost ten calls. */
