@@ -1,7 +1,7 @@
 // The host of the editor tests: a workbench served on this machine with the packaged extension in a fresh profile, and a
 // browser to look at it. Begun once for all files, ended after the last. What cannot be had is told as `HostMissing`.
 import { execFileSync, spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -14,7 +14,8 @@ export class HostMissing extends Error {}
  * @typedef {object} Host
  * @property {string} url of the workbench
  * @property {string} browser where a test connects to the browser
- * @property {string} folder a copy of the examples, to be opened and changed
+ * @property {string} examples folder of the bundled examples
+ * @property {string} folders where each test file has a copy of them, to be opened and changed
  * @property {string} settingsFile of the profile
  * @property {string} pictures folder where what was seen is left
  */
@@ -33,13 +34,18 @@ export async function startHost() {
   attempt('stop', profile);
   attempt('reset', profile);
   attempt('install', packagedExtension(), profile);
-  const folder = renewed('folder');
-  cpSync(path.join(root, 'examples'), folder, { recursive: true });
   const url = attempt('start', String(await freePort()), profile).trim();
   const browser = await startBrowser();
   const settingsFile = path.join(cache, 'profiles', profile, 'data/data/User/settings.json');
   return {
-    host: { url, browser: browser.wsEndpoint(), folder, settingsFile, pictures: renewed('pictures') },
+    host: {
+      url,
+      browser: browser.wsEndpoint(),
+      examples: path.join(root, 'examples'),
+      folders: renewed('folders'),
+      settingsFile,
+      pictures: renewed('pictures'),
+    },
     async stop() {
       await browser.close();
       attempt('stop', profile);

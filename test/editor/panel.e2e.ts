@@ -9,7 +9,7 @@ import { openWorkbench, patience, type Workbench } from './workbench';
 let workbench: Workbench;
 
 beforeAll(async () => {
-  workbench = await openWorkbench(inject('host'));
+  workbench = await openWorkbench(inject('host'), 'panel');
   await workbench.load();
   await workbench.openFile('ripple-counter.v');
   await workbench.command('Foretick: Open Timing Preview');
@@ -59,6 +59,35 @@ test('a period that is none keeps the old one and says what is expected', async 
   await field('bottle period').press('Enter');
   await workbench.panel().locator('[aria-invalid="true"]').first().waitFor();
   await field('bottle period').press('Escape');
+});
+
+test('another start of what nothing else sets is drawn', async () => {
+  const drawn = await workbench.mark();
+  await workbench.toText('ripple-counter.v');
+  await workbench.replaceLine(15, '// nothing sets count');
+  const withoutStart = await workbench.markAfter(drawn);
+  await workbench.panel().locator('[aria-label="registers start at"]').click();
+  await press('ArrowDown', 'Enter');
+  await workbench.markAfter(withoutStart);
+  await workbench.panel().getByText('As tables').click();
+  await expect.poll(() => textOf(workbench.panel().locator('#tables')), { timeout: patience.step }).toMatch(/15/);
+  await workbench.picture('panel-start');
+  await workbench.panel().getByText('As picture').click();
+});
+
+test('a caret on a register shows its trace, a click on a trace shows its declaration', async () => {
+  await workbench.toText('ripple-counter.v');
+  await workbench.goTo(19, 35);
+  await press('ArrowRight');
+  await told(/count\[2\]/);
+  const waves = workbench.panel().locator('#waves');
+  const size = await waves.boundingBox();
+  await waves.click({ position: { x: (size?.width ?? 0) / 2, y: 75 } });
+  await told(/bottle/);
+  // The editor tells where the caret stands while its text has the focus.
+  await workbench.toText('ripple-counter.v');
+  const place = workbench.page.locator('.statusbar-item', { hasText: /^Ln / });
+  await expect.poll(() => textOf(place), { timeout: patience.step }).toMatch(/Ln 10,/);
 });
 
 test('typing draws anew in place', async () => {

@@ -1,6 +1,7 @@
 // A person in front of the editor: a browser page with the workbench open on a folder, and what hands and eyes do there.
 // Waits for what is seen, never for an amount of time. Of the extension it knows the panel's frame and version mark.
 
+import { cpSync } from 'node:fs';
 import path from 'node:path';
 import { chromium, type FrameLocator, type Locator, type Page } from 'playwright-core';
 import type { Host } from './host.mjs';
@@ -11,7 +12,7 @@ interface FinishedTask {
 }
 
 /** Milliseconds after which something that should be seen counts as missing. */
-export const patience = { workbench: 90_000, firstAnswer: 60_000, step: 30_000 };
+export const patience = { workbench: 90_000, firstAnswer: 60_000, step: 30_000, palette: 3_000 };
 
 export interface Workbench {
   readonly page: Page;
@@ -19,8 +20,10 @@ export interface Workbench {
   readonly complaints: readonly string[];
   /** Opens, or opens again, the workbench on the folder. */
   load(): Promise<void>;
-  /** Runs a command by its title in the palette. */
+  /** Runs a command by its whole title in the palette. */
   command(title: string): Promise<void>;
+  /** Leaves the palette open with a command in it. */
+  findCommand(title: string): Promise<void>;
   openFile(name: string): Promise<void>;
   /** Gives the focus to the text of an open file. */
   toText(name: string): Promise<void>;
@@ -34,6 +37,8 @@ export interface Workbench {
   goTo(line: number, column?: number): Promise<void>;
   /** What the editor shows about the caret's place. */
   hoverText(): Promise<string>;
+  /** Chooses a color theme by its name. */
+  theme(name: string): Promise<void>;
   /** The document of the extension's panel: two frames down. */
   panel(): FrameLocator;
   /** The version mark of what the panel has drawn. */
@@ -46,7 +51,13 @@ export interface Workbench {
   close(): Promise<void>;
 }
 
-export async function openWorkbench({ browser: address, folder, pictures, url }: Host): Promise<Workbench> {
+/** On a copy of the examples that no other test file opens: what one leaves unsaved would greet the next. */
+export async function openWorkbench(
+  { browser: address, examples, folders, pictures, url }: Host,
+  name: string,
+): Promise<Workbench> {
+  const folder = path.join(folders, name);
+  cpSync(examples, folder, { recursive: true });
   const browser = await chromium.connect(address);
   const page = await browser.newPage({ viewport: { width: 1500, height: 950 } });
   page.setDefaultTimeout(patience.step);
@@ -57,11 +68,27 @@ export async function openWorkbench({ browser: address, folder, pictures, url }:
   const quickInput = page.locator('.quick-input-widget .quick-input-box input.input');
   const panel = () => page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
 
+  const commandRow = (title: string) => page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first();
+
+  /** An extension's commands stand there only once the workbench has read the extension: the palette is asked anew. */
+  async function findCommand(title: string): Promise<void> {
+    const row = commandRow(title);
+    for (const deadline = Date.now() + patience.workbench; Date.now() < deadline; await page.keyboard.press('Escape')) {
+      await page.keyboard.press('F1');
+      await quickInput.waitFor();
+      await page.keyboard.type(title);
+      const found = await row.waitFor({ timeout: patience.palette }).then(
+        () => true,
+        () => false,
+      );
+      if (found) return;
+    }
+    throw new Error(`the palette has no ${title}`);
+  }
+
   async function command(title: string): Promise<void> {
-    await page.keyboard.press('F1');
-    await quickInput.waitFor();
-    await quickInput.fill(`>${title}`);
-    await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
+    await findCommand(title);
+    await commandRow(title).click();
   }
 
   async function goTo(line: number, column = 1): Promise<void> {
@@ -89,6 +116,7 @@ export async function openWorkbench({ browser: address, folder, pictures, url }:
       await page.locator('.explorer-folders-view .monaco-list-row').first().waitFor({ timeout: patience.workbench });
     },
     command,
+    findCommand,
     async openFile(name) {
       await page.locator('.explorer-folders-view .monaco-list-row', { hasText: name }).dblclick();
       await page.locator('.tab', { hasText: name }).first().waitFor();
@@ -121,6 +149,12 @@ export async function openWorkbench({ browser: address, folder, pictures, url }:
       const card = page.locator('.monaco-hover:not(.hidden) .hover-contents');
       await card.first().waitFor();
       return (await card.allTextContents()).join('\n');
+    },
+    async theme(name) {
+      await command('Preferences: Color Theme');
+      await quickInput.fill(name);
+      await page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().click();
+      await quickInput.waitFor({ state: 'hidden' });
     },
     panel,
     mark: () => markOf(panel().locator('body[data-mark]')),

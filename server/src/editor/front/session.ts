@@ -57,6 +57,12 @@ export function openSession(client: Client, startBack: StartBack): Session {
     client.studyChanged(changed.filter((document) => documents.get(document) !== null));
   }
 
+  /** An editor may have put aside a lens that it had to wait for: now none waits. */
+  function refreshAll(): void {
+    client.refreshDiagnostics();
+    client.refreshHints();
+  }
+
   async function tellSettings(document: string): Promise<void> {
     const found = await settings.of(document);
     if (documents.get(document) === null) return;
@@ -91,10 +97,7 @@ export function openSession(client: Client, startBack: StartBack): Session {
       for (const { uri } of documents.all()) void tellSettings(uri);
     },
     pull: (params) =>
-      pullDiagnostics(
-        { ask: link.ask, refresh: facts.refreshes.diagnostics ? client.refreshDiagnostics : null },
-        params,
-      ),
+      pullDiagnostics({ ask: link.ask, refresh: facts.refreshes.diagnostics ? refreshAll : null }, params),
     panel(request) {
       const { answer, cancel } = link.ask({ kind: 'panel', request });
       return { answer: answer.then(panelReply), cancel };
