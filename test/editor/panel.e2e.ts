@@ -77,7 +77,7 @@ test('another start of what nothing else sets is drawn', async () => {
 
 test('a caret on a register shows its trace, a click on a trace shows its declaration', async () => {
   await workbench.toText('ripple-counter.v');
-  await workbench.goTo(19, 35);
+  await workbench.goTo(19, 31);
   await press('ArrowRight');
   await told(/count\[2\]/);
   const waves = workbench.panel().locator('#waves');
