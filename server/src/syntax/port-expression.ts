@@ -1,10 +1,11 @@
 // What stands behind a port of a header without directions (IEEE 1364-2005 12.3.2): names, bits and parts of them, and
-// concatenations, told from their words since the grammar does not take them. Bounds are plain numbers or names.
+// concatenations, told from their words since the grammar does not take them. Bounds are numbers and names, and
+// sums and products of them.
 
 import type { UnitOffset } from '../text/place';
 import { canonicalName } from './names';
 import { plainDecimal } from './numbers';
-import type { At, Expression } from './tables';
+import type { At, BinaryOperator, Expression } from './tables';
 import { type Token, wordOf } from './tokens';
 
 /** Null where the words are anything else. */
@@ -51,7 +52,7 @@ function concatenation(walk: Walk): Expression | null {
 function reference(walk: Walk): Expression | null {
   const first = walk.index;
   if (walk.tokens[first]?.kind !== 'name') return null;
-  const base = bound(walk);
+  const base = operand(walk);
   if (base === null || !take(walk, '[')) return base;
   const left = bound(walk);
   if (left === null) return null;
@@ -62,6 +63,27 @@ function reference(walk: Walk): Expression | null {
 }
 
 function bound(walk: Walk): Expression | null {
+  return chain(walk, ['+', '-'], (inner) => chain(inner, ['*', '/'], operand));
+}
+
+/** Operands with operators of one precedence between them, from the left. */
+function chain(
+  walk: Walk,
+  operators: readonly BinaryOperator[],
+  read: (walk: Walk) => Expression | null,
+): Expression | null {
+  const first = walk.index;
+  let left = read(walk);
+  for (;;) {
+    const operator = operators.find((each) => isAt(walk, each));
+    if (left === null || operator === undefined) return left;
+    walk.index += 1;
+    const right = read(walk);
+    left = right === null ? null : { kind: 'binary', at: from(walk, first), operator, left, right };
+  }
+}
+
+function operand(walk: Walk): Expression | null {
   const token = walk.tokens[walk.index];
   if (token === undefined) return null;
   const word = wordOf(walk.text, token);
