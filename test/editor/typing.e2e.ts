@@ -28,10 +28,6 @@ test('findings stand under what causes them', async () => {
   await workbench.picture('typing-findings');
 });
 
-test('a lens over the module counts its registers and chain', async () => {
-  await workbench.page.getByText(/4\s+registers.*chain\s+of\s+4/).waitFor();
-});
-
 test('a hint after the declaration names clock and stage', async () => {
   await workbench.toText('ripple-counter.v');
   await workbench.goTo(11);
@@ -69,4 +65,10 @@ test('half-typed text is told at its place and comes back whole', async () => {
   await workbench.toText('ripple-counter.v');
   await workbench.replaceLine(15, "  initial count = 4'd0;");
   await page.locator('.squiggly-error').first().waitFor({ state: 'detached' });
+});
+
+// Last, since an editor that cancels its first question for lenses sometimes asks again only once the text changes.
+test('a lens over the module counts its registers and chain', async () => {
+  await workbench.toText('ripple-counter.v');
+  await workbench.page.getByText(/4\s+registers.*chain\s+of\s+4/).waitFor();
 });
