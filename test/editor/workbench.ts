@@ -91,11 +91,21 @@ export async function openWorkbench(
     await commandRow(title).click();
   }
 
+  /** What the extension shows in the text takes the focus for a moment, which closes a palette: it is opened anew. */
   async function goTo(line: number, column = 1): Promise<void> {
-    await page.keyboard.press('Control+G');
-    await quickInput.fill(`:${line}:${column}`);
-    await page.keyboard.press('Enter');
-    await quickInput.waitFor({ state: 'hidden' });
+    const place = `:${line}:${column}`;
+    for (const deadline = Date.now() + patience.step; Date.now() < deadline; ) {
+      await page.keyboard.press('F1');
+      const filled = await quickInput.fill(place, { timeout: patience.palette }).then(
+        () => true,
+        () => false,
+      );
+      if (!filled || (await quickInput.inputValue().catch(() => '')) !== place) continue;
+      await page.keyboard.press('Enter');
+      await quickInput.waitFor({ state: 'hidden' });
+      return;
+    }
+    throw new Error(`cannot go to line ${line}`);
   }
 
   async function picture(name: string): Promise<void> {
