@@ -2,7 +2,7 @@
 // order; the first label that equals the selector wins. A label with x or z where nothing is a wildcard matches no
 // hardware value: it is said and left out.
 
-import { type Bits, bitsOf, digitAt, equalBits, hasUnknown, toBinary } from '../netlist/four-state';
+import { type Bits, bitsOf, digitAt, equalBits, hasUnknown, toBigInt, toBinary } from '../netlist/four-state';
 import { resize, slice } from '../netlist/four-state-parts';
 import type { NodeId } from '../netlist/netlist';
 import type { NodeBuilder } from '../netlist/node-builder';
@@ -111,13 +111,21 @@ const widestCounted = 16;
 
 function coversAll(walk: Walk, arms: readonly Arm[], width: number): boolean {
   if (width > widestCounted) return false;
-  const seen = new Set<string>();
-  for (const { label, wild } of arms) {
+  if (arms.length * 2 ** width > mostCompared) return false;
+  const labels = arms.flatMap(({ label, wild }) => {
     const bits = walk.draft.nodes.constantOf(label);
-    if (bits !== null && wild === null) seen.add(toBinary(bits));
+    if (bits === null) return [];
+    const free = wild === null ? 0 : Number(toBigInt(wild) ?? 0n);
+    return [{ free, value: Number(toBigInt(bits) ?? 0n) & ~free }];
+  });
+  for (let value = 0; value < 2 ** width; value++) {
+    if (!labels.some((label) => (value & ~label.free) === label.value)) return false;
   }
-  return seen.size === 2 ** width;
+  return true;
 }
+
+/** Comparisons of values with labels, at most. */
+const mostCompared = 1 << 20;
 
 /** The item taken where selector and labels are constants; undefined where they are not. */
 export function constantItem(walk: Walk, { selector, arms }: CaseArms): number | null | undefined {

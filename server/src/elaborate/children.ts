@@ -90,6 +90,7 @@ function declareInstance(
 
 /** By name, or by order in the module's header; what is no constant keeps the module's own value. */
 function parameterValues(draft: ModuleDraft, scope: Scope, item: InstancesItem): Overrides {
+  if (draft.isPrimitive(item.module.name)) return withoutDelay(draft, item);
   const names = draft.parameterNames(item.module.name);
   const values = new Map<string, ConstantValue>();
   if (names === null) return values;
@@ -109,6 +110,12 @@ function parameterValues(draft: ModuleDraft, scope: Scope, item: InstancesItem):
     }
   });
   return values;
+}
+
+/** What stands where a module takes parameters is the delay of a primitive's output (8.7). */
+function withoutDelay({ log, source }: ModuleDraft, { parameters }: InstancesItem): Overrides {
+  for (const { at } of parameters) log.add('ignored-delay', { text: `#${source.textOf(at)}` }, source.place(at));
+  return new Map();
 }
 
 function knownName(

@@ -59,7 +59,8 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
   const uses = findModules(input.units);
   const benches = uses.modules.filter(({ isTestBench }) => isTestBench);
   const testBenches = new Set(benches.map(({ table }) => table.name.name));
-  const given = new Map(uses.modules.map((module) => [module.table.name.name, givenModule(input, module)] as const));
+  const modules = [...uses.modules, ...primitivesOf(input)];
+  const given = new Map(modules.map((module) => [module.table.name.name, givenModule(input, module)] as const));
   const templates = createTemplates(given, otherUnits(input), {
     limits: input.limits,
     dataFile: input.dataFile ?? (() => null),
@@ -95,15 +96,23 @@ function* untangle(netlist: Netlist, limits: Limits): Generator<void, Netlist> {
   return yield* splitKnots(latched, left, limits);
 }
 
-function givenModule({ units }: ElaborationInput, { table, unit }: ModuleUse): GivenModule {
-  return { table, source: createUnitSource(unit, units[unit].text) };
+function givenModule({ units }: ElaborationInput, { table, unit }: Pick<ModuleUse, 'table' | 'unit'>): GivenModule {
+  const isPrimitive = units[unit].table.kind === 'other';
+  return { table, source: createUnitSource(unit, units[unit].text), isPrimitive };
 }
 
 function otherUnits({ units }: ElaborationInput): Map<string, string> {
   return new Map(
     units.flatMap(({ table }) =>
-      table.kind === 'other' && table.name !== null ? [[table.name.name, table.what]] : [],
+      table.kind === 'other' && table.name !== null && table.describes === null ? [[table.name.name, table.what]] : [],
     ),
+  );
+}
+
+/** The modules that primitives describe. None of them is a top. */
+function primitivesOf({ units }: ElaborationInput): Pick<ModuleUse, 'table' | 'unit'>[] {
+  return units.flatMap(({ table }, unit) =>
+    table.kind === 'other' && table.describes !== null ? [{ table: table.describes, unit }] : [],
   );
 }
 

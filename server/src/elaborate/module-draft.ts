@@ -69,6 +69,8 @@ export interface ModuleDraft {
   /** The text of a file that the unit with this number names; null where it is not at hand. */
   dataFile(path: string, unit: number): string | null;
   below(child: number): InstanceBelow | null;
+  /** Whether the name is a user-defined primitive's. */
+  isPrimitive(module: string): boolean;
   /** Of a given module: the parameters that may be overridden, in order; null where it is not given. */
   parameterNames(module: string): readonly string[] | null;
 }

@@ -37,6 +37,7 @@ export interface ModuleInput {
   readonly overrides: ReadonlyMap<string, ConstantValue>;
   dataFile(path: string, unit: number): string | null;
   parameterNames(module: string): readonly string[] | null;
+  isPrimitive(module: string): boolean;
 }
 
 export interface TemplateRequest {
@@ -130,6 +131,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
     runFunction: (call, outside) => runFunction(draft, call, outside),
     below: (child) => belowTemplate(children[child].template),
     dataFile: (path, unit) => input.dataFile(path, unit),
+    isPrimitive: (module) => input.isPrimitive(module),
     parameterNames: (module) => input.parameterNames(module),
   };
   return draft;

@@ -12,6 +12,7 @@ import type { Template } from './template';
 export interface GivenModule {
   readonly table: ModuleTable;
   readonly source: UnitSource;
+  readonly isPrimitive: boolean;
 }
 
 export interface Templates {
@@ -30,8 +31,10 @@ export function createTemplates(
   function start(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>, key: string): Running {
     const { table, source } = module;
     const parameterNames = (name: string) => overridableParameters(modules.get(name)?.table ?? null);
+    const isPrimitive = (name: string) => modules.get(name)?.isPrimitive ?? false;
+    const shared = { dataFile, isPrimitive, limits };
     const log = createComplaintLog();
-    return { key, reading: readModule({ table, source, log, limits, overrides, dataFile, parameterNames }) };
+    return { key, reading: readModule({ ...shared, table, source, log, overrides, parameterNames }) };
   }
 
   /** What a request comes to, or the module to read first. */

@@ -42,12 +42,14 @@ function readInstanceName(reader: Reader, node: number): { readonly name: Named 
 /** name #delay (terminals): a user-defined primitive, or a module instance that lacks its name. */
 export function readPrimitiveInstances(reader: Reader, node: number): Item {
   remarkOnStrength(reader, node);
-  if (readDelayOf(reader, node) !== null) return unreadItem(reader, node, 'delay of a user-defined primitive');
+  // `#` before a primitive's terminals is a delay, before a module's connections its parameters: who knows which it is
+  // tells them apart.
+  const values = readDelayOf(reader, node)?.values ?? [];
   return {
     kind: 'instances',
     at: atOf(reader.tree, node),
     module: nameOf(reader, childrenOf(reader.tree, node)[0]),
-    parameters: [],
+    parameters: values.map((value) => ({ at: value.at, name: null, value, implied: 'none' })),
     instances: childrenOfKind(reader.tree, node, 'udp_instance').map((instance) => readTerminals(reader, instance)),
   };
 }

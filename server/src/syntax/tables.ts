@@ -434,12 +434,14 @@ export interface ModuleTable {
   readonly defaultNet: NetType | 'none';
 }
 
-/** A design unit we do not read (interface, package, program, class, primitive): its name, so that uses of it are known. */
+/** A design unit that is no module: its name, so that uses of it are known; of a primitive what it describes. */
 export interface OtherUnitTable {
   readonly kind: 'other';
   readonly at: At;
   readonly what: 'interface' | 'package' | 'program' | 'class' | 'primitive' | 'loose';
   readonly name: Named | null;
+  /** The module that a primitive describes; null where it is known by name only. */
+  readonly describes: ModuleTable | null;
 }
 
 /** One slice of a file, read. */

@@ -7,6 +7,8 @@ import { parseFlat } from './copy-tree';
 import { childrenOf, type FlatTree, kindOf } from './flat-tree';
 import { readModuleUnit } from './module-unit';
 import { canonicalName } from './names';
+import { primitiveModule } from './primitive-module';
+import { readPrimitiveText } from './primitive-text';
 import { shortened } from './reasons';
 import { type Remark, remark } from './remark';
 import type { SliceParser } from './slice-parser';
@@ -22,9 +24,22 @@ export function readUnit(unit: UnitSlice, tools: ReadingTools): UnitReading {
       return readModuleUnit(unit, tools);
     case 'loose':
       return readLoose(unit, tools);
+    case 'primitive':
+      return readPrimitive(unit);
     default:
       return readOther(unit, unit.slice.what);
   }
+}
+
+/** A primitive whose table says what hardware it is; any other is known by name only. */
+function readPrimitive(unit: UnitSlice): UnitReading {
+  const { settings, slice, text } = unit;
+  const written = slice.closed ? readPrimitiveText(text) : null;
+  const { celldefine, timeUnit, timePrecision, defaultNet } = settings;
+  const inForce = { celldefine, timeUnit, timePrecision, defaultNet };
+  const describes = written === null ? null : primitiveModule(written, inForce);
+  if (written === null || describes === null) return readOther(unit, 'primitive');
+  return { table: { ...namelessUnit(text, 'primitive'), name: written.name, describes }, remarks: [] };
 }
 
 /** A design unit that is not read: its name, so that uses of it are known. */
