@@ -53,6 +53,18 @@ describe('clocks', () => {
     expect(found.clocks.every(({ period, high, phase }) => high === period / 2 && phase === period / 2)).toBe(true);
   });
 
+  it('gives hundreds of roots periods of their own that a run can still show', () => {
+    const c = circuit();
+    for (let index = 0; index < 300; index++) {
+      const clk = c.input(`c${index}`);
+      c.register(`r${index}`, { clock: clk, data: (q) => c.not(q) });
+    }
+    const periods = drive(c.build()).clocks.map(({ period }) => period);
+    expect(new Set(periods).size).toBe(300);
+    expect(periods).toEqual([...periods].sort((left, right) => left - right));
+    expect(periods[299]).toBeLessThan(40_000_000);
+  });
+
   it('takes what is stated, a period that is no whole number of ps included, and keeps the rest', () => {
     const c = circuit();
     counter(c, c.input('clk'), (q) => c.increment(q));

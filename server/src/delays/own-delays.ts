@@ -3,6 +3,7 @@
 
 import type { LatchId, NodeId, RegisterId } from '../netlist/netlist';
 import type { DelaySet } from './delay-set';
+import { timedEntries } from './unstated';
 
 /** The entries of a set, each stated or null: here null means "as the design's set". */
 export type StatedDelays = Omit<DelaySet, 'name' | 'clockToQ' | 'own'> & {
@@ -40,20 +41,4 @@ export function everySet(set: DelaySet): readonly DelaySet[] {
   return [...new Set([set, ...own.registers.values(), ...own.latches.values(), ...own.nodes.values()])];
 }
 
-const entryNames = [
-  'sheet',
-  'conditions',
-  'clockToQ',
-  'stagesPerPart',
-  'logic',
-  'latch',
-  'clear',
-  'setup',
-  'hold',
-  'recovery',
-  'removal',
-  'width',
-  'period',
-  'tau',
-  'window',
-] as const;
+const entryNames = ['sheet', 'conditions', 'clockToQ', 'stagesPerPart', ...timedEntries] as const;

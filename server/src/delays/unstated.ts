@@ -7,7 +7,8 @@ export function unstatedEntries(set: DelaySet): readonly string[] {
   return timedEntries.filter((name) => set[name] === null);
 }
 
-const timedEntries = [
+/** Entries that a set may leave open, in the order of its form. */
+export const timedEntries = [
   'logic',
   'latch',
   'clear',

@@ -4,7 +4,7 @@
 import type { NodeColumns, NodeId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { impossible } from '../text/impossible';
-import type { GrowingNodes } from './growing-nodes';
+import type { GrowingNodes } from '../netlist/growing-nodes';
 
 export interface BitBlaster {
   /** Bits of a node, least significant first. */

@@ -1,6 +1,7 @@
 // Which names a piece of text would drive, read off its tables without knowing what the names mean: for what could not
 // be taken apart or followed. Instances and gates count with everything they are connected to.
 
+import { statementsIn } from '../syntax/statements-in';
 import type { Expression, GenerateBlock, InstanceTable, Item, Statement } from '../syntax/tables';
 
 /** Base names in source order, once each. */
@@ -36,30 +37,6 @@ export function callsIn(statement: Statement): Extract<Statement, { kind: 'call'
     stack.push(...statementsIn(top).reverse());
   }
   return calls;
-}
-
-/** Statements directly inside one, in source order. */
-export function statementsIn(statement: Statement): Statement[] {
-  switch (statement.kind) {
-    case 'block':
-      return [...statement.body];
-    case 'if':
-      return statement.else === null ? [statement.then] : [statement.then, statement.else];
-    case 'case':
-      return statement.items.map((item) => item.body);
-    case 'for':
-      return [statement.step, statement.body];
-    case 'while':
-    case 'repeat':
-    case 'forever':
-      return [statement.body];
-    case 'delay':
-    case 'event':
-    case 'wait':
-      return statement.body === null ? [] : [statement.body];
-    default:
-      return [];
-  }
 }
 
 function namesDrivenBy(item: Item): readonly string[] {

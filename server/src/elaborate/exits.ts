@@ -9,7 +9,7 @@ import { Op } from '../netlist/operators';
 import type { At, Statement } from '../syntax/tables';
 import { impossible } from '../text/impossible';
 import { certain, chooseCondition, either, isCertain, negated } from './conditions';
-import { statementsIn } from './driven-names';
+import { statementsIn } from '../syntax/statements-in';
 import { createLayer, type Layer, type Slice, stretchesOf, writeSlice } from './environment';
 import { mergeBranches } from './merge-layers';
 import { addSignal, type Path } from './module-draft';

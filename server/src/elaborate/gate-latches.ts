@@ -7,7 +7,7 @@ import { allX, digitBits } from '../netlist/four-state';
 import type { AsynchronousControl, Latch, LatchId, Netlist, NodeColumns, NodeId, ProcessId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { gateOfPair } from './gate-latch-opening';
-import { createGrowingNodes, type GrowingNodes } from './growing-nodes';
+import { createGrowingNodes, type GrowingNodes } from '../netlist/growing-nodes';
 
 /** `knots`: sets of nodes of the netlist that feed each other. */
 export function withGateLatches(netlist: Netlist, knots: readonly (readonly NodeId[])[]): Netlist {

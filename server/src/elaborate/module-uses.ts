@@ -1,7 +1,7 @@
 // Which modules the given units hold, which of them each one's text instantiates, and which are test benches.
 
 import type { Item, ModuleTable, Statement, UnitTable } from '../syntax/tables';
-import { statementsIn } from './driven-names';
+import { statementsIn } from '../syntax/statements-in';
 
 export interface UnitInput {
   readonly table: UnitTable;

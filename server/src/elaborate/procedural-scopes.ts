@@ -4,7 +4,7 @@
 
 import type { Statement } from '../syntax/tables';
 import { declareItems } from './declarations';
-import { statementsIn } from './driven-names';
+import { statementsIn } from '../syntax/statements-in';
 import { addSignal, type ModuleDraft } from './module-draft';
 import { createScope, type Scope } from './scope';
 

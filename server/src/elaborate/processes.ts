@@ -6,7 +6,7 @@ import type { At, EventControl, Item, Statement } from '../syntax/tables';
 import { type ClockedResult, readClocked } from './clocked-process';
 import { contextIn } from './constants';
 import { assignedSignals } from './assigned-signals';
-import { statementsIn } from './driven-names';
+import { statementsIn } from '../syntax/statements-in';
 import { createLayer } from './environment';
 import { isSameSource, traceBit } from './draft-trace';
 import type { Failure } from './failure';

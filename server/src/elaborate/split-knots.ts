@@ -5,7 +5,7 @@ import type { Limits } from '../budget';
 import type { Bit, NetPiece, NetPieceId, Netlist, NodeId, Register } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { createBitBlaster } from './bit-blast';
-import { createGrowingNodes, type GrowingNodes } from './growing-nodes';
+import { createGrowingNodes, type GrowingNodes } from '../netlist/growing-nodes';
 
 type BitsOfNets = ReadonlyMap<NodeId, readonly NodeId[]>;
 

@@ -2,7 +2,7 @@
 // of the depth that following may have.
 
 import type { Expression, Statement } from '../syntax/tables';
-import { statementsIn } from './driven-names';
+import { statementsIn } from '../syntax/statements-in';
 import { depthOf } from './expression-depth';
 
 export function heightOf(statement: Statement): number {

@@ -1,6 +1,7 @@
 // The clocks of a drive (definition 35). The first root: 20 ns, first rise at 10 ns, high half the period. Further roots,
 // in source order: 26, 34, 46, 58 … ns. That row is twice the primes 13, 17, 23, 29 …, each the least prime not below
-// 5/4 of the one before, beginning at 10: no two rise together often, and each is clearly slower than the one before.
+// 5/4 of the one before, beginning at 10: no two rise together often, and each is clearly slower than the one before. From
+// a period of 20 us on it is the next prime, so that the hundredth clock still moves in a run that a person looks at.
 // An inout used on an edge is not driven: it reads its pull-up (definition 7).
 
 import type { ClockNetwork, Root } from '../clocks/network';
@@ -102,12 +103,15 @@ function isDriven(network: ClockNetwork, { kind, name }: Root, index: number): b
   return clocksNothing || hintOfName(name)?.role === 'clock';
 }
 
+/** ns; half the period from which on the row no longer grows by a quarter. */
+const slowestHalf = 10_000;
+
 /** ps; the default period of each clock in turn, passing by those that a person gave to another. */
 function createPeriods({ clocks }: DriveOptions) {
   const given = new Set(Object.values(clocks).map(({ periodPs }) => periodPs));
   let half = 0;
   const step = () => {
-    half = half === 0 ? 10 : nextPrime(Math.ceil((5 * half) / 4));
+    half = half === 0 ? 10 : nextPrime(half < slowestHalf ? Math.ceil((5 * half) / 4) : half + 1);
     return 2000 * half;
   };
   return {

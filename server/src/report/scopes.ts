@@ -2,6 +2,7 @@
 // statements, one scope within another (IEEE 1364-2005 12.7). Also where it names other modules, what it connects to them
 // and what it assigns to. From tables alone, so that text which is half typed still has its names.
 
+import { statementsIn } from '../syntax/statements-in';
 import type {
   At,
   Connection,
@@ -230,7 +231,7 @@ function addStatement(walk: Walk, scope: Scope, statement: Statement): void {
   }
   if (statement.kind !== 'block') {
     const seen = statement.kind === 'for' ? addLoopVariable(walk, scope, statement) : scope;
-    for (const part of partsOf(statement)) addStatement(walk, seen, part);
+    for (const part of statementsIn(statement)) addStatement(walk, seen, part);
     return;
   }
   const { at, body, declarations, label } = statement;
@@ -252,27 +253,6 @@ function addLoopVariable(
   }
   addWritten(walk, variable);
   return scope;
-}
-
-function partsOf(statement: Exclude<Statement, { kind: 'block' | 'assign' }>): readonly Statement[] {
-  switch (statement.kind) {
-    case 'if':
-      return statement.else === null ? [statement.then] : [statement.then, statement.else];
-    case 'case':
-      return statement.items.map(({ body }) => body);
-    case 'for':
-      return [statement.step, statement.body];
-    case 'while':
-    case 'repeat':
-    case 'forever':
-      return [statement.body];
-    case 'delay':
-    case 'event':
-    case 'wait':
-      return statement.body === null ? [] : [statement.body];
-    default:
-      return [];
-  }
 }
 
 function addWritten({ written }: Walk, target: Expression): void {

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
-import { noChoices, studyOptionsOf } from '../../../server/src/editor/back/study-options';
+import { studyOptionsOf } from '../../../server/src/editor/back/study-options';
+import { noChoices } from '../../../server/src/editor/no-choices';
 import { readSettings } from '../../../server/src/editor/settings';
 import { parseProject } from '../../../server/src/report/project';
 

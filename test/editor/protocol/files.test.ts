@@ -45,6 +45,20 @@ describe('through the client', () => {
     await end(client);
   });
 
+  it('files that memories start from are found beside the document', async () => {
+    const rom =
+      'module rom(input clk, input [1:0] a, output reg [3:0] q);\n  reg [3:0] words [0:3];\n  initial $readmemh("words.hex", words);\n  always @(posedge clk) q <= words[a];\nendmodule\n';
+    const files = new Map<string, string>();
+    const client = await beginVirtual(files);
+    open(client, uri, rom);
+    const without = idsOf(await pull(client, uri));
+    files.set('vault://depot/project/rtl/words.hex', '1 2 4 8\n');
+    client.notify('textDocument/didSave', { textDocument: { uri } });
+    const having = idsOf(await pull(client, uri));
+    expect(without.length).toBeGreaterThan(having.length);
+    await end(client);
+  });
+
   it('modules are found beside the document and in libraries', async () => {
     const top = 'module top(input clk, output q);\n  halver u(.clk(clk), .q(q));\nendmodule\n';
     const halver =

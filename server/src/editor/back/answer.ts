@@ -12,7 +12,7 @@ import type { Opened } from './open-study';
 import { answerPanel } from './panel';
 import { type Owner, type Scheduler, Superseded, urgencies } from './scheduler';
 import type { Asked, Studies, Subject } from './studies';
-import { noChoices } from './study-options';
+import { noChoices } from '../no-choices';
 
 export interface Answering {
   readonly files: Files;

@@ -13,7 +13,8 @@ import type { StudyChoices, StudyMark } from '../panel-messages';
 import { type EditorSettings, readSettings } from '../settings';
 import { digestOf } from './digest';
 import { findProject } from './project-files';
-import { noChoices, studyOptionsOf } from './study-options';
+import { noChoices } from '../no-choices';
+import { studyOptionsOf } from './study-options';
 import { folderOf, folderUri, rootOf, uriOfPath } from './uris';
 
 export interface Opened {
@@ -61,10 +62,10 @@ export async function openReading(tools: OpeningTools, opening: Opening): Promis
   return { study: settled, libraries, settings, refusal, mark: markOf(settled.input, refusal) };
 }
 
-/** Also with the modules that are instantiated and stand in files of their name. */
+/** Also with the modules that are instantiated and stand in files of their name, and the files that memories start from. */
 export async function openWhole(tools: OpeningTools, document: string, opened: Opened): Promise<Opened> {
   if (opened.refusal !== null) return opened;
-  const whole = await provideModules(tools, document, opened);
+  const whole = await provideRest(tools, document, opened);
   return { ...opened, study: whole, mark: markOf(whole.input, null) };
 }
 
@@ -95,14 +96,14 @@ async function provideIncludes(tools: OpeningTools, document: string, first: Stu
   let opened = first;
   for (;;) {
     const { wanted } = await tools.run(opened.reading());
-    const provided = await takeIncludes(tools, document, newOf(wanted, tried));
+    const provided = await takeProvided(tools, document, newOf(wanted, tried));
     if (provided.length === 0) return opened;
     const { input } = opened;
     opened = await goOn(tools, opened, { ...input, provided: [...input.provided, ...provided] });
   }
 }
 
-async function takeIncludes(
+async function takeProvided(
   { read }: OpeningTools,
   document: string,
   paths: readonly string[],
@@ -112,23 +113,25 @@ async function takeIncludes(
   return texts.flatMap((text, index) => (text === null ? [] : [{ path: uris[index], text }]));
 }
 
-async function provideModules(
-  tools: OpeningTools,
-  document: string,
-  { libraries, study: first }: Opened,
-): Promise<Study> {
+async function provideRest(tools: OpeningTools, document: string, { libraries, study: first }: Opened): Promise<Study> {
   const tried = new Set<string>();
+  const triedData = new Set<string>();
   let opened = first;
   for (;;) {
-    const { modules } = await tools.run(opened.wanted());
+    const { data, modules } = await tools.run(opened.wanted());
     const found = await Promise.all(newOf(modules, tried).map((module) => takeModule(tools, libraries, module)));
     const files = found.flat();
-    if (files.length === 0) return opened;
+    const provided = await takeProvided(tools, document, newOf(data, triedData));
+    if (files.length === 0 && provided.length === 0) return opened;
     const { input } = opened;
     opened = await provideIncludes(
       tools,
       document,
-      await goOn(tools, opened, { ...input, files: [...input.files, ...files] }),
+      await goOn(tools, opened, {
+        ...input,
+        files: [...input.files, ...files],
+        provided: [...input.provided, ...provided],
+      }),
     );
   }
 }

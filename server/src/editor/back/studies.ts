@@ -9,7 +9,7 @@ import type { Findings } from '../worker-messages';
 import type { Files } from './files';
 import { type Opened, type OpeningTools, openReading, openWhole } from './open-study';
 import { type Owner, type Scheduler, Superseded } from './scheduler';
-import { noChoices } from './study-options';
+import { noChoices } from '../no-choices';
 import { fileKey } from './uris';
 
 /** Variants kept; the study of an open document without choices is always kept. */

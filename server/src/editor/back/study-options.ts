@@ -6,8 +6,6 @@ import type { Project } from '../../report/project';
 import type { StudyChoices } from '../panel-messages';
 import type { EditorSettings } from '../settings';
 
-export const noChoices: StudyChoices = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {} };
-
 /** Throws a `Refusal` where a setting cannot be followed. */
 export function studyOptionsOf(project: Project, settings: EditorSettings, choices: StudyChoices): StudyOptions {
   const options = optionsFrom(project, {

@@ -5,7 +5,8 @@ import type { CodeLens } from 'vscode-languageserver';
 import { visibleText } from '../../drawing/visible-text';
 import { describeModules, type ModuleLine } from '../../report/module-contents';
 import type { Study } from '../../report/study';
-import type { OpenPreviewCommand, PanelSubject, StudyChoices } from '../panel-messages';
+import { noChoices } from '../no-choices';
+import type { OpenPreviewCommand, PanelSubject } from '../panel-messages';
 import { rangeOf } from './positions';
 
 export function* codeLens(study: Study, path: string): Generator<void, CodeLens[]> {
@@ -28,4 +29,3 @@ function subjectOf({ canBeTop, name }: ModuleLine, document: string): PanelSubje
 }
 
 const command: OpenPreviewCommand = 'foretick.openPreview';
-const noChoices: StudyChoices = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {} };

@@ -30,7 +30,7 @@ const readFileMethod: ReadFileMethod = 'foretick/readFile';
 const studyChangedMethod: StudyChangedMethod = 'foretick/studyChanged';
 
 /** Files that studies may be made of. */
-const watched = ['**/foretick.json', '**/*.{v,vh,sv,svh,inc}'];
+const watched = ['**/foretick.json', '**/*.{v,vh,sv,svh,inc,hex,mem}'];
 
 export function createClient(connection: Connection, facts: ClientFacts): Client {
   const { languages } = connection;

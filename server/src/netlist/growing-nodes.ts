@@ -1,6 +1,6 @@
 // Node columns that can be added to: a copy of what is there, new nodes behind it.
 
-import type { NodeColumns, NodeId } from '../netlist/netlist';
+import type { NodeColumns, NodeId } from './netlist';
 
 export interface NewNode {
   readonly op: number;
