@@ -9,6 +9,15 @@ import type { ExpressionContext } from './expression-context';
 /** Without a `timescale both are assumed to be 1 ns. */
 const assumedScale = 1000;
 
+/** What a number of the module's time units comes to; ps. */
+export function unitsToPs(
+  units: number,
+  { timeUnit, timePrecision }: Pick<ModuleTable, 'timeUnit' | 'timePrecision'>,
+): number {
+  const unit = timeUnit ?? assumedScale;
+  return rounded(units * unit, { unit, precision: timePrecision ?? assumedScale });
+}
+
 /** Null with a complaint where a value is not a constant, or negative. */
 export function explicitDelay(
   context: ExpressionContext,
@@ -40,7 +49,7 @@ function triple(context: ExpressionContext, scale: Scale, value: Expression): De
   return min === null || typ === null || max === null ? null : { min, typ, max };
 }
 
-const unitsInPs = { s: 1e12, ms: 1e9, us: 1e6, ns: 1e3, ps: 1, fs: 1e-3 } as const;
+export const unitsInPs = { s: 1e12, ms: 1e9, us: 1e6, ns: 1e3, ps: 1, fs: 1e-3 } as const;
 
 function picoseconds(context: ExpressionContext, scale: Scale, value: Expression): number | null {
   const { source, log } = context;

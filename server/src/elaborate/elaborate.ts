@@ -2,17 +2,20 @@
 // linked. Whatever could not be read is a complaint and unknown in the netlist; the rest is all there.
 
 import type { Limits } from '../budget';
+import type { Bench } from '../netlist/bench';
 import type { Netlist } from '../netlist/netlist';
 import { orderNodes } from '../netlist/order';
 import type { Complaint } from '../text/complaint';
 import type { Place } from '../text/place';
+import { readBench } from './bench';
 import { gatherComplaints } from './gather-complaints';
 import { withGateLatches } from './gate-latches';
 import { type LinkedResetInEnable, link } from './link';
 import { findModules, type ModuleUse, type UnitInput } from './module-uses';
 import { createUnitSource } from './source';
 import { splitKnots } from './split-knots';
-import { createTemplates, type GivenModule } from './templates';
+import type { Template } from './template';
+import { createTemplates, type GivenModule, type Templates } from './templates';
 import { chooseTop } from './top';
 
 export interface ElaborationInput {
@@ -39,6 +42,8 @@ export interface Elaboration {
   readonly modules: readonly ModuleSummary[];
   /** Registers that an asynchronous control holds because its branch does not assign them (definition 13). */
   readonly resetsInEnable: readonly LinkedResetInEnable[];
+  /** What the first test bench that instantiates the top does to it; null where none does. */
+  readonly bench: Bench | null;
 }
 
 export interface ModuleSummary {
@@ -69,7 +74,15 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
   if (choice.top === null) {
     const complaints = gatherComplaints({ tree: null, choice, repeated: uses.repeated, testBenches }).complaints;
     const modules = uses.modules.map((module) => summary(module, new Set()));
-    return { netlist: null, complaints, top: null, otherTops: choice.otherTops, modules, resetsInEnable: [] };
+    return {
+      netlist: null,
+      complaints,
+      top: null,
+      otherTops: choice.otherTops,
+      modules,
+      resetsInEnable: [],
+      bench: null,
+    };
   }
   const { template } = choice.top;
   const gathered = gatherComplaints({ tree: template, choice, repeated: uses.repeated, testBenches });
@@ -82,7 +95,23 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
     otherTops: choice.otherTops,
     modules: uses.modules.map((module) => summary(module, used)),
     resetsInEnable: linked.resetsInEnable,
+    bench: yield* benchOf(template, uses.modules, given, templates),
   };
+}
+
+function* benchOf(
+  { moduleName, ports }: Template,
+  modules: readonly ModuleUse[],
+  given: ReadonlyMap<string, GivenModule>,
+  templates: Templates,
+): Generator<void, Bench | null> {
+  for (const { isTestBench, table, uses } of modules) {
+    const module = given.get(table.name.name);
+    if (!isTestBench || !uses.has(moduleName) || module === undefined) continue;
+    const bench = yield* readBench(templates.inputOf(module), { moduleName, ports });
+    if (bench !== null) return bench;
+  }
+  return null;
 }
 
 /** Cross-coupled gates become latches, words that only seem to feed themselves become bits. */

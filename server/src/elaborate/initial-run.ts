@@ -1,10 +1,12 @@
 // Runs one initial block at time 0, statement by statement, by IEEE 1364-2005 to the letter: an unknown condition takes
-// the else branch (9.4), case items match digit by digit (9.5), nonblocking assignments wait for the end (11.4).
+// the else branch (9.4), case items match digit by digit (9.5), nonblocking assignments wait for the end (11.4). A test
+// bench is run through the same statements, with time (`bench.ts`): then a time control gives a pause instead of the end.
 
 import type { Bits } from '../netlist/four-state';
 import { resize, slice } from '../netlist/four-state-parts';
 import { caseMatches, isTrue } from '../netlist/ieee';
-import type { Expression, Statement } from '../syntax/tables';
+import type { EventControl, Expression, Statement } from '../syntax/tables';
+import { statementsIn } from '../syntax/statements-in';
 import { enterCall, leaveCall } from './call-guard';
 import { integerOf } from './constant-value';
 import { contextIn } from './constants';
@@ -20,7 +22,7 @@ import { enclosingScope } from './enclosing-scope';
 import { taskOf } from './find-subroutine';
 import type { Scope } from './scope';
 import { createFrameStore, type Store } from './start-store';
-import { isOutputOnly } from './system-tasks';
+import { endsRun, isOutputOnly } from './system-tasks';
 import { sayNets, type Target, type TargetPart, targetOf } from './targets';
 
 export interface Run {
@@ -31,7 +33,31 @@ export interface Run {
   /** Nonblocking assignments of all initial blocks, in order. */
   readonly atEnd: (() => void)[];
   readonly steps: { count: number };
+  /** What passes time; null at time 0 alone. */
+  readonly clockwork: Clockwork | null;
 }
+
+/** How a run goes on past time controls, and what it may not rely on. */
+export interface Clockwork {
+  /** What a time control waits for; null where that cannot be told. */
+  pauseAt(scope: Scope, statement: TimeControl): Pause | null;
+  /** Whether the last statement has read what lies outside of the run; asking again starts afresh. */
+  hasReadOutside(): boolean;
+  /** Nothing is known any more of these. */
+  lose(signals: readonly LocalSignal[]): void;
+  /** `$finish` or `$stop`. */
+  finish(): void;
+}
+
+export type TimeControl = Extract<Statement, { kind: 'delay' | 'event' | 'wait' }>;
+
+export type Pause =
+  | { readonly kind: 'delay'; readonly ps: number }
+  | { readonly kind: 'event'; readonly scope: Scope; readonly control: EventControl }
+  | { readonly kind: 'level'; readonly scope: Scope; readonly condition: Expression };
+
+/** A step of a run: where it may be interrupted, or a pause that must be over before it goes on. */
+export type Steps<Result> = Generator<Pause | undefined, Result>;
 
 /**
  * Whether the run goes on, has met its first time control (or could not be followed further), or leaves a block or task
@@ -39,14 +65,16 @@ export interface Run {
  */
 export type Outcome = 'goes-on' | 'stopped' | Scope;
 
+/** Up to its first time control. */
 export function* runInitial(run: Run, scope: Scope, body: Statement): Generator<void, void> {
-  yield* runStatement(run, scope, body, 0);
+  const steps = runStatement({ ...run, clockwork: null }, scope, body, 0);
+  while (steps.next().done !== true) yield;
 }
 
-export function* runStatement(run: Run, scope: Scope, statement: Statement, depth: number): Generator<void, Outcome> {
+export function* runStatement(run: Run, scope: Scope, statement: Statement, depth: number): Steps<Outcome> {
   const { limits } = run.draft;
   run.steps.count++;
-  if (run.steps.count % 4096 === 0) yield;
+  if (run.steps.count % 4096 === 0) yield undefined;
   if (run.steps.count > limits.nodes) return past(run, scope, statement, 'nodes');
   if (depth > limits.nesting) return past(run, scope, statement, 'nesting');
   switch (statement.kind) {
@@ -72,16 +100,25 @@ export function* runStatement(run: Run, scope: Scope, statement: Statement, dept
     case 'delay':
     case 'event':
     case 'wait':
-      return stop(run, scope, statement);
+      return yield* runTimeControl(run, scope, statement, depth);
     case 'hole':
       return stop(run, scope, statement);
   }
 }
 
+function* runTimeControl(run: Run, scope: Scope, statement: TimeControl, depth: number): Steps<Outcome> {
+  const pause = run.clockwork?.pauseAt(scope, statement) ?? null;
+  if (pause === null) return stop(run, scope, statement);
+  yield pause;
+  return statement.body === null ? 'goes-on' : yield* runStatement(run, scope, statement.body, depth + 1);
+}
+
 /** Nothing below the statement happens at time 0: what it assigns is stimulus. */
-function stop({ draft, process }: Run, scope: Scope, statement: Statement): Outcome {
+function stop({ clockwork, draft, process }: Run, scope: Scope, statement: Statement): Outcome {
   if (process === null) return 'stopped';
-  for (const signal of assignedSignals(scope, statement)) {
+  const assigned = assignedSignals(scope, statement);
+  clockwork?.lose(assigned);
+  for (const signal of assigned) {
     draft.stimulated.push({ signal: signal.index, process: process.index, at: statement.at });
   }
   return 'stopped';
@@ -103,7 +140,7 @@ function* runBlock(
   scope: Scope,
   statement: Extract<Statement, { kind: 'block' }>,
   depth: number,
-): Generator<void, Outcome> {
+): Steps<Outcome> {
   const inner = scopeInside(scope, statement);
   for (const [index, child] of statement.body.entries()) {
     const outcome = yield* runStatement(run, inner, child, depth + 1);
@@ -142,8 +179,12 @@ function assignBits(
   { parts, width }: Target<Bits>,
   value: Bits,
 ): void {
-  const { store } = run;
+  const { clockwork, store } = run;
   const { blocking, at: place } = statement;
+  if (clockwork?.hasReadOutside()) {
+    clockwork.lose(parts.flatMap((part) => (part.kind === 'slice' ? [part.signal] : [])));
+    return;
+  }
   let above = width ?? 0;
   for (const part of parts) {
     if (part.kind === 'hole') continue;
@@ -167,17 +208,34 @@ function noteAssignment(
   process?.assignments.push({ signal: signal.index, low, width, blocking, path: null, delay: null, scope, at });
 }
 
-function* runIf(
-  run: Run,
-  scope: Scope,
-  statement: Extract<Statement, { kind: 'if' }>,
-  depth: number,
-): Generator<void, Outcome> {
-  const taken = isTrue(valueAtTimeZero(run, scope, statement.condition)) ? statement.then : statement.else;
+function* runIf(run: Run, scope: Scope, statement: Extract<Statement, { kind: 'if' }>, depth: number): Steps<Outcome> {
+  const isMet = isTrue(valueNow(run, scope, statement.condition));
+  if (run.clockwork?.hasReadOutside()) return passBy(run, scope, statement);
+  const taken = isMet ? statement.then : statement.else;
   return taken === null ? 'goes-on' : yield* runStatement(run, scope, taken, depth + 1);
 }
 
-function valueAtTimeZero(
+/**
+ * What a statement does that depends on what lies outside of the run is not known: all that it assigns is lost, and where
+ * it takes time or leaves, whatever comes after it.
+ */
+function passBy(run: Run, scope: Scope, statement: Statement): Outcome {
+  const outcome = stop(run, scope, statement);
+  return hasTimeOrLeaves(statement) ? outcome : 'goes-on';
+}
+
+function hasTimeOrLeaves(statement: Statement): boolean {
+  const pending = [statement];
+  for (let inner = pending.pop(); inner !== undefined; inner = pending.pop()) {
+    const { kind } = inner;
+    if (kind === 'delay' || kind === 'event' || kind === 'wait' || kind === 'disable' || kind === 'hole') return true;
+    if (kind === 'call' && !isOutputOnly(inner.name.name)) return true;
+    pending.push(...statementsIn(inner));
+  }
+  return false;
+}
+
+function valueNow(
   { draft, store }: Run,
   scope: Scope,
   expression: Extract<Statement, { kind: 'if' }>['condition'],
@@ -190,7 +248,7 @@ function* runCase(
   scope: Scope,
   statement: Extract<Statement, { kind: 'case' }>,
   depth: number,
-): Generator<void, Outcome> {
+): Steps<Outcome> {
   const at = { context: contextIn(run.draft, scope), reader: run.store.reader };
   const labels = statement.items.flatMap((item) => item.labels);
   const type = commonType(at.context, [statement.selector, ...labels]);
@@ -199,14 +257,19 @@ function* runCase(
     statement.items.find((item) =>
       item.labels.some((label) => caseMatches(statement.match, selector, lowerIn(at, label, type))),
     ) ?? statement.items.find((item) => item.isDefault);
+  if (run.clockwork?.hasReadOutside()) return passBy(run, scope, statement);
   return taken === undefined ? 'goes-on' : yield* runStatement(run, scope, taken.body, depth + 1);
 }
 
 type TaskCall = Extract<Statement, { kind: 'call' }>;
 
 /** Arguments are copied in, the task is run on variables of its own, and copied out again (10.2.2). */
-function* runCall(run: Run, scope: Scope, statement: TaskCall, depth: number): Generator<void, Outcome> {
+function* runCall(run: Run, scope: Scope, statement: TaskCall, depth: number): Steps<Outcome> {
   const { name } = statement.name;
+  if (run.clockwork !== null && endsRun(name)) {
+    run.clockwork.finish();
+    return 'stopped';
+  }
   if (isOutputOnly(name)) return 'goes-on';
   if (isMemoryTask(name) && loadMemory(run.draft, contextIn(run.draft, scope), run.store, statement)) return 'goes-on';
   if (name.startsWith('$')) return refuse(run, scope, statement, `task ${name}`);
@@ -248,12 +311,14 @@ function leave(run: Run, scope: Scope, statement: Extract<Statement, { kind: 'di
 
 type Loop = Extract<Statement, { kind: 'for' | 'while' | 'repeat' | 'forever' }>;
 
-function* runLoop(run: Run, outer: Scope, loop: Loop, depth: number): Generator<void, Outcome> {
+function* runLoop(run: Run, outer: Scope, loop: Loop, depth: number): Steps<Outcome> {
   const scope = enterLoop(run, outer, loop);
   const { unroll } = run.draft.limits;
   const turns = loop.kind === 'repeat' ? repeatCount(run, scope, loop) : Number.POSITIVE_INFINITY;
   for (let turn = 0; turn < turns; turn++) {
-    if ((loop.kind === 'for' || loop.kind === 'while') && !isTrue(valueAtTimeZero(run, scope, loop.condition))) break;
+    const isOver = (loop.kind === 'for' || loop.kind === 'while') && !isTrue(valueNow(run, scope, loop.condition));
+    if (run.clockwork?.hasReadOutside()) return passBy(run, scope, loop);
+    if (isOver) break;
     if (turn >= unroll) return past(run, scope, loop, 'unroll');
     const outcome = yield* runStatement(run, scope, loop.body, depth + 1);
     if (outcome === 'stopped') return stop(run, scope, loop);

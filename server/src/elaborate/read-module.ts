@@ -58,16 +58,7 @@ export type TemplateAnswer =
 export function* readModule(
   input: ModuleInput,
 ): Generator<TemplateRequest | undefined, Template, TemplateAnswer | undefined> {
-  const draft = createDraft(input);
-  const { table } = input;
-  declareSubroutines(draft, draft.root, table.items);
-  for (const item of table.parameters) if (item.kind === 'parameter') declareParameters(draft, draft.root, item);
-  for (const port of table.ports) declarePort(draft, port);
-  yield* withoutAnswers(expandItems(draft, draft.root, portsFirst(table), { depth: 0 }));
-  for (const parameter of draft.parameters) parameter.value();
-  sayUnusedDefparams(draft);
-  declareImplicitNets(draft);
-  addPorts(draft);
+  const draft = yield* withoutAnswers(readNames(input));
   const totals = { instances: 1, nodes: 0 };
   for (const child of draft.children) {
     const answer = yield { module: child.item.module.name, overrides: child.overrides };
@@ -78,6 +69,21 @@ export function* readModule(
   yield* withoutAnswers(readProcesses(draft));
   yield;
   return yield* withoutAnswers(finishTemplate(draft, start));
+}
+
+/** The module's own names and all that is left to do once they are known. */
+export function* readNames(input: ModuleInput): Generator<void, ModuleDraft> {
+  const draft = createDraft(input);
+  const { table } = input;
+  declareSubroutines(draft, draft.root, table.items);
+  for (const item of table.parameters) if (item.kind === 'parameter') declareParameters(draft, draft.root, item);
+  for (const port of table.ports) declarePort(draft, port);
+  yield* expandItems(draft, draft.root, portsFirst(table), { depth: 0 });
+  for (const parameter of draft.parameters) parameter.value();
+  sayUnusedDefparams(draft);
+  declareImplicitNets(draft);
+  addPorts(draft);
+  return draft;
 }
 
 /** A generator that only yields to be interruptible, inside one that is also answered. */

@@ -22,7 +22,7 @@ export function runFunction(draft: ModuleDraft, call: FunctionCall<Bits>, outsid
   });
   for (const [index, { signal }] of frame.ports.entries())
     store.write(signal, 0, args[index], expression.args[index].at);
-  const run = { draft, process: null, store, atEnd: [], steps: draft.calls.steps };
+  const run = { draft, process: null, store, atEnd: [], steps: draft.calls.steps, clockwork: null };
   const outcome = toEnd(runStatement(run, frame.scope, subroutine.item.body, 0));
   leaveCall(draft, call);
   if (isFollowed && outcome !== 'stopped') return store.startOf(result);
@@ -30,7 +30,7 @@ export function runFunction(draft: ModuleDraft, call: FunctionCall<Bits>, outsid
 }
 
 /** An expression asks for its value at once: there is no turn to give back. The statements are counted. */
-function toEnd<Result>(steps: Generator<void, Result>): Result {
+function toEnd<Result>(steps: Generator<unknown, Result>): Result {
   for (;;) {
     const step = steps.next();
     if (step.done === true) return step.value;

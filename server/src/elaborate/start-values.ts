@@ -19,7 +19,8 @@ export function* findStartValues(draft: ModuleDraft): Generator<void, StartValue
     if (!isInitial(work)) continue;
     const process = addProcess(draft, 'initial', work.item.at);
     process.kind = 'stimulus';
-    yield* runInitial({ draft, process, store, atEnd, steps: { count: 0 } }, work.scope, work.item.body);
+    const run = { draft, process, store, atEnd, steps: { count: 0 }, clockwork: null };
+    yield* runInitial(run, work.scope, work.item.body);
   }
   for (const update of atEnd) update();
   return store;

@@ -43,6 +43,11 @@ const outputOnly: ReadonlySet<string> = new Set([
   '$dumpports',
 ]);
 
+/** Of those, the ones after which nothing more happens (17.4). */
+export function endsRun(name: string): boolean {
+  return name === '$finish' || name === '$stop' || name === '$fatal';
+}
+
 export function isOutputOnly(name: string): boolean {
   return outputOnly.has(name);
 }

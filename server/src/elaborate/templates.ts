@@ -18,6 +18,8 @@ export interface GivenModule {
 export interface Templates {
   /** The template of a given module; modules below it are read on the way. */
   read(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>): Generator<void, Template>;
+  /** What reading a given module needs, whatever its parameters are. */
+  inputOf(module: GivenModule): Omit<ModuleInput, 'log' | 'overrides'>;
 }
 
 /** `otherUnits`: what is given under a name without being a module. */
@@ -28,13 +30,14 @@ export function createTemplates(
 ): Templates {
   const known = new Map<string, Template>();
 
-  function start(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>, key: string): Running {
-    const { table, source } = module;
+  function inputOf({ source, table }: GivenModule): ReturnType<Templates['inputOf']> {
     const parameterNames = (name: string) => overridableParameters(modules.get(name)?.table ?? null);
     const isPrimitive = (name: string) => modules.get(name)?.isPrimitive ?? false;
-    const shared = { dataFile, isPrimitive, limits };
-    const log = createComplaintLog();
-    return { key, reading: readModule({ ...shared, table, source, log, overrides, parameterNames }) };
+    return { dataFile, isPrimitive, limits, parameterNames, source, table };
+  }
+
+  function start(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>, key: string): Running {
+    return { key, reading: readModule({ ...inputOf(module), log: createComplaintLog(), overrides }) };
   }
 
   /** What a request comes to, or the module to read first. */
@@ -74,7 +77,7 @@ export function createTemplates(
     }
   }
 
-  return { read };
+  return { inputOf, read };
 }
 
 interface Running {

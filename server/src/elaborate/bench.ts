@@ -1,0 +1,84 @@
+// What a test bench does to the module it tests: its processes are run over time as far as they depend on the bench alone,
+// and what they put on each input port is the port's wave. Nothing of the bench becomes part of the netlist.
+
+import type { Bench, BenchPort, BenchWave } from '../netlist/bench';
+import { type Bits, equalBits } from '../netlist/four-state';
+import type { Place } from '../text/place';
+import { runBench } from './bench-run';
+import type { BenchStore } from './bench-store';
+import { createComplaintLog } from './complaint-log';
+import { connectedExpressions } from './connection-lists';
+import { contextIn } from './constants';
+import { lowerTo } from './lower';
+import type { ChildDraft, ModuleDraft } from './module-draft';
+import { type ModuleInput, readNames } from './read-module';
+import type { PortShape } from './template';
+
+type Input = Omit<ModuleInput, 'log' | 'overrides'>;
+
+/** Null where the bench instantiates the module in no branch that is built. */
+export function* readBench(
+  input: Input,
+  tested: { readonly moduleName: string; readonly ports: readonly PortShape[] },
+): Generator<void, Bench | null> {
+  // What is wrong in the bench's text is said where the bench itself is read.
+  const draft = yield* readNames({ ...input, log: createComplaintLog(), overrides: new Map() });
+  const child = draft.children.find(({ item }) => item.module.name === tested.moduleName);
+  if (child === undefined) return null;
+  const probes = probesOf(draft, child, tested.ports);
+  const isWhole = yield* runBench(draft, {
+    settled(at, values) {
+      for (const probe of probes) probe.look(at, values);
+    },
+  });
+  return {
+    name: draft.moduleName,
+    place: draft.source.place(child.at),
+    ports: probes.map((probe) => probe.port(isWhole)),
+  };
+}
+
+interface Probe {
+  look(at: number, values: BenchStore): void;
+  port(isWhole: boolean): BenchPort;
+}
+
+function probesOf(draft: ModuleDraft, child: ChildDraft, ports: readonly PortShape[]): Probe[] {
+  const connected = connectedExpressions(draft, child, ports);
+  return ports.flatMap(({ direction, name, width }, index): Probe[] => {
+    const expression = connected[index];
+    if (name === null || direction !== 'input' || expression === null) return [];
+    const place = draft.source.place(expression.at);
+    const context = contextIn(draft, child.scope);
+    return [createProbe({ name, place }, ({ store }) => lowerTo({ context, reader: store.reader }, expression, width))];
+  });
+}
+
+/** Changes kept of one port: more than a preview shows. */
+const mostChanges = 10_000;
+
+function createProbe(
+  { name, place }: { readonly name: string; readonly place: Place },
+  read: (values: BenchStore) => Bits,
+): Probe {
+  let start: Bits | null = null;
+  let last: Bits | null = null;
+  let isLost = false;
+  const changes: BenchWave['changes'][number][] = [];
+  return {
+    look(at, values) {
+      if (isLost || changes.length > mostChanges) return;
+      values.hasReadOutside();
+      const value = read(values);
+      isLost = values.hasReadOutside();
+      start ??= value;
+      if (last !== null && !equalBits(last, value)) changes.push({ at, value });
+      last = value;
+    },
+    port(isWhole) {
+      if (isLost || start === null) return { name, place, wave: null };
+      const kept = changes.slice(0, mostChanges);
+      return { name, place, wave: { start, changes: kept, isWhole: isWhole && kept.length === changes.length } };
+    },
+  };
+}
