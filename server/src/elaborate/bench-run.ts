@@ -23,25 +23,25 @@ export interface BenchWatch {
   settled(at: number, store: BenchStore): void;
 }
 
-/** True where the bench came to its end, or to rest; false where its run was cut. */
-export function* runBench(draft: ModuleDraft, watch: BenchWatch): Generator<void, boolean> {
+/** Null where the bench came to its end, or to rest; else the instant at which its run was cut, ps. */
+export function* runBench(draft: ModuleDraft, watch: BenchWatch): Generator<void, number | null> {
   const schedule = createSchedule(draft);
   schedule.begin();
   for (;;) {
     let steps = 0;
     while (schedule.next()) {
-      if (schedule.isExhausted()) return false;
+      if (schedule.isExhausted()) return schedule.now();
       steps++;
       if (steps % 256 === 0) yield;
     }
     watch.settled(schedule.now(), schedule.values);
     yield;
-    if (schedule.isFinished() || !schedule.advance()) return true;
+    if (schedule.isFinished() || !schedule.advance()) return null;
   }
 }
 
 /** Statements run before a bench is cut: what comes later is beyond what a preview shows. */
-const mostSteps = 50_000;
+const mostSteps = 20_000;
 
 interface Process {
   readonly steps: Steps<unknown>;
@@ -162,8 +162,8 @@ function pauseOf(draft: ModuleDraft, values: BenchStore, scope: Scope, statement
   const pause = asPause(draft, values, scope, statement);
   if (pause === null) return null;
   if (pause.kind === 'event')
-    for (const { expression } of pause.control.items) valueOf(draft, values, scope, expression);
-  if (pause.kind === 'level') valueOf(draft, values, scope, pause.condition);
+    for (const { expression } of pause.control.items) valueNow(draft, values, scope, expression);
+  if (pause.kind === 'level') valueNow(draft, values, scope, pause.condition);
   return values.hasReadOutside() ? null : pause;
 }
 
@@ -186,21 +186,21 @@ function delayOf(draft: ModuleDraft, values: BenchStore, scope: Scope, expressio
   const context = contextIn(draft, scope);
   const constant = context.constant(value);
   const { signed } = typeOf(context, value);
-  const number = numberOf(constant ?? { kind: 'bits', bits: valueOf(draft, values, scope, value), signed });
+  const number = numberOf(constant ?? { kind: 'bits', bits: valueNow(draft, values, scope, value), signed });
   return number === null ? null : unitsToPs(number, draft.table);
 }
 
-function valueOf(draft: ModuleDraft, { store }: BenchStore, scope: Scope, expression: Expression): Bits {
+function valueNow(draft: ModuleDraft, { store }: BenchStore, scope: Scope, expression: Expression): Bits {
   return lower({ context: contextIn(draft, scope), reader: store.reader }, expression);
 }
 
 function waitFor(draft: ModuleDraft, values: BenchStore, pause: Pause, now: number): Waiting {
   if (pause.kind === 'delay') return { at: now + pause.ps, met: () => false };
   if (pause.kind === 'level') {
-    return { at: null, met: () => isTrue(valueOf(draft, values, pause.scope, pause.condition)) };
+    return { at: null, met: () => isTrue(valueNow(draft, values, pause.scope, pause.condition)) };
   }
   const items = pause.control.items.map(({ edge, expression }) => {
-    const read = () => valueOf(draft, values, pause.scope, expression);
+    const read = () => valueNow(draft, values, pause.scope, expression);
     return { edge, read, before: read() };
   });
   return {

@@ -26,7 +26,7 @@ export function* readBench(
   const child = draft.children.find(({ item }) => item.module.name === tested.moduleName);
   if (child === undefined) return null;
   const probes = probesOf(draft, child, tested.ports);
-  const isWhole = yield* runBench(draft, {
+  const cutAt = yield* runBench(draft, {
     settled(at, values) {
       for (const probe of probes) probe.look(at, values);
     },
@@ -34,13 +34,14 @@ export function* readBench(
   return {
     name: draft.moduleName,
     place: draft.source.place(child.at),
-    ports: probes.map((probe) => probe.port(isWhole)),
+    ports: probes.map((probe) => probe.port(cutAt)),
   };
 }
 
 interface Probe {
   look(at: number, values: BenchStore): void;
-  port(isWhole: boolean): BenchPort;
+  /** `cutAt`: when the run was cut, ps; null: it was not. */
+  port(cutAt: number | null): BenchPort;
 }
 
 function probesOf(draft: ModuleDraft, child: ChildDraft, ports: readonly PortShape[]): Probe[] {
@@ -75,10 +76,12 @@ function createProbe(
       if (last !== null && !equalBits(last, value)) changes.push({ at, value });
       last = value;
     },
-    port(isWhole) {
+    port(cutAt) {
       if (isLost || start === null) return { name, place, wave: null };
       const kept = changes.slice(0, mostChanges);
-      return { name, place, wave: { start, changes: kept, isWhole: isWhole && kept.length === changes.length } };
+      // What has rested for half of a long run is at rest: its clock alone kept the bench going.
+      const isAtRest = cutAt === null || (changes[changes.length - 1]?.at ?? 0) < cutAt / 2;
+      return { name, place, wave: { start, changes: kept, isWhole: isAtRest && kept.length === changes.length } };
     },
   };
 }

@@ -22,6 +22,12 @@ export const driveSentences: Sentences = {
   'drive-input-direction': ({ name }) => `at either level ${name} moves: 1 is taken as its direction`,
   'drive-input-opens-latch': ({ name }) => `at this level latch ${name} is open`,
   'drive-input-passes-clock': ({ name }) => `at this level gate ${name} passes its clock`,
+  // ------------------------------------------------ told by a test bench
+  'drive-from-bench': ({ bench, name }) => `the test bench ${bench} drives ${name} so`,
+  'drive-bench-cut': ({ at, bench, name }) =>
+    `the test bench ${bench} drives ${name}: followed up to ${timeWords(Number(at))}, held from there on`,
+  'drive-bench-not-followed': ({ bench, name }) =>
+    `what the test bench ${bench} does to ${name} depends on more than its own statements, or is no drive of that kind: not followed`,
   // ------------------------------------------------ stated, and not usable
   'drive-clock-undriven': ({ name }) => `nothing is clocked by ${name}, and it is no input`,
   'drive-unknown-name': ({ list, name }) =>

@@ -26,6 +26,6 @@ export interface BenchWave {
   readonly start: Bits;
   /** After time 0, in order, each different from the one before; ps. */
   readonly changes: readonly { readonly at: number; readonly value: Bits }[];
-  /** False: more changes would come, and are not followed. */
+  /** False: the bench was still moving it when it was no longer followed. */
   readonly isWhole: boolean;
 }

@@ -9,6 +9,7 @@ import type { Bit } from '../netlist/netlist';
 import type { Place } from '../text/place';
 import { timeWords } from '../text/time-words';
 import type { Assumption, DriveClock, DriveOptions, DrivePull } from './drive';
+import { type BenchWaves, clockOfWave, notTold, type ToldWave, toldByBench } from './drive-bench';
 import { type DrivePorts, type TakenBits, takeBit } from './drive-ports';
 import { hintOfName } from './drive-words';
 
@@ -22,24 +23,26 @@ export interface ClockInput {
   readonly network: ClockNetwork;
   readonly ports: DrivePorts;
   readonly options: DriveOptions;
+  readonly bench: BenchWaves;
   /** Gets the bits that are clocks. */
   readonly taken: TakenBits;
 }
 
 export function driveClocks(input: ClockInput): DrivenClocks {
-  const { network, ports, options } = input;
+  const { bench, network, ports, options } = input;
   const clocks: DriveClock[] = [];
   const pulls: DrivePull[] = [];
   const assumptions: Assumption[] = [];
   const periods = createPeriods(options);
   const add = (source: ClockSource): void => {
     takeBit(input.taken, source.bit);
-    clocks.push(clockOf(source, givenFor(options, source.name), periods.next(), assumptions));
+    const given = givenFor(options, source.name);
+    const told = given === undefined ? bench.get(source.name) : undefined;
+    clocks.push(toldClock(source, told, assumptions) ?? clockOf(source, given, periods.next(), assumptions));
   };
   network.roots.forEach((root, index) => {
     const { bit, name, place } = root;
-    const isClock =
-      givenFor(options, name) !== undefined || (!isInput(options, name) && isDriven(network, root, index));
+    const isClock = givenFor(options, name) !== undefined || (!isInput(input, name) && isDriven(network, root, index));
     if (isClock) add({ root: index, bit, name, place });
     else if (root.kind === 'inout') pulls.push({ bit, name });
     assumptions.push(
@@ -62,9 +65,11 @@ function givenFor({ clocks }: DriveOptions, name: string): Given {
   return Object.hasOwn(clocks, name) ? clocks[name] : undefined;
 }
 
-/** A person says what it does: it is no periodic clock, though something is clocked by it. */
-function isInput({ inputs }: DriveOptions, name: string): boolean {
-  return Object.hasOwn(inputs, name);
+/** A person or a test bench says what it does: it is no periodic clock, though something is clocked by it. */
+function isInput({ bench, options }: ClockInput, name: string): boolean {
+  if (Object.hasOwn(options.inputs, name)) return true;
+  const wave = bench.get(name)?.wave ?? null;
+  return wave !== null && wave.changes.length > 0 && clockOfWave(wave) === null;
 }
 
 /** What is said of a root that nothing drives: a pull-up is taken to hold it, or it stays unknown. */
@@ -137,6 +142,18 @@ function isPrime(value: number): boolean {
 type Given = DriveOptions['clocks'][string] | undefined;
 
 type Refuse = (reason: string, written: number) => void;
+
+/** As a test bench drives it; null where none does, or in no way that is followed. */
+function toldClock(
+  { root, bit, name }: ClockSource,
+  told: ToldWave | undefined,
+  assumptions: Assumption[],
+): DriveClock | null {
+  if (told === undefined) return null;
+  const clock = told.wave === null ? null : clockOfWave(told.wave);
+  assumptions.push(clock === null ? notTold(name, told) : toldByBench(name, timeWords(clock.period), told));
+  return clock === null ? null : { root, bit, name, ...clock, exactPeriod: null, source: 'text' };
+}
 
 function clockOf(source: ClockSource, given: Given, usual: number, assumptions: Assumption[]): DriveClock {
   const { root, bit, name, place } = source;

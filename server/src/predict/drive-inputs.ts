@@ -2,11 +2,13 @@
 // lets registers move, as the votes of the registers or, where they have none, the port's name tell; data at 0. An inout
 // is released.
 
-import { bitsOf } from '../netlist/four-state';
+import type { BenchWave } from '../netlist/bench';
+import { bitsOf, toBinary } from '../netlist/four-state';
 import type { Why } from '../clocks/network';
 import { bitKey } from '../netlist/bit-key';
 import type { Signal } from '../netlist/netlist';
 import type { Assumption, DriveInput, DriveOptions, Source } from './drive';
+import { type BenchWaves, notTold, type ToldWave, toldByBench } from './drive-bench';
 import { unknownName } from './drive-clocks';
 import { type DrivePort, type DrivePorts, isTaken, type TakenBits } from './drive-ports';
 import { movesOfShape } from './drive-moves';
@@ -22,11 +24,12 @@ export interface DrivenInputs {
 export interface InputsInput {
   readonly ports: DrivePorts;
   readonly options: DriveOptions;
+  readonly bench: BenchWaves;
   readonly taken: TakenBits;
   readonly votes: ReadonlyMap<number, Verdict>;
 }
 
-export function driveInputs({ ports, options, taken, votes }: InputsInput): DrivenInputs {
+export function driveInputs({ bench, ports, options, taken, votes }: InputsInput): DrivenInputs {
   const assumptions: Assumption[] = [];
   const inputs = ports.list.flatMap((port): DriveInput[] => {
     const { signal } = port;
@@ -36,6 +39,11 @@ export function driveInputs({ ports, options, taken, votes }: InputsInput): Driv
     }
     const given = givenInput(port, options, assumptions);
     if (given !== null) return [{ signal: signal.id, name: signal.name, ...given, source: 'given', why: null }];
+    const told = bench.get(signal.name);
+    if (told !== undefined) assumptions.push(toldInput(signal.name, told));
+    if (told !== undefined && told.wave !== null) {
+      return [{ signal: signal.id, name: signal.name, ...movesOfWave(told.wave), source: 'text', why: null }];
+    }
     const assumed = assumedValue(port, taken, votes);
     assumptions.push({
       about: signal.name,
@@ -51,6 +59,19 @@ export function driveInputs({ ports, options, taken, votes }: InputsInput): Driv
     if (!ports.list.some(({ signal }) => signal.name === name)) assumptions.push(unknownName('inputs', name));
   }
   return { inputs, assumptions };
+}
+
+function toldInput(name: string, told: ToldWave): Assumption {
+  if (told.wave === null) return notTold(name, told);
+  const { changes, start } = told.wave;
+  const said = toldByBench(name, `${start.width}'b${toBinary(start)}`, told);
+  const last = changes[changes.length - 1];
+  if (told.wave.isWhole || last === undefined) return said;
+  return { ...said, why: { reason: 'drive-bench-cut', args: { name, bench: told.bench, at: last.at } } };
+}
+
+function movesOfWave({ changes, start }: BenchWave): Pick<DriveInput, 'value' | 'moves'> {
+  return { value: start, moves: changes.length === 0 ? null : { changes, everyPs: null } };
 }
 
 function freeBits({ signal, node }: DrivePort, taken: TakenBits): number[] {

@@ -2,20 +2,29 @@
 // What a person states and nothing can use is refused the same way: an assumption from `given` whose reason says so.
 
 import type { ClockNetwork } from '../clocks/network';
+import type { Bench } from '../netlist/bench';
 import type { Netlist } from '../netlist/netlist';
 import type { Assumption, Drive, DriveOptions } from './drive';
+import { wavesOf } from './drive-bench';
 import { driveClocks } from './drive-clocks';
 import { driveInputs } from './drive-inputs';
 import { findDrivePorts } from './drive-ports';
 import { driveResets } from './drive-resets';
 import { collectVotes } from './drive-votes';
 
-export function driveOf(netlist: Netlist, network: ClockNetwork, options: DriveOptions): Drive {
+/** `bench`: a test bench of the design. What a person states goes before it, what it tells before all that is assumed. */
+export function driveOf(
+  netlist: Netlist,
+  network: ClockNetwork,
+  options: DriveOptions,
+  bench: Bench | null = null,
+): Drive {
   const ports = findDrivePorts(netlist);
   const taken = new Set<number>();
-  const clocks = driveClocks({ network, ports, options, taken });
-  const resets = driveResets({ netlist, network, ports, options, clocks: clocks.clocks, taken });
-  const inputs = driveInputs({ ports, options, taken, votes: collectVotes(netlist, network) });
+  const waves = wavesOf(bench);
+  const clocks = driveClocks({ network, ports, options, bench: waves, taken });
+  const resets = driveResets({ netlist, network, ports, options, bench: waves, clocks: clocks.clocks, taken });
+  const inputs = driveInputs({ ports, options, bench: waves, taken, votes: collectVotes(netlist, network) });
   return {
     clocks: clocks.clocks,
     resets: resets.resets,

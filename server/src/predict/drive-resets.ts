@@ -11,6 +11,7 @@ import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
 import { timeWords } from '../text/time-words';
 import type { Assumption, DriveClock, DriveOptions, DriveReset } from './drive';
+import { type BenchWaves, notTold, releaseOfWave, type ToldWave, toldByBench } from './drive-bench';
 import { unknownName } from './drive-clocks';
 import { type DrivePort, type DrivePorts, isTaken, type TakenBits, takeBit } from './drive-ports';
 import { requestsFor } from './drive-requests';
@@ -26,6 +27,7 @@ export interface ResetInput {
   readonly network: ClockNetwork;
   readonly ports: DrivePorts;
   readonly options: DriveOptions;
+  readonly bench: BenchWaves;
   readonly clocks: readonly DriveClock[];
   /** Gets the bits that are resets. */
   readonly taken: TakenBits;
@@ -53,7 +55,11 @@ export function driveResets(input: ResetInput): DrivenResets {
     if (named === null) assumptions.push(unknownName('resets', name));
     else if (!found.has(bitKey(named.bit))) found.set(bitKey(named.bit), resetByName(named.bit, named.port, name));
   }
-  const isReset = ({ name }: FoundReset) => !Object.hasOwn(options.inputs, name) || Object.hasOwn(options.resets, name);
+  const isReset = ({ active, name }: FoundReset) => {
+    if (Object.hasOwn(options.resets, name)) return true;
+    const wave = input.bench.get(name)?.wave ?? null;
+    return !Object.hasOwn(options.inputs, name) && (wave === null || releaseOfWave(wave, active) !== null);
+  };
   const inOrder = [...found.values()]
     .filter(isReset)
     .sort((left, right) => left.port.signal.id - right.port.signal.id || left.bit.bit - right.bit.bit);
@@ -128,6 +134,29 @@ export function isConstantNode({ nodes }: Netlist, node: NodeId): boolean {
 }
 
 function resetOf(input: ResetInput, found: FoundReset, assumptions: Assumption[]): DriveReset {
+  const told = Object.hasOwn(input.options.resets, found.name) ? undefined : input.bench.get(found.name);
+  return toldReset(input, found, told, assumptions) ?? statedReset(input, found, assumptions);
+}
+
+/** As a test bench drives it; null where none does, or in no way that is followed. */
+function toldReset(
+  input: ResetInput,
+  { active, bit, name, registers }: FoundReset,
+  told: ToldWave | undefined,
+  assumptions: Assumption[],
+): DriveReset | null {
+  if (told === undefined) return null;
+  const release = told.wave === null ? null : releaseOfWave(told.wave, active);
+  if (release === null) {
+    assumptions.push(notTold(name, told));
+    return null;
+  }
+  assumptions.push(toldByBench(name, `active ${active} until ${timeWords(release)}`, told));
+  const period = slowestClock(input, registers)?.clock.period ?? usualPeriod;
+  return { bit, name, active, periods: Math.ceil(release / period), release, source: 'text' };
+}
+
+function statedReset(input: ResetInput, found: FoundReset, assumptions: Assumption[]): DriveReset {
   const { bit, name, port, depth } = found;
   const given = Object.hasOwn(input.options.resets, name) ? input.options.resets[name] : undefined;
   const place = port.signal.place;
@@ -159,10 +188,13 @@ function resetOf(input: ResetInput, found: FoundReset, assumptions: Assumption[]
   return { bit, name, active, periods, release, source: isGiven ? 'given' : 'inferred' };
 }
 
+/** ps; of a clock of which nothing is known. */
+const usualPeriod = 20_000;
+
 /** ps; where nothing samples it under a driven clock, as under the first one. */
 function releaseOf(input: ResetInput, { registers }: FoundReset, periods: number): number {
   const slowest = slowestClock(input, registers);
-  if (slowest === null) return periods * 20_000 + 5_000;
+  if (slowest === null) return periods * usualPeriod + 5_000;
   const { clock, factor, edges } = slowest;
   const least = periods * factor * clock.period;
   const candidates = [clock.phase, clock.phase + clock.high].filter((_, index) => edges[index]);

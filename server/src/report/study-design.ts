@@ -6,6 +6,7 @@ import type { DelaySet } from '../delays/delay-set';
 import type { Places } from '../explain/places';
 import { findHazards } from '../hazards/all';
 import { analyzeGlitches } from '../hazards/glitches';
+import type { Bench } from '../netlist/bench';
 import { createBitNames } from '../netlist/bit-names';
 import type { Netlist } from '../netlist/netlist';
 import { driveOf } from '../predict/drive-of';
@@ -23,16 +24,18 @@ export interface DesignSettings {
   readonly options: StudyOptions;
   readonly delaySet: DelaySet;
   readonly places: Places;
+  /** A test bench of the design among its files. */
+  readonly bench: Bench | null;
 }
 
 export function* studyDesign(
   netlist: Netlist,
-  { delaySet: chosen, options, places }: DesignSettings,
+  { bench, delaySet: chosen, options, places }: DesignSettings,
 ): Generator<void, DesignFacts> {
   const { limits } = options;
   const { delaySet, uses: ownDelays } = meetOwnDelays(netlist, chosen, statedOverrides(options));
   const network = yield* findClocks(netlist, options.clocks);
-  const drive = driveOf(netlist, network, options.drive);
+  const drive = driveOf(netlist, network, options.drive, bench);
   const rated = ratedBits(netlist, options).map(({ bit }) => bit);
   const { start } = options.drive;
   const prediction = yield* predict({ netlist, network, drive, delaySet, start, limits, rated });

@@ -88,8 +88,8 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     return { includes, data, modules: [...modules].sort(compareText) };
   });
   const design = once(function* () {
-    const { netlist } = yield* elaboration();
-    return netlist === null ? null : yield* studyDesign(netlist, { options, delaySet, places: yield* places() });
+    const { bench, netlist } = yield* elaboration();
+    return netlist === null ? null : yield* studyDesign(netlist, { options, delaySet, places: yield* places(), bench });
   });
   const report = once(function* () {
     const { complaints: ofReading } = yield* reading();
