@@ -11,6 +11,8 @@ export const driveSentences: Sentences = {
   'drive-start-assumed': ({ registers, start }) =>
     `${registers === 1 ? '1 register has' : `${registers} registers have`} neither reset nor initial value: ${start} is taken`,
   'drive-pull-up': ({ name }) => `${name} is driven from both sides: undriven it is taken to be pulled up`,
+  'drive-open-drain': ({ name }) =>
+    `the design only pulls ${name} low or lets it go: let go, it is taken to be pulled up outside, and nothing else to pull it low`,
   'drive-input-data': ({ name }) => `${name} is data: held at 0`,
   'drive-input-released': ({ name }) => `${name} is driven from both sides: left to the design`,
   'drive-input-named-active': ({ name }) => `${name} is named like something that must be active`,

@@ -6,7 +6,7 @@ import type { BenchWave } from '../netlist/bench';
 import { bitsOf, toBinary } from '../netlist/four-state';
 import type { Why } from '../clocks/network';
 import { bitKey } from '../netlist/bit-key';
-import type { Signal } from '../netlist/netlist';
+import type { Signal, SignalId } from '../netlist/netlist';
 import type { Assumption, DriveInput, DriveOptions, Source } from './drive';
 import { type BenchWaves, notTold, type ToldWave, toldByBench } from './drive-bench';
 import { unknownName } from './drive-clocks';
@@ -27,9 +27,10 @@ export interface InputsInput {
   readonly bench: BenchWaves;
   readonly taken: TakenBits;
   readonly votes: ReadonlyMap<number, Verdict>;
+  readonly openDrain: ReadonlySet<SignalId>;
 }
 
-export function driveInputs({ bench, ports, options, taken, votes }: InputsInput): DrivenInputs {
+export function driveInputs({ bench, openDrain, ports, options, taken, votes }: InputsInput): DrivenInputs {
   const assumptions: Assumption[] = [];
   const inputs = ports.list.flatMap((port): DriveInput[] => {
     const { signal } = port;
@@ -44,7 +45,7 @@ export function driveInputs({ bench, ports, options, taken, votes }: InputsInput
     if (told !== undefined && told.wave !== null) {
       return [{ signal: signal.id, name: signal.name, ...movesOfWave(told.wave), source: 'text', why: null }];
     }
-    const assumed = assumedValue(port, taken, votes);
+    const assumed = openDrain.has(signal.id) ? openDrainValue(port) : assumedValue(port, taken, votes);
     assumptions.push({
       about: signal.name,
       value: assumed.text,
@@ -110,6 +111,11 @@ interface AssumedValue {
   readonly text: string;
   readonly source: Source;
   readonly why: Why;
+}
+
+function openDrainValue({ signal }: DrivePort): AssumedValue {
+  const why = { reason: 'drive-open-drain', args: { name: signal.name } };
+  return { text: 'z'.repeat(signal.width), source: 'inferred', why };
 }
 
 /** One reason for the whole port: the first bit that a register asks for, from the most significant on. */

@@ -9,6 +9,7 @@ import { wavesOf } from './drive-bench';
 import { driveClocks } from './drive-clocks';
 import { driveInputs } from './drive-inputs';
 import { findDrivePorts } from './drive-ports';
+import { openDrainPorts } from './open-drain';
 import { driveResets } from './drive-resets';
 import { collectVotes } from './drive-votes';
 
@@ -24,7 +25,9 @@ export function driveOf(
   const waves = wavesOf(bench);
   const clocks = driveClocks({ network, ports, options, bench: waves, taken });
   const resets = driveResets({ netlist, network, ports, options, bench: waves, clocks: clocks.clocks, taken });
-  const inputs = driveInputs({ ports, options, bench: waves, taken, votes: collectVotes(netlist, network) });
+  const openDrain = new Set(openDrainPorts(netlist).map(({ port }) => port));
+  const votes = collectVotes(netlist, network);
+  const inputs = driveInputs({ ports, options, bench: waves, taken, votes, openDrain });
   return {
     clocks: clocks.clocks,
     resets: resets.resets,

@@ -41,7 +41,7 @@ const largestWalk = 256;
 function stepBack(netlist: Netlist, { bit, level, choices, storage }: Wish): PortRequest[] {
   const { nodes } = netlist;
   const opposite = level === 1 ? 0 : 1;
-  const isPlain = (plainLevel: 0 | 1) => level === plainLevel || choices === 'all';
+  const isPlain = (plainLevel: 0 | 1) => level === plainLevel || choices === 'all' || isOnlyVarying(netlist, bit);
   switch (nodes.op[bit.node]) {
     case Op.buf:
     case Op.delay:
@@ -70,6 +70,15 @@ function stepBack(netlist: Netlist, { bit, level, choices, storage }: Wish): Por
     default:
       return [];
   }
+}
+
+/** With all other inputs of the gate at constants that do not decide it, there is no choice. */
+function isOnlyVarying(netlist: Netlist, { node, bit }: Bit): boolean {
+  if (netlist.nodes.arity[node] < 2) return false;
+  const varying = operandsOf(netlist, node).filter(
+    (operand) => netlist.nodes.op[sourceBit(netlist.nodes, { node: operand, bit }).node] !== Op.constant,
+  );
+  return varying.length === 1;
 }
 
 /** The bit of every operand that stands where this one does. */

@@ -10,6 +10,7 @@ import type { Bench } from '../netlist/bench';
 import { createBitNames } from '../netlist/bit-names';
 import type { Netlist } from '../netlist/netlist';
 import { driveOf } from '../predict/drive-of';
+import { withPullUps } from '../predict/open-drain';
 import { predict } from '../predict/predict';
 import { predictWaves } from '../predict/timed-engine';
 import type { Waves } from '../predict/waves';
@@ -29,10 +30,11 @@ export interface DesignSettings {
 }
 
 export function* studyDesign(
-  netlist: Netlist,
+  elaborated: Netlist,
   { bench, delaySet: chosen, options, places }: DesignSettings,
 ): Generator<void, DesignFacts> {
   const { limits } = options;
+  const netlist = withPullUps(elaborated);
   const { delaySet, uses: ownDelays } = meetOwnDelays(netlist, chosen, statedOverrides(options));
   const network = yield* findClocks(netlist, options.clocks);
   const drive = driveOf(netlist, network, options.drive, bench);
