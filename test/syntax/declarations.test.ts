@@ -55,7 +55,6 @@ describe('nets and variables', () => {
     ['struct packed { logic a; } s;', 'type struct', '?[s]'],
     ['typedef enum logic [1:0] {A, B = 3} state_t;', 'typedef', '?[A B state_t]'],
     ['parameter type T = int;', 'type parameter', '?[T]'],
-    ['import p::*;', 'package import declaration', '?[]'],
   ])('%s is a hole that names what it declares', async (text, what, taken) => {
     const reading = await readText(`module m; ${text} endmodule`);
     expect(reading.complaints).toMatchObject([{ id: 'unsupported', reason: 'construct', args: { what } }]);
@@ -118,8 +117,21 @@ describe('headers', () => {
     ]);
   });
 
-  test('a port of an interface is said', async () => {
-    const { complaints } = await readText('module m(bus b); endmodule');
-    expect(complaints).toMatchObject([{ id: 'unsupported', args: { what: 'port bus' } }]);
+  test('a port of an interface', async () => {
+    const { complaints, units } = await readText('module m(bus b, bus.master c, interface d, input e); endmodule');
+    expect(complaints).toEqual([]);
+    const ports = units[0]?.table.kind === 'module' ? units[0].table.ports : [];
+    expect(
+      ports.map(({ declarator, interface: reference }) => [
+        declarator.name.name,
+        reference?.name?.name,
+        reference?.modport?.name,
+      ]),
+    ).toEqual([
+      ['b', 'bus', undefined],
+      ['c', 'bus', 'master'],
+      ['d', undefined, undefined],
+      ['e', undefined, undefined],
+    ]);
   });
 });

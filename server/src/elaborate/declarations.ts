@@ -38,6 +38,12 @@ function declareItem(draft: ModuleDraft, scope: Scope, item: Item): void {
 /** A port of an ANSI header or of the body. Without a type it is a net of the default type (12.3.3). */
 export function declarePort(draft: ModuleDraft, port: PortTable): void {
   const { declarator, direction, type, at } = port;
+  if (port.interface !== undefined) {
+    const what = `port ${draft.source.textOf(port.interface)}`;
+    const complaint = draft.log.add('construct', { what }, draft.source.place(at));
+    draft.root.names.set(declarator.name.name, { kind: 'hole', at: declarator.name, complaint });
+    return;
+  }
   const context = contextIn(draft, draft.root);
   const written =
     port.variable !== null

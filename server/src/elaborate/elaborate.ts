@@ -133,7 +133,9 @@ function givenModule({ units }: ElaborationInput, { table, unit }: Pick<ModuleUs
 function otherUnits({ units }: ElaborationInput): Map<string, string> {
   return new Map(
     units.flatMap(({ table }) =>
-      table.kind === 'other' && table.name !== null && table.describes === null ? [[table.name.name, table.what]] : [],
+      table.kind === 'other' && table.name !== null && (table.what !== 'primitive' || table.describes === null)
+        ? [[table.name.name, table.what]]
+        : [],
     ),
   );
 }
@@ -141,7 +143,9 @@ function otherUnits({ units }: ElaborationInput): Map<string, string> {
 /** The modules that primitives describe. None of them is a top. */
 function primitivesOf({ units }: ElaborationInput): Pick<ModuleUse, 'table' | 'unit'>[] {
   return units.flatMap(({ table }, unit) =>
-    table.kind === 'other' && table.describes !== null ? [{ table: table.describes, unit }] : [],
+    table.kind === 'other' && table.what === 'primitive' && table.describes !== null
+      ? [{ table: table.describes, unit }]
+      : [],
   );
 }
 

@@ -2,22 +2,25 @@
 
 import { readParameter, readVariable, unreadDeclaration } from './declarations';
 import { kindOf, unwrap } from './flat-tree';
+import { readImports } from './imports';
 import type { Reader } from './reader';
 import type { Item } from './tables';
 
 /** `nodes` are the grammar's block items. */
 export function readBlockDeclarations(reader: Reader, nodes: readonly number[]): readonly Item[] {
-  return nodes.map((node) => {
+  return nodes.flatMap((node): readonly Item[] => {
     const inner = unwrap(reader.tree, node);
     switch (kindOf(reader.tree, inner)) {
       case 'data_declaration':
-        return readVariable(reader, inner);
+        return [readVariable(reader, inner)];
       case 'parameter_declaration':
-        return readParameter(reader, inner, { local: false });
+        return [readParameter(reader, inner, { local: false })];
       case 'local_parameter_declaration':
-        return readParameter(reader, inner, { local: true });
+        return [readParameter(reader, inner, { local: true })];
+      case 'package_import_declaration':
+        return readImports(reader, inner);
       default:
-        return unreadDeclaration(reader, inner, null);
+        return [unreadDeclaration(reader, inner, null)];
     }
   });
 }

@@ -9,7 +9,7 @@ import { readBased, readDecimal, readFill, readReal, readString, readTime } from
 import { wordsOf } from './production-words';
 import { between, holeExpression, mayDescend, type Reader, remarkOn, standInOf, textOf } from './reader';
 import { shortened } from './reasons';
-import type { BinaryOperator, Expression, UnaryOperator } from './tables';
+import type { BinaryOperator, Callee, Expression, Named, UnaryOperator } from './tables';
 
 export function readExpression(reader: Reader, node: number): Expression {
   const inner = withoutParentheses(reader.tree, node);
@@ -153,6 +153,7 @@ function readPrimary(reader: Reader, node: number): Expression {
   const first = kindOf(reader.tree, parts[0]);
   if (first === '{') return readConcatenation(reader, node);
   if (first === 'package_scope') return readScopedPrimary(reader, parts);
+  if (first === '$root') return applySelects(reader, readName(reader, parts[0]), parts.slice(1));
   if (unreadQualifiers.has(first)) return holeExpression(reader, node, textOf(reader, parts[0]));
   return applySelects(reader, readExpression(reader, parts[0]), parts.slice(1));
 }
@@ -198,7 +199,20 @@ function readCall(reader: Reader, node: number): Expression {
   const parts = childrenOf(reader.tree, node);
   const list = parts.slice(2, -1);
   const args = list.length <= 1 ? readArguments(reader, list.length === 0 ? -1 : list[0]) : readLoose(reader, list);
-  return { kind: 'call', at: atOf(reader.tree, node), name: nameOf(reader, parts[0]), args };
+  return {
+    kind: 'call',
+    at: atOf(reader.tree, node),
+    name: nameOf(reader, parts[0]),
+    args,
+    ...calleeOf(reader, parts[0]),
+  };
+}
+
+/** Where more than a plain name is called. */
+function calleeOf(reader: Reader, node: number): { readonly callee?: Callee } {
+  if (isLeaf(reader.tree, unwrap(reader.tree, node))) return {};
+  const callee = readExpression(reader, node);
+  return callee.kind === 'member' ? { callee } : {};
 }
 
 function readLoose(reader: Reader, parts: readonly number[]): readonly Expression[] {
@@ -208,19 +222,39 @@ function readLoose(reader: Reader, parts: readonly number[]): readonly Expressio
   );
 }
 
-/** The grammar takes p::q, and u.next where `next` is also a built-in method's name, for method calls. */
+/** The grammar takes p::q, p::f(x), and u.next where `next` is also a built-in method's name, for method calls. */
 function readMethod(reader: Reader, node: number): Expression {
   const [root, mark, body] = childrenOf(reader.tree, node);
   const last = unwrap(reader.tree, body);
   const isPlain = isLeaf(reader.tree, last) && /^[A-Za-z_\\]/.test(textOf(reader, last));
   const base = readExpression(reader, root);
   if (base.kind === 'number') return refuseNumber(reader, node);
-  if (!isPlain || base.kind === 'hole') return holeExpression(reader, node, 'method call');
-  const name = nameOf(reader, last);
-  const at = atOf(reader.tree, node);
-  if (kindOf(reader.tree, mark) === '.') return { kind: 'member', at, base, name };
-  if (base.kind !== 'name') return holeExpression(reader, node, 'method call');
-  return { kind: 'scoped', at, scope: { ...base.at, name: base.name }, name };
+  const isPackage = kindOf(reader.tree, mark) === '::';
+  if (base.kind === 'hole' || (isPackage && base.kind !== 'name')) return holeExpression(reader, node, 'method call');
+  if (!isPlain)
+    return isPackage ? readPackageCall(reader, node, base, body) : holeExpression(reader, node, 'method call');
+  return isPackage ? scopedIn(base, nameOf(reader, last)) : memberOf(base, nameOf(reader, last));
+}
+
+function memberOf(base: Expression, name: Named): Expression {
+  return { kind: 'member', at: between(base.at, name), base, name };
+}
+
+function scopedIn(base: Expression, name: Named): Extract<Expression, { kind: 'scoped' }> {
+  const scope = { ...base.at, name: base.kind === 'name' ? base.name : '' };
+  return { kind: 'scoped', at: between(base.at, name), scope, name };
+}
+
+/** p::f(arguments) */
+function readPackageCall(reader: Reader, node: number, base: Expression, body: number): Expression {
+  const [called, open, ...rest] = childrenOf(reader.tree, body);
+  if (!isName(kindOf(reader.tree, called)) || kindOf(reader.tree, open) !== '(')
+    return holeExpression(reader, node, 'method call');
+  const callee = scopedIn(base, nameOf(reader, called));
+  const list = rest.slice(0, -1);
+  const args = list.length <= 1 ? readArguments(reader, list.length === 0 ? -1 : list[0]) : readLoose(reader, list);
+  const name = { ...callee.at, name: `${callee.scope.name}::${callee.name.name}` };
+  return { kind: 'call', at: atOf(reader.tree, node), name, args, callee };
 }
 
 /** 1.e3: digits have to follow the point (IEEE 1364-2005 A.8.7). */
@@ -243,12 +277,7 @@ function isArgumentList(tree: FlatTree, node: number): boolean {
 }
 
 const listMarks: ReadonlySet<string> = new Set(['{', '}', ',']);
-const unreadQualifiers: ReadonlySet<string> = new Set([
-  'class_qualifier',
-  'implicit_class_handle',
-  'class_scope',
-  '$root',
-]);
+const unreadQualifiers: ReadonlySet<string> = new Set(['class_qualifier', 'implicit_class_handle', 'class_scope']);
 const rangeModes: ReadonlyMap<string, 'fixed' | 'indexed'> = new Map([
   ['constant_range', 'fixed'],
   ['indexed_range', 'indexed'],

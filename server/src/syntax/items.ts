@@ -5,6 +5,7 @@ import { readGenvar, readNet, readParameter, readVariable, unreadDeclaration } f
 import { readExpression } from './expressions';
 import { atOf, childAmong, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
 import { readGenerate } from './generate';
+import { readImports } from './imports';
 import { readGate, readInstances, readPrimitiveInstances } from './instances';
 import { readBodyPorts } from './ports';
 import { type Reader, standInOf, textOf } from './reader';
@@ -90,6 +91,7 @@ function readWrapped(reader: Reader, node: number): readonly Item[] {
 
 function readData(reader: Reader, node: number): readonly Item[] {
   const inner = unwrap(reader.tree, node);
+  if (kindOf(reader.tree, inner) === 'package_import_declaration') return readImports(reader, inner);
   return [
     inner === node ? readVariable(reader, node) : unreadDeclaration(reader, inner, wordsOf(kindOf(reader.tree, inner))),
   ];
@@ -106,6 +108,7 @@ const itemReaders: ReadonlyMap<string, Reading> = new Map<string, Reading>([
   ['data_declaration', readData],
   ['parameter_declaration', (reader, node) => [readParameter(reader, node, { local: false })]],
   ['local_parameter_declaration', (reader, node) => [readParameter(reader, node, { local: true })]],
+  ['package_import_declaration', readImports],
   ['genvar_declaration', (reader, node) => [readGenvar(reader, node)]],
   ['port_declaration', readBodyPorts],
   ['continuous_assign', readAssign],

@@ -1,11 +1,12 @@
 // A module: its header and its items. What stands in force around it (net type, time scale) is handed in.
 
 import { readParameter } from './declarations';
-import { atOf, childAmong, childOf, childrenOf, isLeaf, kindOf, none } from './flat-tree';
+import { atOf, childAmong, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none } from './flat-tree';
+import { readImports } from './imports';
 import { readItems } from './items';
 import { isName, nameOf } from './names';
 import { readAnsiPorts, readSlots } from './ports';
-import { type Reader, unsupported } from './reader';
+import type { Reader } from './reader';
 import type { Item, ModuleTable, NetType } from './tables';
 
 /** What compiler directives have set where the module begins. */
@@ -28,12 +29,16 @@ export function readModule(reader: Reader, node: number, inForce: InForce): Omit
     at: atOf(reader.tree, node),
     name: nameOf(reader, name),
     ...readHeader(reader, head),
-    items: readBody(reader, node, header),
+    items: [...readHeaderImports(reader, head), ...readBody(reader, node, header)],
     celldefine: inForce.celldefine,
     timeUnit: inForce.timeUnit,
     timePrecision: inForce.timePrecision,
     defaultNet: inForce.defaultNet,
   };
+}
+
+function readHeaderImports(reader: Reader, head: number): readonly Item[] {
+  return childrenOfKind(reader.tree, head, 'package_import_declaration').flatMap((part) => readImports(reader, part));
 }
 
 type Header = Pick<ModuleTable, 'parameters' | 'ports' | 'slots' | 'ansi'>;
@@ -42,8 +47,6 @@ function readHeader(reader: Reader, head: number): Header {
   const parameters = childOf(reader.tree, head, 'parameter_port_list');
   const ports = childOf(reader.tree, head, 'list_of_port_declarations');
   const slots = childOf(reader.tree, head, 'list_of_ports');
-  const imports = childOf(reader.tree, head, 'package_import_declaration');
-  if (imports !== none) unsupported(reader, imports, 'package import');
   return {
     parameters: parameters === none ? [] : readHeaderParameters(reader, parameters),
     ports: ports === none ? [] : readAnsiPorts(reader, ports),

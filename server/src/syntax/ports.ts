@@ -6,7 +6,7 @@ import { readExpression } from './expressions';
 import { atOf, childAmong, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
 import { isName, nameOf } from './names';
 import { holeExpression, type Reader, standInOf, textOf, unsupported } from './reader';
-import type { Declarator, Direction, Item, PortSlot, PortTable } from './tables';
+import type { Declarator, Direction, InterfaceReference, Item, PortSlot, PortTable } from './tables';
 import { readDimensions, readType, type WrittenType } from './types';
 
 /** `list` is the grammar's list of ANSI port declarations. */
@@ -23,6 +23,7 @@ export function readAnsiPorts(reader: Reader, list: number): readonly PortTable[
 interface PortHead {
   readonly direction: Direction;
   readonly written: Pick<WrittenType, 'net' | 'variable' | 'type'>;
+  readonly interface?: InterfaceReference;
 }
 
 const nothingWritten: PortHead['written'] = { net: null, variable: null, type: { signed: false, ranges: [] } };
@@ -32,12 +33,31 @@ function readHead(reader: Reader, node: number, before: PortHead): PortHead {
   if (header === none) return before;
   const written = readType(reader, [header]);
   const direction = directionIn(reader, header);
+  const reference = direction === null ? interfaceIn(reader, header) : null;
+  if (reference !== null) return { direction: before.direction, written: nothingWritten, interface: reference };
   if (written.unread !== null || direction === 'ref') unsupported(reader, node, `port ${textOf(reader, header)}`);
   return { direction: direction === null || direction === 'ref' ? before.direction : direction, written };
 }
 
+/** bus.master, interface, interface.master; a name alone, which may turn out to be a type's, too. */
+function interfaceIn(reader: Reader, header: number): InterfaceReference | null {
+  const at = atOf(reader.tree, header);
+  const inner = unwrap(reader.tree, header);
+  const isLoneName = kindOf(reader.tree, header) === 'variable_port_header' && isName(kindOf(reader.tree, inner));
+  if (isLoneName) return { ...at, name: nameOf(reader, inner), modport: null };
+  if (kindOf(reader.tree, header) !== 'interface_port_header') return null;
+  const [first, , modport] = childrenOf(reader.tree, header);
+  return {
+    ...at,
+    name: isName(kindOf(reader.tree, first)) ? nameOf(reader, first) : null,
+    modport: modport === undefined ? null : nameOf(reader, modport),
+  };
+}
+
 function headColumns(head: PortHead) {
-  return { direction: head.direction, net: head.written.net, variable: head.written.variable, type: head.written.type };
+  const { net, variable, type } = head.written;
+  const common = { direction: head.direction, net, variable, type };
+  return head.interface === undefined ? common : { ...common, interface: head.interface };
 }
 
 export function directionIn(reader: Reader, header: number): Direction | 'ref' | null {

@@ -151,7 +151,9 @@ function readTask(reader: Reader, node: number): Statement {
   const at = atOf(reader.tree, node);
   if (taskKinds.has(kindOf(reader.tree, call))) return readOwnTask(reader, call);
   const value = readExpression(reader, call);
-  if (value.kind === 'call') return { kind: 'call', at, name: value.name, args: value.args };
+  if (value.kind === 'call') return { ...value, at };
+  if (value.kind === 'member' || value.kind === 'scoped')
+    return { kind: 'call', at, name: nameOf(reader, call), args: [], callee: value };
   if (value.kind === 'hole') return holeOver(reader, node);
   return { kind: 'call', at, name: nameOf(reader, call), args: [] };
 }

@@ -4,10 +4,12 @@
 
 import type { UnitOffset } from '../text/place';
 
-/** A stretch of the unit's expanded text, end exclusive. The unit itself is known from the table's owner. */
+/** A stretch of a unit's expanded text, end exclusive. The unit itself is known from the table's owner. */
 export interface At {
   readonly start: UnitOffset;
   readonly end: UnitOffset;
+  /** Only in tables that stand in for those of another unit (`elaborate/foreign-tables.ts`): that unit's number. */
+  readonly unit?: number;
 }
 
 export interface Named extends At {
@@ -100,7 +102,14 @@ export type Expression =
   | { readonly kind: 'concat'; readonly at: At; readonly parts: readonly Expression[] }
   | { readonly kind: 'replicate'; readonly at: At; readonly count: Expression; readonly parts: readonly Expression[] }
   /** f(x) or $signed(x); name includes the dollar sign */
-  | { readonly kind: 'call'; readonly at: At; readonly name: Named; readonly args: readonly Expression[] }
+  | {
+      readonly kind: 'call';
+      readonly at: At;
+      readonly name: Named;
+      readonly args: readonly Expression[];
+      /** pack::f or u.f, whole; `name` is then as written. Absent where a plain name is called. */
+      readonly callee?: Callee;
+    }
   | {
       readonly kind: 'mintypmax';
       readonly at: At;
@@ -110,6 +119,8 @@ export type Expression =
     }
   /** What could not be read; a complaint stands beside the tables. */
   | { readonly kind: 'hole'; readonly at: At };
+
+export type Callee = Extract<Expression, { kind: 'member' | 'scoped' }>;
 
 export interface Range {
   readonly at: At;
@@ -198,7 +209,13 @@ export type Statement =
   | { readonly kind: 'event'; readonly at: At; readonly control: EventControl; readonly body: Statement | null }
   | { readonly kind: 'wait'; readonly at: At; readonly condition: Expression; readonly body: Statement | null }
   /** A task or system task used as a statement ($display, $finish, my_task). */
-  | { readonly kind: 'call'; readonly at: At; readonly name: Named; readonly args: readonly Expression[] }
+  | {
+      readonly kind: 'call';
+      readonly at: At;
+      readonly name: Named;
+      readonly args: readonly Expression[];
+      readonly callee?: Callee;
+    }
   | { readonly kind: 'disable'; readonly at: At; readonly label: Named }
   | { readonly kind: 'null'; readonly at: At }
   /** Recognised but not read, or broken; the complaint stands beside the tables. Its targets count as unknown. */
@@ -260,6 +277,14 @@ export interface PortTable {
   readonly variable: VariableType | null;
   readonly type: TypeTable;
   readonly declarator: Declarator;
+  /** Set where an interface stands in place of direction and type: `bus.master p`, `interface p`. */
+  readonly interface?: InterfaceReference;
+}
+
+export interface InterfaceReference extends At {
+  /** Null for `interface`, which any may be connected to. */
+  readonly name: Named | null;
+  readonly modport: Named | null;
 }
 
 /** A name in a port list. `expression` null: an empty port. `external` set for .name(expression). */
@@ -394,12 +419,40 @@ export type Item =
       readonly items: readonly GenerateCaseItem[];
     }
   | { readonly kind: 'generate-block'; readonly at: At; readonly block: GenerateBlock }
+  /** `import` and, in a package, `export`: one item for each pack::name. */
+  | ImportItem
+  | ModportItem
   | {
       readonly kind: 'hole';
       readonly at: At;
       /** Names the broken or unsupported item would have declared or driven, as far as they can be told. */
       readonly names: readonly Named[];
     };
+
+export interface ImportItem {
+  readonly kind: 'import' | 'export';
+  readonly at: At;
+  /** Null for `export *::*`. */
+  readonly from: Named | null;
+  /** Null for `*`. */
+  readonly name: Named | null;
+}
+
+export interface ModportItem {
+  readonly kind: 'modport';
+  readonly at: At;
+  readonly name: Named;
+  readonly members: readonly ModportMember[];
+}
+
+export interface ModportMember {
+  readonly at: At;
+  readonly name: Named;
+  /** `import` and `export` name a function or task. */
+  readonly role: Direction | 'import' | 'export';
+  /** Of .name(expression); null where the interface's own signal of that name is meant. */
+  readonly expression: Expression | null;
+}
 
 /** A function, or a task where `result` is null. Its ports are in order, whichever of the two forms declares them. */
 export interface SubroutineItem {
@@ -434,13 +487,16 @@ export interface ModuleTable {
   readonly defaultNet: NetType | 'none';
 }
 
-/** A design unit that is no module: its name, so that uses of it are known; of a primitive what it describes. */
+/** A design unit that is no module: its name, so that uses of it are known, and what it holds, where that is read. */
 export interface OtherUnitTable {
   readonly kind: 'other';
   readonly at: At;
   readonly what: 'interface' | 'package' | 'program' | 'class' | 'primitive' | 'loose';
   readonly name: Named | null;
-  /** The module that a primitive describes; null where it is known by name only. */
+  /**
+   * The hardware of a primitive, or the ports, parameters and items of an interface, a package or loose text, as a
+   * module has them; null where the unit is known by name only.
+   */
   readonly describes: ModuleTable | null;
 }
 

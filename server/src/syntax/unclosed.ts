@@ -15,7 +15,8 @@ export function unclosedUnit({ text, slice }: UnitSlice): Remark {
   const opening = nextToken(text, 0);
   const name = nextToken(text, opening.end);
   const end = name.kind === 'name' ? name.end : opening.end;
-  const word = wordOf(text, opening);
+  // An interface and a package are read in the form of a module.
+  const word = slice.what === 'module' ? wordOf(text, opening) : slice.what;
   const expected = slice.what === 'module' ? 'endmodule' : `end${word}`;
   return remark('unclosed', { what: word, expected }, { start: opening.start as UnitOffset, end: end as UnitOffset });
 }

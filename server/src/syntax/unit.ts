@@ -1,18 +1,21 @@
-// One slice read. Modules become tables; other design units are known by name only, and text between units
-// is said to be unread.
+// One slice read. Modules become tables, and so does what interfaces, packages and text between units hold; other design
+// units are known by name only.
 
 import { wordsOf } from './production-words';
 import type { UnitOffset } from '../text/place';
 import { parseFlat } from './copy-tree';
-import { childrenOf, type FlatTree, kindOf } from './flat-tree';
+import { childrenOf, type FlatTree, kindOf, unwrap } from './flat-tree';
+import { readItems } from './items';
+import { moduleForm } from './module-form';
 import { readModuleUnit } from './module-unit';
 import { canonicalName } from './names';
 import { primitiveModule } from './primitive-module';
 import { readPrimitiveText } from './primitive-text';
+import { openReader } from './reader';
 import { shortened } from './reasons';
 import { type Remark, remark } from './remark';
 import type { SliceParser } from './slice-parser';
-import type { At, Named, OtherUnitTable } from './tables';
+import type { At, Item, ModuleTable, Named, OtherUnitTable } from './tables';
 import { nextToken, openComment, wordOf } from './tokens';
 import { isCut, unclosedComment, unclosedUnit } from './unclosed';
 import { namelessUnit, type ReadingTools, type UnitReading } from './unit-reading';
@@ -26,9 +29,21 @@ export function readUnit(unit: UnitSlice, tools: ReadingTools): UnitReading {
       return readLoose(unit, tools);
     case 'primitive':
       return readPrimitive(unit);
+    case 'interface':
+    case 'package':
+      return readInModuleForm(unit, unit.slice.what, tools);
     default:
       return readOther(unit, unit.slice.what);
   }
+}
+
+function readInModuleForm(unit: UnitSlice, what: 'interface' | 'package', tools: ReadingTools): UnitReading {
+  const form = moduleForm(unit.text, what);
+  const { table, remarks } = readModuleUnit({ ...unit, text: form.text }, tools);
+  if (table.kind !== 'module') return readOther(unit, what);
+  const describes = { ...table, items: [...form.items, ...table.items] };
+  const { at, name } = table;
+  return { table: { kind: 'other', at, what, name, describes }, remarks: [...form.remarks, ...remarks] };
 }
 
 /** A primitive whose table says what hardware it is; any other is known by name only. */
@@ -56,21 +71,48 @@ function readOther(unit: UnitSlice, what: Exclude<OtherUnitTable['what'], 'loose
   return { table: { ...namelessUnit(text, what), name: token.kind === 'name' ? named : null }, remarks };
 }
 
-/** Text between units: said once for each thing in it, or once where it is damaged. */
-function readLoose({ text, noted }: UnitSlice, { parser, copier, limits }: ReadingTools): UnitReading {
+/** Text between units: declarations for the units of its file. The rest is said once for each thing in it. */
+function readLoose({ text, noted, settings }: UnitSlice, { parser, copier, limits }: ReadingTools): UnitReading {
   const table = namelessUnit(text, 'loose');
   const comment = openComment(text);
   if (comment !== null) return { table, remarks: [unclosedComment(text, comment)] };
   if (nextToken(text, 0).kind === 'end') return { table, remarks: [] };
   const tree = parseFlat(copier, text, (offset) => offset);
-  if (!tree.damaged)
-    return {
-      table,
-      remarks: looseParts(tree)
-        .slice(0, limits.complaints)
-        .map((part) => unreadPart(tree, text, part)),
-    };
-  return { table, remarks: noted.length > 0 ? [] : [firstUnexpected(text, parser)] };
+  if (tree.damaged) return { table, remarks: noted.length > 0 ? [] : [firstUnexpected(text, parser)] };
+  const parts = looseParts(tree);
+  const unread = parts.filter((part) => !isDeclaration(tree, part)).slice(0, limits.complaints);
+  const remarks = unread.map((part) => unreadPart(tree, text, part));
+  const reader = openReader({ tree, text, standIns: new Map(), externals: new Map() }, { limits, remarks });
+  const items = parts.filter((part) => isDeclaration(tree, part)).flatMap((part) => readItems(reader, part));
+  return {
+    table: { ...table, describes: items.length === 0 ? null : looseModule(table.at, items, settings) },
+    remarks,
+  };
+}
+
+/** What may stand outside every unit (IEEE 1800-2017 3.12.1) and declares a name that modules may use. */
+function isDeclaration(tree: FlatTree, part: number): boolean {
+  const kind = kindOf(tree, part);
+  return looseItems.has(kind) || (kind === 'data_declaration' && looseItems.has(kindOf(tree, unwrap(tree, part))));
+}
+
+function looseModule(at: At, items: readonly Item[], settings: UnitSlice['settings']): ModuleTable {
+  const { celldefine, timeUnit, timePrecision, defaultNet } = settings;
+  return {
+    kind: 'module',
+    at,
+    name: { start: at.start, end: at.start, name: '$unit' },
+    parameters: [],
+    ports: [],
+    slots: [],
+    ansi: true,
+    headerWhole: true,
+    items,
+    celldefine,
+    timeUnit,
+    timePrecision,
+    defaultNet,
+  };
 }
 
 function looseParts(tree: FlatTree): readonly number[] {
@@ -91,3 +133,12 @@ function firstUnexpected(text: string, parser: SliceParser): Remark {
   const at = { start: token.start as UnitOffset, end: token.end as UnitOffset };
   return remark('unexpected', { text: shortened(wordOf(text, token)) }, at);
 }
+
+const looseItems: ReadonlySet<string> = new Set([
+  'package_import_declaration',
+  'parameter_declaration',
+  'local_parameter_declaration',
+  'function_declaration',
+  'task_declaration',
+  'type_declaration',
+]);
