@@ -139,3 +139,13 @@ test('a bench that never gets past an instant tells nothing of it', async () => 
   endmodule`);
   expect(ports).toEqual({ clk: '?', rst: '?', d: '?' });
 });
+
+test('statements side by side: over when the last is, and lost where one is', async () => {
+  const ports = await portsOf(`module tb;
+    reg clk = 0, rst = 0; reg [3:0] d = 0; wire [3:0] q;
+    dut u(clk, rst, d, q);
+    initial begin fork #5 clk = 1; #2 rst = 1; join d = 1; end
+    initial begin #20 fork #1 d = 2; if (q) #1 d = 3; join rst = 0; end
+  endmodule`);
+  expect(ports).toEqual({ clk: '0 5:1', rst: '?', d: '?' });
+});

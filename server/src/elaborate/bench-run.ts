@@ -63,7 +63,7 @@ function createSchedule(draft: ModuleDraft) {
   const inactive: Process[] = [];
   const atEnd: (() => void)[] = [];
   const steps = { count: 0 };
-  const values = createBenchStore(draft, () => {
+  const wake = (): void => {
     for (const process of waiting) {
       if (process.pause?.at !== null || !process.pause.met()) continue;
       waiting.delete(process);
@@ -71,11 +71,21 @@ function createSchedule(draft: ModuleDraft) {
     }
     // What those look at is theirs, not the running statement's.
     values.hasReadOutside();
-  });
+  };
+  const values = createBenchStore(draft, wake);
   const clockwork: Clockwork = {
     pauseAt: (scope, statement) => pauseOf(draft, values, scope, statement),
     hasReadOutside: () => values.hasReadOutside(),
     lose: (signals) => values.lose(signals),
+    start(started) {
+      let state: ReturnType<ReturnType<Clockwork['start']>> = 'running';
+      const steps = (function* (): Steps<void> {
+        state = (yield* started) === 'goes-on' ? 'ended' : 'stopped';
+        wake();
+      })();
+      active.push({ steps, pause: null });
+      return () => state;
+    },
     finish() {
       isFinished = true;
     },
@@ -195,6 +205,7 @@ function valueNow(draft: ModuleDraft, { store }: BenchStore, scope: Scope, expre
 }
 
 function waitFor(draft: ModuleDraft, values: BenchStore, pause: Pause, now: number): Waiting {
+  if (pause.kind === 'join') return { at: null, met: pause.isOver };
   if (pause.kind === 'delay') return { at: now + pause.ps, met: () => false };
   if (pause.kind === 'level') {
     return { at: null, met: () => isTrue(valueNow(draft, values, pause.scope, pause.condition)) };

@@ -5,7 +5,7 @@
 import type { Bits } from '../netlist/four-state';
 import { resize, slice } from '../netlist/four-state-parts';
 import { caseMatches, isTrue } from '../netlist/ieee';
-import type { EventControl, Expression, Statement } from '../syntax/tables';
+import type { DelayTable, EventControl, Expression, Statement } from '../syntax/tables';
 import { statementsIn } from '../syntax/statements-in';
 import { enterCall, leaveCall } from './call-guard';
 import { integerOf } from './constant-value';
@@ -43,18 +43,24 @@ export interface Clockwork {
   pauseAt(scope: Scope, statement: TimeControl): Pause | null;
   /** Whether the last statement has read what lies outside of the run; asking again starts afresh. */
   hasReadOutside(): boolean;
+  /** Starts a process of its own. Tells how it stands: stopped, where it could not be followed to its end. */
+  start(steps: Steps<Outcome>): () => 'running' | 'ended' | 'stopped';
   /** Nothing is known any more of these. */
   lose(signals: readonly LocalSignal[]): void;
   /** `$finish` or `$stop`. */
   finish(): void;
 }
 
-export type TimeControl = Extract<Statement, { kind: 'delay' | 'event' | 'wait' }>;
+/** As `pauseAt` reads it: of an assignment, what stands behind its sign. */
+export type TimeControl =
+  | Extract<Statement, { kind: 'event' | 'wait' }>
+  | { readonly kind: 'delay'; readonly delay: DelayTable };
 
 export type Pause =
   | { readonly kind: 'delay'; readonly ps: number }
   | { readonly kind: 'event'; readonly scope: Scope; readonly control: EventControl }
-  | { readonly kind: 'level'; readonly scope: Scope; readonly condition: Expression };
+  | { readonly kind: 'level'; readonly scope: Scope; readonly condition: Expression }
+  | { readonly kind: 'join'; readonly isOver: () => boolean };
 
 /** A step of a run: where it may be interrupted, or a pause that must be over before it goes on. */
 export type Steps<Result> = Generator<Pause | undefined, Result>;
@@ -79,9 +85,11 @@ export function* runStatement(run: Run, scope: Scope, statement: Statement, dept
   if (depth > limits.nesting) return past(run, scope, statement, 'nesting');
   switch (statement.kind) {
     case 'block':
-      return statement.parallel ? refuse(run, scope, statement, 'fork') : yield* runBlock(run, scope, statement, depth);
+      return statement.parallel
+        ? yield* runParallel(run, scope, statement, depth)
+        : yield* runBlock(run, scope, statement, depth);
     case 'assign':
-      return runAssignment(run, scope, statement);
+      return yield* runAssignment(run, scope, statement);
     case 'if':
       return yield* runIf(run, scope, statement, depth);
     case 'case':
@@ -106,7 +114,12 @@ export function* runStatement(run: Run, scope: Scope, statement: Statement, dept
   }
 }
 
-function* runTimeControl(run: Run, scope: Scope, statement: TimeControl, depth: number): Steps<Outcome> {
+function* runTimeControl(
+  run: Run,
+  scope: Scope,
+  statement: Extract<Statement, { kind: 'delay' | 'event' | 'wait' }>,
+  depth: number,
+): Steps<Outcome> {
   const pause = run.clockwork?.pauseAt(scope, statement) ?? null;
   if (pause === null) return stop(run, scope, statement);
   yield pause;
@@ -152,13 +165,28 @@ function* runBlock(
   return 'goes-on';
 }
 
+/** All at once, over when the last is (9.8.2). Who leaves the block early would stop the others: not followed. */
+function* runParallel(
+  run: Run,
+  scope: Scope,
+  statement: Extract<Statement, { kind: 'block' }>,
+  depth: number,
+): Steps<Outcome> {
+  const { clockwork } = run;
+  if (clockwork === null) return refuse(run, scope, statement, 'fork');
+  const inner = scopeInside(scope, statement);
+  const states = statement.body.map((child) => clockwork.start(runStatement(run, inner, child, depth + 1)));
+  yield { kind: 'join', isOver: () => states.every((state) => state() !== 'running') };
+  return states.some((state) => state() === 'stopped') ? 'stopped' : 'goes-on';
+}
+
 type Assignment = Extract<Statement, { kind: 'assign' }>;
 
-function runAssignment(run: Run, scope: Scope, statement: Assignment): Outcome {
+function* runAssignment(run: Run, scope: Scope, statement: Assignment): Steps<Outcome> {
   const { draft, store } = run;
   const { blocking } = statement;
-  const waits = statement.delay !== null || statement.event !== null;
-  if (waits) {
+  const pause = pauseInside(run, scope, statement);
+  if (pause === null) {
     stop(run, scope, statement);
     return blocking ? 'stopped' : 'goes-on';
   }
@@ -166,8 +194,39 @@ function runAssignment(run: Run, scope: Scope, statement: Assignment): Outcome {
   if (isTooDeep(at.context, statement.target)) return past(run, scope, statement, 'nesting');
   const target = targetOf(at, statement.target);
   sayNets(at, target, statement.target.at);
-  if (target.width === null) stop(run, scope, statement);
-  else assignBits(run, scope, statement, target, lowerTo(at, statement.value, target.width));
+  if (target.width === null) {
+    stop(run, scope, statement);
+    return 'goes-on';
+  }
+  const value = lowerTo(at, statement.value, target.width);
+  if (run.clockwork?.hasReadOutside()) {
+    run.clockwork.lose(target.parts.flatMap((part) => (part.kind === 'slice' ? [part.signal] : [])));
+    return 'goes-on';
+  }
+  if (pause === 'none') assignBits(run, scope, statement, target, value);
+  else if (blocking) {
+    yield pause;
+    assignBits(run, scope, statement, target, value);
+  } else run.clockwork?.start(assignLater(run, scope, statement, { pause, target, value }));
+  return 'goes-on';
+}
+
+/** What stands behind the sign of an assignment, `a = #3 b`; null where it cannot be followed. */
+function pauseInside({ clockwork }: Run, scope: Scope, { delay, event }: Assignment): Pause | 'none' | null {
+  if (delay === null && event === null) return 'none';
+  if (clockwork === null) return null;
+  if (delay !== null) return clockwork.pauseAt(scope, { kind: 'delay', delay });
+  return event === null ? null : clockwork.pauseAt(scope, { kind: 'event', at: event.at, control: event, body: null });
+}
+
+function* assignLater(
+  run: Run,
+  scope: Scope,
+  statement: Assignment,
+  { pause, target, value }: { readonly pause: Pause; readonly target: Target<Bits>; readonly value: Bits },
+): Steps<Outcome> {
+  yield pause;
+  assignBits(run, scope, statement, target, value);
   return 'goes-on';
 }
 
@@ -179,12 +238,8 @@ function assignBits(
   { parts, width }: Target<Bits>,
   value: Bits,
 ): void {
-  const { clockwork, store } = run;
+  const { store } = run;
   const { blocking, at: place } = statement;
-  if (clockwork?.hasReadOutside()) {
-    clockwork.lose(parts.flatMap((part) => (part.kind === 'slice' ? [part.signal] : [])));
-    return;
-  }
   let above = width ?? 0;
   for (const part of parts) {
     if (part.kind === 'hole') continue;
@@ -284,6 +339,7 @@ function* runCall(run: Run, scope: Scope, statement: TaskCall, depth: number): S
     const argument = statement.args[index];
     store.write(signal, 0, lowerTo(at, argument, signal.shape.width), argument.at);
   }
+  if (run.clockwork?.hasReadOutside()) return passBy(run, scope, statement);
   if (enterCall(run.draft, found, statement.name) !== null) return stop(run, scope, statement);
   const outcome = yield* runStatement({ ...run, store }, frame.scope, subroutine.item.body, depth + 1);
   leaveCall(run.draft, found);
@@ -312,7 +368,7 @@ function leave(run: Run, scope: Scope, statement: Extract<Statement, { kind: 'di
 type Loop = Extract<Statement, { kind: 'for' | 'while' | 'repeat' | 'forever' }>;
 
 function* runLoop(run: Run, outer: Scope, loop: Loop, depth: number): Steps<Outcome> {
-  const scope = enterLoop(run, outer, loop);
+  const scope = yield* enterLoop(run, outer, loop);
   const { unroll } = run.draft.limits;
   const turns = loop.kind === 'repeat' ? repeatCount(run, scope, loop) : Number.POSITIVE_INFINITY;
   for (let turn = 0; turn < turns; turn++) {
@@ -328,11 +384,11 @@ function* runLoop(run: Run, outer: Scope, loop: Loop, depth: number): Steps<Outc
   return 'goes-on';
 }
 
-function enterLoop(run: Run, outer: Scope, loop: Loop): Scope {
+function* enterLoop(run: Run, outer: Scope, loop: Loop): Steps<Scope> {
   if (loop.kind !== 'for') return outer;
   const scope = scopeInside(outer, loop);
   const { at, variable: target, start: value } = loop;
-  runAssignment(run, scope, { kind: 'assign', at, blocking: true, target, value, delay: null, event: null });
+  yield* runAssignment(run, scope, { kind: 'assign', at, blocking: true, target, value, delay: null, event: null });
   return scope;
 }
 

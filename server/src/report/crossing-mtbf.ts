@@ -13,11 +13,11 @@ import type { Fraction } from '../predict/prediction';
 import { rootHertz } from '../predict/ratio-survey';
 import type { DesignFacts } from './design-facts';
 
-export function crossingMtbf(facts: DesignFacts, { depth, from, to }: Crossing): number | null {
+export function crossingMtbf(facts: DesignFacts, { bits, depth, from, to }: Crossing): number | null {
   const set = setOfRegister(facts.prediction.delaySet, to);
   const { setup, tau, window } = set;
   const clockHertz = facts.prediction.clocks[facts.network.registers[to].clock].hertz;
-  const changes = changesOf(facts, from);
+  const changes = changesOf(facts, { bits, from });
   if (depth < 2 || tau === null || window === null || clockHertz === null || changes === null) return null;
   if (!isOnOneEdge(facts, to, depth)) return null;
   const output = clockToQOf(set, facts.network.registers[to].stage);
@@ -33,23 +33,27 @@ export function crossingMtbf(facts: DesignFacts, { depth, from, to }: Crossing):
 
 const secondsPerPs = 1e-12;
 
-/** Failures of several bits add, so their changes do. */
-function changesOf(facts: DesignFacts, from: Crossing['from']): number | null {
+/**
+ * Failures of several synchronizers add, so the changes of all bits do. Which of a register's bits cross is not told: as
+ * many as cross, the fastest ones.
+ */
+function changesOf(facts: DesignFacts, { bits, from }: Pick<Crossing, 'bits' | 'from'>): number | null {
   let sum = 0;
   for (const { register } of from) {
     const changes = register === null ? null : changesPerSecond(facts, register);
     if (changes === null) return null;
-    sum += changes;
+    const fastest = [...changes].sort((left, right) => right - left).slice(0, from.length === 1 ? bits : undefined);
+    for (const perSecond of fastest) sum += perSecond;
   }
   return sum;
 }
 
-/** Twice in each period of its fastest bit where that is proven, else at most once in each period of its root. */
-function changesPerSecond({ network, prediction }: DesignFacts, register: RegisterId): number | null {
+/** Of each bit: twice in each of its periods where that is proven, else at most once in each period of its root. */
+function changesPerSecond({ network, prediction }: DesignFacts, register: RegisterId): readonly number[] | null {
   const clock = prediction.drive.clocks.find(({ root }) => root === network.registers[register].root?.root);
   if (clock === undefined) return null;
-  const periods = prediction.registers[register].ratios.map((ratio) => (ratio === null ? 2 : toNumber(ratio)));
-  return (2 * rootHertz(clock)) / Math.min(...periods);
+  const hertz = rootHertz(clock);
+  return prediction.registers[register].ratios.map((ratio) => (2 * hertz) / (ratio === null ? 2 : toNumber(ratio)));
 }
 
 function toNumber({ denominator, numerator }: Fraction): number {
