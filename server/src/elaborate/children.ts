@@ -7,6 +7,7 @@ import { contextIn } from './constants';
 import { declaredRange } from './declared-shape';
 import { defparamsFor } from './defparams';
 import type { ChildDraft, ModuleDraft } from './module-draft';
+import { sayNotConstant } from './not-constant';
 import type { InstanceEntity, Scope } from './scope';
 
 type InstancesItem = Extract<Item, { kind: 'instances' }>;
@@ -104,10 +105,7 @@ function parameterValues(draft: ModuleDraft, scope: Scope, item: InstancesItem):
     const value = connection.value === null ? null : contextIn(draft, scope).constant(connection.value);
     if (name === undefined) return;
     if (value !== null) values.set(name, value);
-    else if (connection.value !== null && connection.value.kind !== 'hole') {
-      const what = draft.source.textOf(connection.value.at);
-      draft.log.add('not-constant', { what }, draft.source.place(connection.value.at));
-    }
+    else if (connection.value !== null) sayNotConstant(contextIn(draft, scope), connection.value);
   });
   return values;
 }

@@ -13,6 +13,7 @@ import { lookUp, type Scope } from './scope';
 
 /** Yields now and then. */
 export function* declareItems(draft: ModuleDraft, scope: Scope, items: readonly Item[]): Generator<void, void> {
+  draft.declareImports(scope, items);
   for (const item of items) if (item.kind === 'parameter') declareParameters(draft, scope, item);
   for (const [index, item] of items.entries()) {
     declareItem(draft, scope, item);

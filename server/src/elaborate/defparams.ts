@@ -6,6 +6,7 @@ import type { Expression, Item } from '../syntax/tables';
 import { type ConstantValue, integerOf } from './constant-value';
 import { contextIn } from './constants';
 import type { Defparam, ModuleDraft } from './module-draft';
+import { sayNotConstant } from './not-constant';
 import type { Scope } from './scope';
 
 export function declareDefparams(draft: ModuleDraft, scope: Scope, items: readonly Item[]): void {
@@ -13,14 +14,15 @@ export function declareDefparams(draft: ModuleDraft, scope: Scope, items: readon
 }
 
 function declareDefparam(draft: ModuleDraft, scope: Scope, item: Extract<Item, { kind: 'defparam' }>): void {
-  const { log, source } = draft;
   const context = contextIn(draft, scope);
   const path = pathOf((index) => context.constant(index), item.target);
   const value = context.constant(item.value);
   if (path !== null && value !== null) {
     draft.defparams.push({ path: `${scope.prefix}${path}`, value, at: item.target.at, isUsed: false });
-  } else if (item.value.kind !== 'hole' && item.target.kind !== 'hole') {
-    log.add('not-constant', { what: source.textOf(item.at) }, source.place(item.at));
+  } else if (value === null) {
+    sayNotConstant(context, item.value);
+  } else if (item.target.kind !== 'hole') {
+    context.log.add('not-constant', { what: context.source.textOf(item.at) }, context.source.place(item.at));
   }
 }
 

@@ -5,6 +5,7 @@ import type { DelayTriple, ExplicitDelay } from '../netlist/netlist';
 import type { DelayTable, Expression, ModuleTable } from '../syntax/tables';
 import { numberOf } from './constant-value';
 import type { ExpressionContext } from './expression-context';
+import { sayNotConstant } from './not-constant';
 
 /** Without a `timescale both are assumed to be 1 ns. */
 const assumedScale = 1000;
@@ -57,7 +58,7 @@ function picoseconds(context: ExpressionContext, scale: Scale, value: Expression
   const constant = context.constant(value);
   const number = constant === null ? null : numberOf(constant);
   if (number === null) {
-    if (value.kind !== 'hole') log.add('not-constant', { what: source.textOf(value.at) }, source.place(value.at));
+    sayNotConstant(context, value);
     return null;
   }
   if (number < 0 || !Number.isFinite(number)) {

@@ -10,6 +10,7 @@ import type { Place } from '../text/place';
 import { readBench } from './bench';
 import { gatherComplaints } from './gather-complaints';
 import { withGateLatches } from './gate-latches';
+import { createLibrary } from './library';
 import { type LinkedResetInEnable, link } from './link';
 import { findModules, type ModuleUse, type UnitInput } from './module-uses';
 import { createUnitSource } from './source';
@@ -67,6 +68,7 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
   const modules = [...uses.modules, ...primitivesOf(input)];
   const given = new Map(modules.map((module) => [module.table.name.name, givenModule(input, module)] as const));
   const templates = createTemplates(given, otherUnits(input), {
+    library: createLibrary(input.units),
     limits: input.limits,
     dataFile: input.dataFile ?? (() => null),
   });
@@ -127,7 +129,7 @@ function* untangle(netlist: Netlist, limits: Limits): Generator<void, Netlist> {
 
 function givenModule({ units }: ElaborationInput, { table, unit }: Pick<ModuleUse, 'table' | 'unit'>): GivenModule {
   const isPrimitive = units[unit].table.kind === 'other';
-  return { table, source: createUnitSource(unit, units[unit].text), isPrimitive };
+  return { table, source: createUnitSource(unit, (other) => units[other].text), isPrimitive };
 }
 
 function otherUnits({ units }: ElaborationInput): Map<string, string> {

@@ -1,9 +1,10 @@
 // What every reading of an expression needs to know about the module around it.
 
 import type { Limits } from '../budget';
+import type { Named } from '../syntax/tables';
 import type { Constants } from './algebra';
 import type { ComplaintLog } from './complaint-log';
-import type { Scope } from './scope';
+import type { Entity, Scope } from './scope';
 import type { UnitSource } from './source';
 
 export interface ExpressionContext extends Constants {
@@ -12,6 +13,8 @@ export interface ExpressionContext extends Constants {
   readonly limits: Limits;
   readonly moduleName: string;
   readonly scope: Scope;
+  /** What pack::name means, in the scope that names it. */
+  scoped(scope: Scope, from: Named, name: Named): Entity;
   /** What stands inside an instance below; null where its module was not read. */
   below(child: number): InstanceBelow | null;
 }

@@ -6,6 +6,7 @@ import { integerOf } from './constant-value';
 import type { ExpressionContext } from './expression-context';
 import { isTooDeep } from './expression-depth';
 import { functionResult } from './find-subroutine';
+import { sayNotConstant } from './not-constant';
 import { literalWidth } from './number-literal';
 import { type Reference, resolveReference, type Select } from './references';
 
@@ -136,14 +137,14 @@ export function selectWidth(context: ExpressionContext, select: Extract<Select, 
 /** A constant whole number, complained about where it is none. */
 export function constantInteger(context: ExpressionContext, expression: Expression): number | null {
   const value = context.constant(expression);
-  const what = context.source.textOf(expression.at);
-  const place = context.source.place(expression.at);
   if (value === null) {
-    if (expression.kind !== 'hole') context.log.add('not-constant', { what }, place);
+    sayNotConstant(context, expression);
     return null;
   }
   const integer = integerOf(value);
-  if (integer === null) context.log.add('unknown-constant', { what }, place);
+  const { at } = expression;
+  if (integer === null)
+    context.log.add('unknown-constant', { what: context.source.textOf(at) }, context.source.place(at));
   return integer;
 }
 
@@ -197,13 +198,14 @@ export function replicationCount(
   return value === null || value < 0 ? null : value;
 }
 
-function typeOfCall(context: ExpressionContext, { name, args }: Extract<Expression, { kind: 'call' }>): ExpressionType {
+function typeOfCall(context: ExpressionContext, call: Extract<Expression, { kind: 'call' }>): ExpressionType {
+  const { name, args } = call;
   if (args.length === 1 && (name.name === '$signed' || name.name === '$unsigned')) {
     return { ...typeOf(context, args[0]), signed: name.name === '$signed' };
   }
   if (name.name === '$clog2' || name.name === '$bits') return bits(32, true);
   if (name.name.startsWith('$')) return unknownType;
-  const result = functionResult(context, name.name);
+  const result = functionResult(context, call);
   return result === null ? unknownType : bits(result.shape.width, result.shape.signed);
 }
 

@@ -3,6 +3,7 @@
 import type { Expression, Statement } from '../syntax/tables';
 import type { ExpressionContext } from './expression-context';
 import type { LocalSignal } from './local-signal';
+import { entityOf, sayAmbiguous } from './references';
 import { type Frame, lookUp, type SubroutineEntity } from './scope';
 
 export type FoundFunction =
@@ -34,9 +35,19 @@ export function taskOf(context: ExpressionContext, statement: TaskCall): FoundTa
 }
 
 /** For a function's width and sign: where a name stands for a function at all. */
-export function functionResult({ scope }: ExpressionContext, name: string): LocalSignal | null {
-  const entity = lookUp(scope, name);
-  return entity?.kind === 'subroutine' ? (entity.frame()?.result ?? null) : null;
+export function functionResult(context: ExpressionContext, call: FunctionCallExpression): LocalSignal | null {
+  const entity = calledEntity(context, call);
+  return typeof entity === 'object' && entity?.kind === 'subroutine' ? (entity.frame()?.result ?? null) : null;
+}
+
+/** Null: not declared. A number: nothing that can be called, by that complaint. */
+function calledEntity(context: ExpressionContext, { name, callee }: FunctionCallExpression | TaskCall) {
+  if (callee === undefined) return lookUp(context.scope, name.name);
+  const found = entityOf(context, callee);
+  if (typeof found === 'number') return found;
+  if (found.path.length === 0) return found.entity;
+  const what = 'function or task of another module';
+  return context.log.add('construct', { what }, context.source.place(callee.at));
 }
 
 type Found =
@@ -44,15 +55,15 @@ type Found =
   | { readonly kind: 'none'; readonly complaint: number };
 
 function find(context: ExpressionContext, call: FunctionCallExpression | TaskCall, what: 'function' | 'task'): Found {
-  const { scope, log, source } = context;
+  const { log, source } = context;
   const { name } = call.name;
   const place = source.place(call.name);
-  if (isHierarchical(name)) {
-    return { kind: 'none', complaint: log.add('construct', { what: `${what} of another module` }, place) };
-  }
-  const entity = lookUp(scope, name);
+  const entity = calledEntity(context, call);
+  if (typeof entity === 'number') return { kind: 'none', complaint: entity };
   if (entity === null) return { kind: 'none', complaint: log.add('undeclared-name', { name }, place) };
   if (entity.kind === 'hole') return { kind: 'none', complaint: entity.complaint };
+  if (entity.kind === 'ambiguous')
+    return { kind: 'none', complaint: sayAmbiguous(context, call.name, entity.packages) };
   // Inside a function its name is its result, too.
   if (entity.kind === 'signal' && entity.isPrivate) return findOutside(context, call, what);
   if (entity.kind !== 'subroutine' || (entity.item.result === null) !== (what === 'task')) {
@@ -75,9 +86,4 @@ function findOutside(
   while (!scope.names.has(call.name.name) && scope.parent !== null) scope = scope.parent;
   if (scope.parent === null) return { kind: 'none', complaint: -1 };
   return find({ ...context, scope: scope.parent }, call, what);
-}
-
-/** `u.f`, but not an escaped name with a dot in it. */
-function isHierarchical(name: string): boolean {
-  return name.includes('.') && !name.startsWith('\\');
 }

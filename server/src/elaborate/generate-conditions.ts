@@ -6,6 +6,7 @@ import { toBits } from './constant-value';
 import { contextIn } from './constants';
 import type { ExpressionContext } from './expression-context';
 import type { ModuleDraft } from './module-draft';
+import { sayNotConstant } from './not-constant';
 import type { Scope } from './scope';
 import { commonType } from './lower';
 
@@ -52,7 +53,5 @@ export function chosenCase(draft: ModuleDraft, scope: Scope, item: Extract<Item,
 const zeroValue = { kind: 'real', value: 0 } as const;
 
 function notConstant(context: ExpressionContext, expression: Expression): { kind: 'unknown'; complaint: number } {
-  if (expression.kind === 'hole') return { kind: 'unknown', complaint: -1 };
-  const what = context.source.textOf(expression.at);
-  return { kind: 'unknown', complaint: context.log.add('not-constant', { what }, context.source.place(expression.at)) };
+  return { kind: 'unknown', complaint: sayNotConstant(context, expression) };
 }

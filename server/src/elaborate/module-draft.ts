@@ -6,14 +6,15 @@ import type { Limits } from '../budget';
 import type { ExplicitDelay, Latch, NodeId, Process } from '../netlist/netlist';
 import type { Bits } from '../netlist/four-state';
 import type { NodeBuilder } from '../netlist/node-builder';
-import type { At, DelayTable, Expression, InstanceTable, Item, ModuleTable } from '../syntax/tables';
+import type { At, DelayTable, Expression, InstanceTable, Item, ModuleTable, Named } from '../syntax/tables';
 import type { FunctionCall, Reader } from './algebra';
 import type { ComplaintLog } from './complaint-log';
 import type { ConstantValue } from './constant-value';
 import type { Layer } from './environment';
 import type { InstanceBelow } from './expression-context';
+import type { Library } from './library';
 import type { LocalSignal, SignalShape } from './local-signal';
-import type { ArrayEntity, ParameterEntity, Scope } from './scope';
+import type { ArrayEntity, Entity, PackageState, ParameterEntity, Scope } from './scope';
 import type { Failure } from './failure';
 import type { Numbered } from './numbered';
 import type { UnitSource } from './source';
@@ -22,11 +23,16 @@ import type { Import, Template } from './template';
 export interface ModuleDraft {
   readonly source: UnitSource;
   readonly log: ComplaintLog;
+  readonly library: Library;
   readonly limits: Limits;
   readonly moduleName: string;
   readonly table: ModuleTable;
   readonly nodes: NodeBuilder;
   readonly root: Scope;
+  /** By name: those that this module has asked for. */
+  readonly packages: Map<string, PackageState>;
+  /** By file: what stands outside every unit. */
+  readonly outsides: Map<number, Scope | null>;
   readonly signals: LocalSignal[];
   /** Of loops, functions and tasks. */
   readonly privates: LocalSignal[];
@@ -66,6 +72,10 @@ export interface ModuleDraft {
   followFunction(call: FunctionCall<NodeId>, reads: ReadLog, layer: Layer | null): NodeId;
   /** The same by IEEE 1364-2005 to the letter. `outside`: how names outside the function read. */
   runFunction(call: FunctionCall<Bits>, outside: Reader<Bits>): Bits;
+  /** Follows what a scope imports. */
+  declareImports(scope: Scope, items: readonly Item[]): void;
+  /** What pack::name means, in the scope that names it. */
+  scoped(scope: Scope, from: Named, name: Named): Entity;
   /** The text of a file that the unit with this number names; null where it is not at hand. */
   dataFile(path: string, unit: number): string | null;
   below(child: number): InstanceBelow | null;

@@ -7,6 +7,8 @@ export interface UnitInput {
   readonly table: UnitTable;
   /** The expanded text that the table's places index. */
   readonly text: string;
+  /** Number of the file it stands in; without it all units stand in one. */
+  readonly file?: number;
 }
 
 export interface ModuleUse {

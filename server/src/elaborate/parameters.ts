@@ -8,6 +8,7 @@ import { constantBits, contextIn } from './constants';
 import { variableShape } from './declared-shape';
 import type { SignalShape } from './local-signal';
 import type { ModuleDraft } from './module-draft';
+import { sayNotConstant } from './not-constant';
 import type { ParameterEntity, Scope } from './scope';
 
 type ParameterItem = Extract<Item, { kind: 'parameter' }>;
@@ -31,7 +32,15 @@ export function declareParameters(draft: ModuleDraft, scope: Scope, item: Parame
 
 /** The value of a loop generate construct's variable, inside one of its blocks (12.4.1). */
 export function fixedParameter(name: string, at: At, value: ConstantValue): ParameterEntity {
-  return { kind: 'parameter', name, at, local: true, range: () => ({ msb: 31, lsb: 0 }), value: () => value };
+  return {
+    kind: 'parameter',
+    name,
+    at,
+    local: true,
+    range: () => ({ msb: 31, lsb: 0 }),
+    value: () => value,
+    lost: () => null,
+  };
 }
 
 function createParameter(
@@ -42,9 +51,21 @@ function createParameter(
   overridden: ConstantValue | undefined,
 ): ParameterEntity {
   let state: 'new' | 'running' | 'done' = 'new';
-  let value: ConstantValue = unknownValue;
+  let known: KnownValue = { value: unknownValue, lost: null };
   const at = declarator.name;
   const { name } = at;
+  function knownValue(): KnownValue {
+    if (state === 'done') return known;
+    if (state === 'running' || draft.running.count >= longestChain) {
+      return unknownBy(draft.log.add('cyclic-parameter', { name }, draft.source.place(at)));
+    }
+    state = 'running';
+    draft.running.count++;
+    known = convertedValue(draft, scope, item, declarator, overridden);
+    draft.running.count--;
+    state = 'done';
+    return known;
+  }
   return {
     kind: 'parameter',
     name,
@@ -52,25 +73,24 @@ function createParameter(
     local: item.local,
     range() {
       const shape = declaredShape(draft, scope, item);
+      const { value } = known;
       return shape ?? { msb: (value.kind === 'bits' ? value.bits.width : 32) - 1, lsb: 0 };
     },
-    value() {
-      if (state === 'done') return value;
-      if (state === 'running' || draft.running.count >= longestChain) {
-        draft.log.add('cyclic-parameter', { name }, draft.source.place(at));
-        return unknownValue;
-      }
-      state = 'running';
-      draft.running.count++;
-      value = convertedValue(draft, scope, item, declarator, overridden);
-      draft.running.count--;
-      state = 'done';
-      return value;
-    },
+    value: () => knownValue().value,
+    lost: () => knownValue().lost,
   };
 }
 
+interface KnownValue {
+  readonly value: ConstantValue;
+  readonly lost: number | null;
+}
+
 const unknownValue: ConstantValue = { kind: 'bits', bits: allX(32), signed: true };
+
+function unknownBy(complaint: number): KnownValue {
+  return { value: unknownValue, lost: complaint };
+}
 
 /** Without type and range the value's own type; with a range alone unsigned; with `signed` alone the value's width. */
 function convertedValue(
@@ -79,16 +99,18 @@ function convertedValue(
   item: ParameterItem,
   declarator: Declarator,
   overridden: ConstantValue | undefined,
-): ConstantValue {
+): KnownValue {
   const shape = declaredShape(draft, scope, item);
   if (shape !== null) {
     const { width, signed } = shape;
     const bits = overridden === undefined ? declaredBits(draft, scope, declarator, width) : toBits(overridden, width);
-    return { kind: 'bits', bits, signed };
+    if (typeof bits === 'number') return { value: { kind: 'bits', bits: allX(width), signed }, lost: bits };
+    return { value: { kind: 'bits', bits, signed }, lost: null };
   }
   const value = overridden ?? declaredValue(draft, scope, declarator);
-  if (item.variable === 'real') return { kind: 'real', value: numberOf(value) ?? 0 };
-  return item.type.signed && value.kind === 'bits' ? { ...value, signed: true } : value;
+  if (typeof value === 'number') return unknownBy(value);
+  if (item.variable === 'real') return { value: { kind: 'real', value: numberOf(value) ?? 0 }, lost: null };
+  return { value: item.type.signed && value.kind === 'bits' ? { ...value, signed: true } : value, lost: null };
 }
 
 /** Null where the declaration leaves width or range to the value. */
@@ -97,23 +119,20 @@ function declaredShape(draft: ModuleDraft, scope: Scope, { variable, type, at }:
   return variableShape(contextIn(draft, scope), variable ?? 'reg', type, at);
 }
 
-/** A range makes an assignment of the declaration: its width is the context of the value (5.4). */
-function declaredBits(draft: ModuleDraft, scope: Scope, declarator: Declarator, width: number): Bits {
+/** A range makes an assignment of the declaration: its width is the context of the value (5.4). A number: why not. */
+function declaredBits(draft: ModuleDraft, scope: Scope, declarator: Declarator, width: number): Bits | number {
   const { value } = declarator;
   const bits = value === null ? null : constantBits(contextIn(draft, scope), value, width);
-  if (bits === null) sayNotConstant(draft, declarator);
-  return bits ?? allX(width);
+  return bits ?? sayNoValue(draft, scope, declarator);
 }
 
-function declaredValue(draft: ModuleDraft, scope: Scope, declarator: Declarator): ConstantValue {
+function declaredValue(draft: ModuleDraft, scope: Scope, declarator: Declarator): ConstantValue | number {
   const { value } = declarator;
   const constant = value === null ? null : contextIn(draft, scope).constant(value);
-  if (constant === null) sayNotConstant(draft, declarator);
-  return constant ?? unknownValue;
+  return constant ?? sayNoValue(draft, scope, declarator);
 }
 
-function sayNotConstant({ log, source }: ModuleDraft, { name, value }: Declarator): void {
-  if (value?.kind === 'hole') return;
-  const what = value === null ? name.name : source.textOf(value.at);
-  log.add('not-constant', { what }, source.place(value?.at ?? name));
+function sayNoValue(draft: ModuleDraft, scope: Scope, { name, value }: Declarator): number {
+  if (value !== null) return sayNotConstant(contextIn(draft, scope), value);
+  return draft.log.add('not-constant', { what: name.name }, draft.source.place(name));
 }

@@ -16,8 +16,10 @@ import { followFunction } from './function-calls';
 import { readGates } from './gates';
 import { expandItems } from './generate';
 import { addPorts, portsFirst } from './header-ports';
+import { declareImports, findScoped, scopeOutside } from './imports';
 import { declareImplicitNets } from './implicit-nets';
 import type { ChildDraft, ModuleDraft, Work } from './module-draft';
+import type { Library } from './library';
 import { createNumbered } from './numbered';
 import { declareParameters } from './parameters';
 import { driveHole, readProcess } from './processes';
@@ -34,6 +36,7 @@ export interface ModuleInput {
   readonly source: UnitSource;
   readonly log: ComplaintLog;
   readonly limits: Limits;
+  readonly library: Library;
   readonly overrides: ReadonlyMap<string, ConstantValue>;
   dataFile(path: string, unit: number): string | null;
   parameterNames(module: string): readonly string[] | null;
@@ -75,6 +78,7 @@ export function* readModule(
 export function* readNames(input: ModuleInput): Generator<void, ModuleDraft> {
   const draft = createDraft(input);
   const { table } = input;
+  declareImports(draft, draft.root, table.items);
   declareSubroutines(draft, draft.root, table.items);
   for (const item of table.parameters) if (item.kind === 'parameter') declareParameters(draft, draft.root, item);
   for (const port of table.ports) declarePort(draft, port);
@@ -96,18 +100,21 @@ function* withoutAnswers<Result>(inner: Generator<void, Result>): Generator<unde
 }
 
 function createDraft(input: ModuleInput): ModuleDraft {
-  const { table, source, log, limits, overrides } = input;
+  const { table, source, log, library, limits, overrides } = input;
   const children: ChildDraft[] = [];
   const draft: ModuleDraft = {
     source,
     log,
+    library,
     limits,
     table,
     overrides,
     children,
     moduleName: table.name.name,
     nodes: createNodeBuilder(budget(limits, 'nodes')),
-    root: createScope(null, null),
+    root: { ...createScope(null, null), outside: () => scopeOutside(draft, source.unit) },
+    packages: new Map(),
+    outsides: new Map(),
     signals: [],
     privates: [],
     arrays: [],
@@ -134,6 +141,8 @@ function createDraft(input: ModuleInput): ModuleDraft {
     isExhausted: { value: false },
     calls: { depth: 0, count: 0, steps: { count: 0 } },
     followFunction: (call, reads, layer) => followFunction(draft, call, { reads, layer }),
+    declareImports: (scope, items) => declareImports(draft, scope, items),
+    scoped: (scope, from, name) => findScoped(draft, scope, from, name),
     runFunction: (call, outside) => runFunction(draft, call, outside),
     below: (child) => belowTemplate(children[child].template),
     dataFile: (path, unit) => input.dataFile(path, unit),

@@ -23,6 +23,11 @@ export interface ElaborationReasons {
   readonly 'port-not-declared': { readonly module: string; readonly port: string };
   readonly 'unknown-top': { readonly module: string };
 
+  readonly 'unknown-package': { readonly package: string };
+  readonly 'not-in-package': { readonly package: string; readonly name: string };
+  readonly 'ambiguous-import': { readonly name: string; readonly packages: string };
+  readonly 'import-cycle': { readonly package: string };
+
   readonly 'missing-data-file': { readonly path: string };
 
   // ---- unresolved-module
@@ -94,6 +99,10 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'too-many-parameters': 'unresolved-name',
   'port-not-declared': 'unresolved-name',
   'unknown-top': 'unresolved-name',
+  'unknown-package': 'unresolved-name',
+  'not-in-package': 'unresolved-name',
+  'ambiguous-import': 'unresolved-name',
+  'import-cycle': 'unresolved-name',
   'missing-data-file': 'unresolved-name',
   'module-not-given': 'unresolved-module',
   limit: 'limit-reached',

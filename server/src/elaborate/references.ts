@@ -41,6 +41,16 @@ export function resolveReference(context: ExpressionContext, expression: Referen
   return { ...base, select: found.select };
 }
 
+/** What a name means, values or not, and the instances it stands below; a number: it means nothing, by that complaint. */
+export function entityOf(
+  context: ExpressionContext,
+  expression: ReferenceExpression,
+): { readonly entity: Entity; readonly path: readonly number[] } | number {
+  const found = find(context, expression);
+  if (found.kind === 'found') return found;
+  return found.kind === 'lost' ? found.complaint : undeclared(context, expression).complaint;
+}
+
 type Found =
   /** An entity, and the instances it stands below. */
   | { readonly kind: 'found'; readonly entity: Entity; readonly path: readonly number[]; readonly inside: Inside }
@@ -63,15 +73,25 @@ function find(context: ExpressionContext, expression: ReferenceExpression): Foun
     case 'index':
     case 'range':
       return findSelected(context, expression);
-    default:
-      return lost(context, expression, 'package scope');
+    case 'scoped':
+      return entityFound(context, expression, context.scoped(context.scope, expression.scope, expression.name));
   }
 }
 
 function findName(context: ExpressionContext, { name, at }: Extract<Expression, { kind: 'name' }>): Found {
   const entity = lookUp(context.scope, name) ?? moduleItself(context, name, at);
-  if (entity !== null) return { kind: 'found', entity, path: [], inside: context };
+  if (entity !== null) return entityFound(context, { at }, entity);
   return { kind: 'lost', complaint: context.log.add('undeclared-name', { name }, context.source.place(at)) };
+}
+
+function entityFound(context: ExpressionContext, { at }: Pick<Expression, 'at'>, entity: Entity): Found {
+  if (entity.kind !== 'ambiguous') return { kind: 'found', entity, path: [], inside: context };
+  return { kind: 'lost', complaint: sayAmbiguous(context, at, entity.packages) };
+}
+
+export function sayAmbiguous({ log, source }: ExpressionContext, at: At, packages: readonly string[]): number {
+  const args = { name: source.textOf(at), packages: packages.join(', ') };
+  return log.add('ambiguous-import', args, source.place(at));
 }
 
 /** A hierarchical name may begin with the name of the module it stands in (12.5). */
@@ -189,12 +209,19 @@ function valueReference(
     case 'signal':
       return signalReference(entity, path);
     case 'parameter':
-      return { kind: 'parameter', parameter: entity, select: null };
+      return parameterReference(entity, path);
     case 'hole':
       return { kind: 'hole', complaint: path.length === 0 ? entity.complaint : -1 };
     default:
       return notAValue(context, expression);
   }
+}
+
+/** One whose value is not known, which has been said, makes what it stands in unknown. */
+function parameterReference(parameter: ParameterEntity, path: Path): Reference {
+  const lost = parameter.lost();
+  if (lost === null) return { kind: 'parameter', parameter, select: null };
+  return { kind: 'hole', complaint: path.length === 0 ? lost : -1 };
 }
 
 function signalReference(signal: LocalSignal, path: Path): Reference {
@@ -208,7 +235,7 @@ function notAValue(context: ExpressionContext, expression: ReferenceExpression):
   return { kind: 'hole', complaint: context.log.add('not-a-value', { name }, context.source.place(expression.at)) };
 }
 
-function undeclared(context: ExpressionContext, expression: Expression): Found {
+function undeclared(context: ExpressionContext, expression: Expression): Extract<Found, { kind: 'lost' }> {
   const name = context.source.textOf(expression.at);
   return { kind: 'lost', complaint: context.log.add('undeclared-name', { name }, context.source.place(expression.at)) };
 }

@@ -1,7 +1,7 @@
 // What names mean: module, generate blocks and procedural blocks, one scope each (IEEE 1364-2005 12.7). Looking a name
-// up goes outward to the module and not beyond it.
+// up goes outward to the module, and then to what stands outside every unit of its file (IEEE 1800-2017 3.12.1, 26.3).
 
-import type { At, Direction, Statement, SubroutineItem } from '../syntax/tables';
+import type { At, Direction, ImportItem, Statement, SubroutineItem } from '../syntax/tables';
 import type { ConstantValue } from './constant-value';
 import type { LocalSignal, SignalShape } from './local-signal';
 
@@ -17,6 +17,8 @@ export type Entity =
   | SubroutineEntity
   | InstanceEntity
   | { readonly kind: 'instances'; readonly at: At; readonly members: ReadonlyMap<number, InstanceEntity> }
+  /** Imported by `*` from packages that mean different things by it (IEEE 1800-2017 26.3). */
+  | { readonly kind: 'ambiguous'; readonly at: At; readonly packages: readonly string[] }
   /** Declared, but not read: uses are unknown and not complained about again. */
   | { readonly kind: 'hole'; readonly at: At; readonly complaint: number };
 
@@ -29,6 +31,8 @@ export interface ParameterEntity {
   readonly range: () => { readonly msb: number; readonly lsb: number };
   /** Worked out when first asked for; x where it is not constant. */
   readonly value: () => ConstantValue;
+  /** Why its value is not known: the complaint that says so. Null where it is known. */
+  readonly lost: () => number | null;
 }
 
 export interface InstanceEntity {
@@ -85,15 +89,48 @@ export interface Scope {
   /** What stands before the names of this scope, with its dot: `g[2].`; empty for a module. */
   readonly prefix: string;
   readonly names: Map<string, Entity>;
+  /** What is imported here, once something is. */
+  imports: Imports | null;
+  /** Of a module, an interface or a package: what stands outside every unit of its file. */
+  readonly outside: () => Scope | null;
   /** Inside a function or task: what it declares is private. */
   readonly isPrivate: boolean;
   /** Procedural blocks directly inside that are scopes of their own. */
   readonly blocks: Map<Statement, Scope>;
 }
 
+/** A package that a module has asked for: `open` while its own imports are being followed. */
+export type PackageState =
+  | { readonly kind: 'open' | 'declared'; readonly scope: Scope }
+  | { readonly kind: 'lost'; readonly complaint: number };
+
+export interface Imports {
+  readonly named: Map<string, { readonly from: string; readonly entity: Entity }>;
+  readonly wildcards: { readonly from: string; readonly scope: Scope }[];
+  /** In a package: what of that it hands on. */
+  readonly exports: ImportItem[];
+  /** Which imports have been followed. */
+  readonly places: Set<At>;
+  /** The complaint about an import of everything that led nowhere: any name may have come from there. */
+  lost: number | null;
+}
+
 export function createScope(parent: Scope | null, name: string | null): Scope {
   const prefix = parent === null || name === null ? (parent?.prefix ?? '') : `${parent.prefix}${name}.`;
-  return { parent, prefix, names: new Map(), isPrivate: parent?.isPrivate ?? false, blocks: new Map() };
+  return {
+    parent,
+    prefix,
+    names: new Map(),
+    imports: null,
+    outside: () => null,
+    isPrivate: parent?.isPrivate ?? false,
+    blocks: new Map(),
+  };
+}
+
+export function importsOf(scope: Scope): Imports {
+  scope.imports ??= { named: new Map(), wildcards: [], exports: [], places: new Set(), lost: null };
+  return scope.imports;
 }
 
 /** The scope of a function or task. */
@@ -102,9 +139,45 @@ export function createPrivateScope(parent: Scope, name: string): Scope {
 }
 
 export function lookUp(scope: Scope, name: string): Entity | null {
-  for (let at: Scope | null = scope; at !== null; at = at.parent) {
-    const found = at.names.get(name);
-    if (found !== undefined) return found;
+  let lost: number | null = null;
+  for (let at: Scope | null = scope; at !== null; at = at.parent ?? at.outside()) {
+    const found = at.names.get(name) ?? importedName(at.imports, name);
+    if (found !== null) return found;
+    lost ??= at.imports?.lost ?? null;
+  }
+  return lost === null ? null : { kind: 'hole', at: nowhere, complaint: lost };
+}
+
+const nowhere = { start: 0, end: 0 } as At;
+
+/** A name imported by itself hides those imported by `*`. */
+function importedName(imports: Imports | null, name: string): Entity | null {
+  if (imports === null) return null;
+  const named = imports.named.get(name);
+  if (named !== undefined) return named.entity;
+  const found = imports.wildcards.flatMap(({ from, scope }) => {
+    const entity = packageMember(scope, name);
+    return entity === null ? [] : [{ from, entity }];
+  });
+  if (found.length === 0) return null;
+  const [{ entity }] = found;
+  if (found.every((other) => other.entity === entity)) return entity;
+  return { kind: 'ambiguous', at: entity.at, packages: found.map(({ from }) => from) };
+}
+
+/** What a package means by a name from outside: its own, and what it exports (26.6). */
+export function packageMember({ names, imports }: Scope, name: string): Entity | null {
+  const own = names.get(name);
+  if (own !== undefined || imports === null) return own ?? null;
+  for (const { from, name: exported } of imports.exports) {
+    if (exported !== null && exported.name !== name) continue;
+    const found = importedName(from === null ? imports : importsFrom(imports, from.name), name);
+    if (found !== null) return found;
   }
   return null;
+}
+
+function importsFrom(imports: Imports, package_: string): Imports {
+  const named = [...imports.named].filter(([, { from }]) => from === package_);
+  return { ...imports, named: new Map(named), wildcards: imports.wildcards.filter(({ from }) => from === package_) };
 }

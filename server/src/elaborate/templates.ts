@@ -26,14 +26,14 @@ export interface Templates {
 export function createTemplates(
   modules: ReadonlyMap<string, GivenModule>,
   otherUnits: ReadonlyMap<string, string>,
-  { dataFile, limits }: Pick<ModuleInput, 'dataFile' | 'limits'>,
+  { dataFile, library, limits }: Pick<ModuleInput, 'dataFile' | 'library' | 'limits'>,
 ): Templates {
   const known = new Map<string, Template>();
 
   function inputOf({ source, table }: GivenModule): ReturnType<Templates['inputOf']> {
     const parameterNames = (name: string) => overridableParameters(modules.get(name)?.table ?? null);
     const isPrimitive = (name: string) => modules.get(name)?.isPrimitive ?? false;
-    return { dataFile, isPrimitive, limits, parameterNames, source, table };
+    return { dataFile, isPrimitive, library, limits, parameterNames, source, table };
   }
 
   function start(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>, key: string): Running {

@@ -88,6 +88,11 @@ export const complaintSentences: Sentences = {
   'port-not-declared': ({ module, port }) =>
     `port ${port} stands in the header of module ${module} without a declaration`,
   'unknown-top': ({ module }) => `no module is called ${module}`,
+  'unknown-package': ({ package: name }) => `package ${name} is not among the files: what comes from it is unknown`,
+  'not-in-package': ({ package: from, name }) => `${from} declares no ${name}`,
+  'ambiguous-import': ({ name, packages }) =>
+    `${name} may come from any of ${packages}, each imported whole: write the package before the name`,
+  'import-cycle': ({ package: name }) => `package ${name} imports itself, at once or through others`,
   'missing-data-file': ({ path }) =>
     `"${path}" is not found beside this file or in an include folder: the words that it would load start unknown`,
   // ------------------------------------------------ unresolved-module

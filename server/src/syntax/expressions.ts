@@ -247,10 +247,10 @@ function scopedIn(base: Expression, name: Named): Extract<Expression, { kind: 's
 
 /** p::f(arguments) */
 function readPackageCall(reader: Reader, node: number, base: Expression, body: number): Expression {
-  const [called, open, ...rest] = childrenOf(reader.tree, body);
-  if (!isName(kindOf(reader.tree, called)) || kindOf(reader.tree, open) !== '(')
-    return holeExpression(reader, node, 'method call');
-  const callee = scopedIn(base, nameOf(reader, called));
+  // A name that some built-in method has too stands one level further down.
+  const [called, open, ...rest] = childrenOf(reader.tree, unwrap(reader.tree, body));
+  if (open === undefined || kindOf(reader.tree, open) !== '(') return holeExpression(reader, node, 'method call');
+  const callee = scopedIn(base, nameOf(reader, unwrap(reader.tree, called)));
   const list = rest.slice(0, -1);
   const args = list.length <= 1 ? readArguments(reader, list.length === 0 ? -1 : list[0]) : readLoose(reader, list);
   const name = { ...callee.at, name: `${callee.scope.name}::${callee.name.name}` };
