@@ -3,13 +3,15 @@
 
 import { Uri, workspace } from 'vscode';
 import { type DocumentSelector, LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import type { FindFilesMethod } from '../../server/src/editor/file-messages';
 import type { ReadFileMethod, ServerOptions } from '../../server/src/editor/panel-messages';
-import { readWorkspaceFile } from './workspace-files';
+import { findWorkspaceFiles, readWorkspaceFile } from './workspace-files';
 
 export const languages: readonly string[] = ['verilog', 'systemverilog'];
 
 const readFile: ReadFileMethod = 'foretick/readFile';
-const initializationOptions: ServerOptions = { readsFiles: true, showsPictures: true };
+const findFiles: FindFilesMethod = 'foretick/findFiles';
+const initializationOptions: ServerOptions = { readsFiles: true, findsFiles: true, showsPictures: true };
 
 export function createServerClient(extensionUri: Uri): LanguageClient {
   const module = Uri.joinPath(extensionUri, 'dist', 'server.js').fsPath;
@@ -19,6 +21,7 @@ export function createServerClient(extensionUri: Uri): LanguageClient {
     initializationOptions,
   });
   client.onRequest(readFile, readWorkspaceFile);
+  client.onRequest(findFiles, findWorkspaceFiles);
   return client;
 }
 

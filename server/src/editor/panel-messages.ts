@@ -20,6 +20,8 @@ export type ReadFileMethod = 'foretick/readFile';
 /** `initializationOptions`; each may be absent. */
 export interface ServerOptions {
   readonly readsFiles?: boolean;
+  /** The client answers `foretick/findFiles` (`file-messages.ts`). */
+  readonly findsFiles?: boolean;
   /** The client shows pictures that stand in Markdown as data. */
   readonly showsPictures?: boolean;
   /** Settings below `foretick`, for clients that cannot be asked for them by `workspace/configuration`. */

@@ -4,6 +4,7 @@
 
 import type { Diagnostic } from 'vscode-languageserver';
 import type { HoverOptions } from './features/hover';
+import type { FindFilesReply, FindFilesRequest } from './file-messages';
 import type { PanelRequest } from './panel-messages';
 import type { EditorSettings } from './settings';
 
@@ -19,7 +20,11 @@ export type FrontMessage =
   /** Nobody waits for the answer any more; it may still come. */
   | { readonly kind: 'cancel'; readonly id: number }
   /** Answers a `read` of the same number; null: there is no such file. */
-  | { readonly kind: 'file'; readonly number: number; readonly text: string | null };
+  | { readonly kind: 'file'; readonly number: number; readonly text: string | null }
+  /** The folders of the workspace, all of them, by URI. */
+  | { readonly kind: 'folders'; readonly folders: readonly string[] }
+  /** Answers a `list` of the same number. */
+  | { readonly kind: 'listed'; readonly number: number; readonly reply: FindFilesReply };
 
 export type BackMessage =
   | { readonly kind: 'answer'; readonly id: number; readonly answer: Answer }
@@ -28,7 +33,10 @@ export type BackMessage =
    * `edited`: the one whose own text came in, if that is why.
    */
   | { readonly kind: 'changed'; readonly documents: readonly string[]; readonly edited: string | null }
-  | { readonly kind: 'read'; readonly number: number; readonly uri: string };
+  | { readonly kind: 'read'; readonly number: number; readonly uri: string }
+  | { readonly kind: 'list'; readonly number: number; readonly request: FindFilesRequest }
+  /** Something that a person should know once. */
+  | { readonly kind: 'notice'; readonly words: string };
 
 export type Question =
   /** A request of the protocol as it stands; the result is the protocol's. */
@@ -39,6 +47,8 @@ export type Question =
       readonly params: object;
       readonly hover: HoverOptions;
     }
+  /** Units and macros of the workspace whose names hold the letters of the query in their order. */
+  | { readonly kind: 'symbols'; readonly query: string }
   /** The result is `Findings`. */
   | { readonly kind: 'findings'; readonly document: string; readonly depth: 'reading' | 'whole' }
   /** The result is a `PanelReply`. */
@@ -53,5 +63,12 @@ export interface Findings {
 
 export type Answer =
   | { readonly kind: 'result'; readonly result: unknown }
-  /** superseded: newer text came in between. unknown: no such document is open. broken: a mistake of this program. */
-  | { readonly kind: 'failed'; readonly reason: 'superseded' | 'unknown' | 'broken'; readonly words: string };
+  /**
+   * superseded: newer text came in between. unknown: no such document is open. refused: what is asked for is not safe or
+   * not possible, and the words say why. broken: a mistake of this program.
+   */
+  | {
+      readonly kind: 'failed';
+      readonly reason: 'superseded' | 'unknown' | 'refused' | 'broken';
+      readonly words: string;
+    };

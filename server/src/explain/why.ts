@@ -31,6 +31,10 @@ export const whySentences: Sentences = {
     `overrides of ${name} in foretick.json does not change ${slice}, whose delay stands in the text`,
   'stated-rate-of-several': ({ name }) =>
     `rates in foretick.json wishes a rate of ${name}, which has several bits: name one of them`,
+  'found-several': ({ name, others, taken }) =>
+    `${name} stands in ${Number(others) + 1} files of the workspace: that in ${taken}, the nearest, is taken`,
+  'found-folder': ({ name, others, taken }) =>
+    `${name} is in no folder that is stated: ${taken} is taken${Number(others) === 0 ? '' : `, the nearest of ${Number(others) + 1}`}`,
   'delays-unstated': ({ delaySet, entries }) => `delay set ${delaySet} does not state ${entries}: taken as 0`,
   'period-of-longest-path': () =>
     'by the longest paths from register to register of the delay set: ports, wires and written memories are not in it',

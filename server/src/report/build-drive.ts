@@ -6,6 +6,7 @@ import type { DelaySet } from '../delays/delay-set';
 import { everySet, statedEntries } from '../delays/own-delays';
 import type { DelayTriple } from '../netlist/netlist';
 import type { DriveClock, DriveInput } from '../predict/drive';
+import { buildFound } from './build-found';
 import { type DesignFacts, shortened } from './design-facts';
 import type { OwnDelaysUse } from './own-delays';
 import type {
@@ -54,7 +55,7 @@ function buildOverride({ latches, name, operators, registers, stated }: OwnDelay
   return { name, sheet: stated.sheet, conditions: stated.conditions, entries, registers, latches, operators };
 }
 
-/** In the order in which they were made: the drive's own, by what they are about; then what the delay set leaves open. */
+/** In the order in which they were made: the drive's own, by what they are about; then delays; then what was found by name. */
 export function buildAssumptions(facts: DesignFacts): readonly ReportAssumption[] {
   const { prediction, places } = facts;
   const ofDrive = prediction.drive.assumptions.map(({ about, value, source, why, place }) => ({
@@ -64,7 +65,7 @@ export function buildAssumptions(facts: DesignFacts): readonly ReportAssumption[
     reason: whyWords(why),
     span: place === null ? null : places.spanOf(place),
   }));
-  return [...ofDrive, ...unstatedDelays(facts)];
+  return [...ofDrive, ...unstatedDelays(facts), ...buildFound(facts.options.found ?? [])];
 }
 
 /** Whether some delay's minimum differs from its maximum. */

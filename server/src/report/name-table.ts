@@ -1,6 +1,7 @@
 // Every name that stands in the source, and what it means: for going to a declaration and for finding the uses of a name.
 // Names are taken from the words of the text and looked up in the scopes of its tables, innermost first, so that a module
-// which is half typed keeps its names. Left out: members of hierarchical names, and names that only a macro spells out.
+// which is half typed keeps its names. `u.b.q` leads through the instances and blocks it names; members of variables are left
+// out, and so is whatever stands in a branch that is not taken.
 
 import { canonicalName } from '../syntax/names';
 import type { Reading, Unit } from '../syntax/read';
@@ -22,13 +23,32 @@ export interface NameUse {
   readonly span: Span;
 }
 
-/** In source order; `.clk` alone is two uses, of the port and of the signal here. Yields after each unit. */
+/** A use with what somebody must know who replaces the name. */
+export interface EveryUse extends NameUse {
+  /**
+   * port, signal: the two that `.clk` alone is; connection: `.clk` before its parenthesis; member: behind the dot of a
+   * hierarchical name; plain: any other.
+   */
+  readonly form: 'plain' | 'connection' | 'port' | 'signal' | 'member';
+  /** A macro spells it out: then the span is where the macro is used. */
+  readonly isMade: boolean;
+  /** Index of the unit whose text it stands in. */
+  readonly unit: number;
+}
+
+/** As they are typed, in source order; `.clk` alone is two uses, of the port and of the signal here. Yields after each unit. */
 export function* listNames(reading: Reading): Generator<void, readonly NameUse[]> {
+  const uses = yield* listEveryName(reading);
+  return uses.filter(({ isMade }) => !isMade);
+}
+
+/** Also those that macros spell out. */
+export function* listEveryName(reading: Reading): Generator<void, readonly EveryUse[]> {
   const modules = modulesByName(reading.units);
-  const uses: NameUse[] = [];
+  const uses: EveryUse[] = [];
   for (const [index, unit] of reading.units.entries()) {
     if (unit.table.kind === 'module')
-      uses.push(...namesOfUnit(openDesk(reading, modules, { index, unit, table: unit.table })));
+      uses.push(...namesOfUnit(openDesk(reading, modules, { index, unit, table: unit.table }), index));
     yield;
   }
   return uses;
@@ -76,81 +96,151 @@ function openDesk(
   };
 }
 
-function* namesOfUnit(desk: Desk): Generator<NameUse> {
+function* namesOfUnit(desk: Desk, index: number): Generator<EveryUse> {
   const { text } = desk.unit;
+  const outside: (Where | null)[] = [];
+  let where: Where | null = null;
   let before: Token | null = null;
   for (let token = nextToken(text, 0); token.kind !== 'end'; token = nextToken(text, token.end)) {
-    const found = token.kind === 'name' ? meaningsOf(desk, token, before) : [];
-    const span = found.length === 0 ? null : typedSpan(desk, token);
-    if (span !== null) yield* found.map((each) => ({ ...each, span }));
+    const mark = before === null ? '' : wordOf(text, before);
+    if (token.kind === 'name') {
+      const found = meaningsOf(desk, token, mark, where);
+      yield* usesFrom(desk, token, found.uses, index);
+      where = found.leads;
+    } else {
+      where = whereBehind(wordOf(text, token), where, outside);
+    }
     before = token;
   }
 }
 
-type Found = Omit<NameUse, 'span'>;
+function* usesFrom(desk: Desk, token: Token, found: readonly Found[], unit: number): Generator<EveryUse> {
+  if (found.length === 0) return;
+  const { isMade, span } = spanOfToken(desk, token);
+  for (const each of found) yield { ...each, isMade, span, unit };
+}
 
-function meaningsOf(desk: Desk, token: Token, before: Token | null): readonly Found[] {
+/** What the next member of a hierarchical name is looked up in. */
+interface Where {
+  readonly known: KnownModule;
+  readonly scope: Scope;
+}
+
+/** An index between brackets belongs to no path, and the path goes on behind it: `u[0].q`. */
+function whereBehind(mark: string, where: Where | null, outside: (Where | null)[]): Where | null {
+  if (mark === '[') outside.push(where);
+  if (mark === ']') return outside.pop() ?? null;
+  return mark === '.' ? where : null;
+}
+
+type Found = Omit<EveryUse, 'span' | 'isMade' | 'unit'>;
+
+interface Meanings {
+  readonly uses: readonly Found[];
+  readonly leads: Where | null;
+}
+
+function meaningsOf(desk: Desk, token: Token, mark: string, where: Where | null): Meanings {
   const { own, unit } = desk;
   const name = canonicalName(wordOf(unit.text, token));
   const isOwn = own.table.name.name === name;
-  const mark = before === null ? '' : wordOf(unit.text, before);
-  if (isOwn && own.table.name.start === token.start) return [moduleUse(name, 'declared')];
+  if (isOwn && own.table.name.start === token.start) return { uses: [moduleUse(name, 'declared')], leads: null };
   const isClosingLabel = isOwn && mark === ':' && unit.text.slice(token.end).trim() === '';
-  if (isClosingLabel || own.scopes.moduleNames.has(token.start)) return [moduleUse(name, 'read')];
-  if (mark !== '.') return [localMeaning(desk, token, name)];
-  const port = connectionMeaning(desk, token, name);
-  return [
-    ...(port === null ? [] : [port]),
-    ...(desk.implied.has(token.start) ? [localMeaning(desk, token, name)] : []),
-  ];
+  if (isClosingLabel || own.scopes.moduleNames.has(token.start))
+    return { uses: [moduleUse(name, 'read')], leads: null };
+  if (mark === '.' && where !== null) return memberMeaning(desk, token, name, where);
+  return mark === '.' ? { uses: connectionMeanings(desk, token, name), leads: null } : plainMeaning(desk, token, name);
 }
 
 function moduleUse(name: string, role: 'declared' | 'read'): Found {
-  return { name, meaning: `module ${name}`, role, isModule: true };
+  return { name, meaning: `module ${name}`, role, isModule: true, form: 'plain' };
+}
+
+/** A name that nothing here declares may begin a path at a module (IEEE 1364-2005 12.5). */
+function plainMeaning(desk: Desk, token: Token, name: string): Meanings {
+  const { modules, own, unit } = desk;
+  const found = lookUp(own, name, token.start);
+  const top = modules.get(name);
+  const isPath = unit.text.charCodeAt(nextToken(unit.text, token.end).start) === dot;
+  if (found.declarations.length === 0 && top !== undefined && isPath)
+    return { uses: [moduleUse(name, 'read')], leads: { known: top, scope: top.scopes.scope } };
+  return { uses: [localUse(desk, token, name, 'plain')], leads: leadsTo(desk, own, found) };
+}
+
+const dot = 0x2e;
+
+function memberMeaning(desk: Desk, token: Token, name: string, { known, scope }: Where): Meanings {
+  const declarations = scope.declarations.get(name) ?? [];
+  if (declarations.length === 0) return { uses: [], leads: null };
+  const meaning = meaningIn(known, scope, name);
+  const role = desk.written.has(token.start) ? 'written' : 'read';
+  const use: Found = { name, meaning, role, isModule: false, form: 'member' };
+  return { uses: [use], leads: leadsTo(desk, known, { declarations, meaning, scope }) };
+}
+
+/** An instance leads into its module, a block or subroutine into itself. */
+function leadsTo({ modules }: Desk, known: KnownModule, { declarations, scope }: LookedUp): Where | null {
+  const [declaration] = declarations;
+  if (declaration === undefined) return null;
+  if (declaration.kind === 'instance') {
+    const module = modules.get(declaration.detail);
+    return module === undefined ? null : { known: module, scope: module.scopes.scope };
+  }
+  const inner = scope.inner.find(({ at }) => at.start === declaration.at.start);
+  const opens = declaration.kind === 'block' || declaration.kind === 'subroutine';
+  return opens && inner !== undefined ? { known, scope: inner } : null;
 }
 
 /** `.name` in a connection is declared in the instantiated module; behind another dot it is a member, left out. */
-function connectionMeaning({ modules, own }: Desk, token: Token, name: string): Found | null {
+function connectionMeanings(desk: Desk, token: Token, name: string): readonly Found[] {
+  const { implied, modules, own } = desk;
+  const isImplied = implied.has(token.start);
   const module = modules.get(own.scopes.connectionNames.get(token.start) ?? '');
-  if (module === undefined) return null;
-  return { name, meaning: lookUp(module, name, module.table.at.start).meaning, role: 'read', isModule: false };
+  const form = isImplied ? 'port' : 'connection';
+  const meaning = module === undefined ? '' : lookUp(module, name, module.table.at.start).meaning;
+  return [
+    ...(module === undefined ? [] : [{ name, meaning, role: 'read', isModule: false, form } as const]),
+    ...(isImplied ? [localUse(desk, token, name, 'signal')] : []),
+  ];
 }
 
-function localMeaning({ own, written }: Desk, token: Token, name: string): Found {
+function localUse({ own, written }: Desk, token: Token, name: string, form: 'plain' | 'signal'): Found {
   const { declarations, meaning } = lookUp(own, name, token.start);
   const isDeclared = declarations.some((each) => each.name.start === token.start);
-  return {
-    name,
-    meaning,
-    role: isDeclared ? 'declared' : written.has(token.start) ? 'written' : 'read',
-    isModule: false,
-  };
+  const role = isDeclared ? 'declared' : written.has(token.start) ? 'written' : 'read';
+  return { name, meaning, role, isModule: false, form };
 }
 
 interface LookedUp {
   readonly meaning: string;
   readonly declarations: readonly Declaration[];
+  readonly scope: Scope;
 }
 
 /** A name that nothing declares belongs to its module: an implicit net, or a mistake that reading complains of. */
-function lookUp({ index, scopes }: KnownModule, name: string, offset: number): LookedUp {
-  let owner = scopes.scope;
+function lookUp(known: KnownModule, name: string, offset: number): LookedUp {
+  let owner = known.scopes.scope;
   for (let scope = innerAt(owner, offset); scope !== null; scope = innerAt(scope, offset)) {
     if (scope.declarations.has(name)) owner = scope;
   }
   return {
-    meaning: `${index} ${owner.at.start} ${owner.depth} ${name}`,
+    meaning: meaningIn(known, owner, name),
     declarations: owner.declarations.get(name) ?? [],
+    scope: owner,
   };
+}
+
+function meaningIn({ index }: KnownModule, { at, depth }: Scope, name: string): string {
+  return `${index} ${at.start} ${depth} ${name}`;
 }
 
 function innerAt(scope: Scope, offset: number): Scope | null {
   return scope.inner.find(({ at }) => at.start <= offset && offset < at.end) ?? null;
 }
 
-/** Null where the name does not stand in a file as it is read: a macro or a joined word made it. */
-function typedSpan({ reading, unit }: Desk, token: Token): Span | null {
+/** What does not stand in a file as it is read, a macro or a joined word made. */
+function spanOfToken({ reading, unit }: Desk, token: Token): { readonly span: Span; readonly isMade: boolean } {
   const range = rangeOf(unit.origin, { start: token.start as UnitOffset, end: token.end as UnitOffset });
   const typed = reading.files[range.file].text.slice(range.start, range.end);
-  return typed === wordOf(unit.text, token) ? spanOfRange(reading.files, range) : null;
+  return { span: spanOfRange(reading.files, range), isMade: typed !== wordOf(unit.text, token) };
 }

@@ -4,6 +4,7 @@
 import { type LimitName, type Limits, limitDefaults } from '../budget';
 import type { ClockOptions } from '../clocks/network';
 import type { DriveOptions } from '../predict/drive';
+import type { FoundElsewhere } from './build-found';
 import type { Accepted, Project } from './project';
 import { refuse } from './refusal';
 
@@ -35,6 +36,8 @@ export interface StudyOptions {
   readonly rates: Readonly<Record<string, number>>;
   readonly accepted: readonly Accepted[];
   readonly complete: boolean;
+  /** What was found by its name where nobody told to look; absent where nothing was. */
+  readonly found?: readonly FoundElsewhere[];
 }
 
 export const noSettings: Settings = {

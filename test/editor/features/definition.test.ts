@@ -72,10 +72,22 @@ describe('a name leads to its declaration', () => {
     expect(await leads('module m;\n wire ab;\n assign /*here*/\\ab = 1;\nendmodule')).toEqual(['2 ab']);
   });
 
-  it('nowhere where no name stands, nothing declares it, or it is a member of another module', async () => {
+  it('of a member of an instance or a block, through the whole path', async () => {
+    const inner = `module m(input a);\n child u[1:0](); wire b = `;
+    expect(await leads(`${inner}u[0]./*here*/y;\nendmodule\n${child}`)).toEqual(['4 y']);
+    expect(await leads(`${inner}m.u[1].y[/*here*/a];\nendmodule\n${child}`)).toEqual(['1 a']);
+    expect(await leads(`${inner}m./*here*/u[1].y;\nendmodule\n${child}`)).toEqual(['2 u']);
+    const block = 'module m(input a);\n if (1) begin : g wire w; end\n';
+    expect(await leads(`${block} wire b = g./*here*/w;\nendmodule\n`)).toEqual(['2 w']);
+    expect(await leads(`module t;\n m dut();\n wire b = dut.g./*here*/w;\nendmodule\n${block}endmodule`)).toEqual([
+      '6 w',
+    ]);
+  });
+
+  it('nowhere where no name stands, nothing declares it, or it is a member of what is no module', async () => {
     expect(await leads('module m;\n /*here*/\n wire a;\nendmodule')).toEqual([]);
     expect(await leads('module m(input a);\n assign /*here*/nobody = a;\nendmodule')).toEqual([]);
-    expect(await leads(`module m(input a);\n child u(); wire b = u./*here*/y;\nendmodule\n${child}`)).toEqual([]);
+    expect(await leads(`module m(input a);\n wire y; wire b = a./*here*/y;\nendmodule\n${child}`)).toEqual([]);
     expect(await leads('module m(input a); // a comment with /*here*/a\nendmodule')).toEqual([]);
   });
 

@@ -4,21 +4,18 @@
 import type { Diagnostic } from 'vscode-languageserver';
 import { Refusal } from '../../report/refusal';
 import { diagnostics, readingDiagnostics, refusalDiagnostic } from '../features/diagnostics';
-import type { PanelReply } from '../panel-messages';
+import { noWorkspace } from '../features/workspace-view';
+import { workspaceSymbols } from '../features/workspace-symbols';
+import type { PanelReply, PanelRequest } from '../panel-messages';
 import type { Answer, Findings, Question } from '../worker-messages';
+import type { Answering } from './answering';
 import { type AskedOf, features } from './features';
-import type { Files } from './files';
 import type { Opened } from './open-study';
+import { gather } from './gather';
 import { answerPanel } from './panel';
-import { type Owner, type Scheduler, Superseded, urgencies } from './scheduler';
-import type { Asked, Studies, Subject } from './studies';
+import { type Owner, Superseded, urgencies } from './scheduler';
+import type { Asked, Subject } from './studies';
 import { noChoices } from '../no-choices';
-
-export interface Answering {
-  readonly files: Files;
-  readonly scheduler: Scheduler;
-  readonly studies: Studies;
-}
 
 /** `owner` is dropped where nobody waits any more. Never rejects. */
 export async function answerQuestion(answering: Answering, question: Question, owner: Owner): Promise<Answer> {
@@ -27,22 +24,28 @@ export async function answerQuestion(answering: Answering, question: Question, o
   return { kind: 'result', result: panelFailure(answer) };
 }
 
-async function attempt({ files, studies }: Answering, question: Question, owner: Owner): Promise<Answer> {
+async function attempt(answering: Answering, question: Question, owner: Owner): Promise<Answer> {
+  const { files, keeper, studies } = answering;
   try {
-    const subject = subjectOf(question);
     owner.urgency = urgencyOf(question);
+    if (question.kind === 'symbols')
+      return { kind: 'result', result: workspaceSymbols(await keeper.ready(owner.urgency), question.query) };
+    const subject = subjectOf(question);
     if (files.openText(subject.document) === null)
       return { kind: 'failed', reason: 'unknown', words: `${subject.document} is not open` };
     const asked = studies.ask(subject, owner.urgency);
-    const result = await Promise.race([answerFrom(asked, question, owner), asked.dropped]);
+    const result = await Promise.race([answerFrom(answering, asked, question, owner), asked.dropped]);
     return { kind: 'result', result };
   } catch (error) {
-    return failureOf(question, error);
+    return failureOf(error);
   }
 }
 
+/** A question about a document. */
+type StudyQuestion = Exclude<Question, { readonly kind: 'symbols' }>;
+
 /** A choice that a panel does not mention says nothing. */
-function subjectOf(question: Question): Subject {
+function subjectOf(question: StudyQuestion): Subject {
   if (question.kind !== 'panel') return { document: question.document, choices: noChoices };
   const { choices, document } = question.request.subject;
   return { document, choices: { ...noChoices, ...choices } };
@@ -56,33 +59,64 @@ function urgencyOf(question: Question): number {
       return question.depth === 'reading' ? urgencies.reading : urgencies.background;
     case 'panel':
       return urgencies.shown;
+    case 'symbols':
+      return urgencies.asked;
   }
 }
 
-function answerFrom(asked: Asked, question: Question, owner: Owner): Promise<unknown> {
+function answerFrom(answering: Answering, asked: Asked, question: StudyQuestion, owner: Owner): Promise<unknown> {
   switch (question.kind) {
     case 'feature':
-      return answerFeature(asked, question, owner);
+      return answerFeature(answering, asked, question, owner);
     case 'findings':
       return question.depth === 'reading'
         ? readingFindings(asked, question.document, owner)
         : wholeFindings(asked, question.document, owner);
     case 'panel':
-      return asked.whole().then((opened) => asked.run(answerPanel(opened, question.request), owner));
+      return answerOfPanel(answering, asked, question.request, owner);
   }
 }
 
 /** What a feature says about a design that cannot be studied as asked would mislead: it says nothing. */
 async function answerFeature(
+  answering: Answering,
   asked: Asked,
   { document, hover, method, params }: Question & { readonly kind: 'feature' },
   owner: Owner,
 ): Promise<unknown> {
   const feature = features[method];
   if (feature === undefined) return null;
-  const { refusal, settings, study } = feature.needs === 'text' ? await asked.reading() : await asked.whole();
+  const opened = feature.needs === 'text' ? await asked.reading() : await asked.whole();
+  const { refusal, settings, study } = opened;
   if (feature.needs === 'design' && refusal !== null) return null;
-  return asked.run(feature.run(study, document, { ...params, settings, hover } as AskedOf), owner);
+  const about = { ...params, settings, hover, workspace: noWorkspace } as AskedOf;
+  const further = await asked.run(feature.further?.(study, document, about) ?? nothing(), owner);
+  if (further === null) return asked.run(feature.run(study, document, about), owner);
+  const { check, view } = await gather(answering, opened, further, owner);
+  const result = await asked.run(feature.run(study, document, { ...about, workspace: view }), owner);
+  check();
+  return result;
+}
+
+// biome-ignore lint/correctness/useYield: a stage without work
+function* nothing(): Generator<void, null> {
+  return null;
+}
+
+/** A module may also be seen from the designs of the workspace that it is part of. */
+async function answerOfPanel(
+  { keeper }: Answering,
+  asked: Asked,
+  request: PanelRequest,
+  owner: Owner,
+): Promise<PanelReply> {
+  const opened = await asked.whole();
+  const reply = await asked.run(answerPanel(opened, request), owner);
+  if (reply.kind !== 'preview') return reply;
+  const index = await keeper.ready(owner.urgency);
+  const own = reply.offers.tops;
+  const above = index.unitsAbove(own).flatMap(({ unit }) => (unit.what === 'module' ? [unit.name] : []));
+  return { ...reply, offers: { ...reply.offers, tops: [...new Set([...own, ...above])] } };
 }
 
 /** All of them where they are known already: who asks again hears no less than before. */
@@ -106,13 +140,10 @@ function withRefusal({ refusal }: Opened, found: readonly Diagnostic[]): readonl
   return refusal === null ? found : [refusalDiagnostic(refusal), ...found];
 }
 
-function failureOf(question: Question, error: unknown): Answer {
+function failureOf(error: unknown): Answer {
   if (error instanceof Superseded) return { kind: 'failed', reason: 'superseded', words: 'newer text came in between' };
   const words = error instanceof Error ? error.message : String(error);
-  if (error instanceof Refusal && question.kind === 'panel') {
-    const reply: PanelReply = { kind: 'failed', reason: 'refused', words };
-    return { kind: 'result', result: reply };
-  }
+  if (error instanceof Refusal) return { kind: 'failed', reason: 'refused', words };
   return { kind: 'failed', reason: 'broken', words };
 }
 

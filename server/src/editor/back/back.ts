@@ -3,12 +3,15 @@
 // the way to the front are handed in.
 
 import type { SliceParser } from '../../syntax/slice-parser';
+import type { FindFilesReply, FindFilesRequest } from '../file-messages';
 import { type EditorSettings, readSettings } from '../settings';
 import type { BackMessage, FrontMessage } from '../worker-messages';
-import { type Answering, answerQuestion } from './answer';
+import { answerQuestion } from './answer';
+import type { Answering } from './answering';
 import { createFiles } from './files';
+import { createIndexKeeper } from './index-keeper';
 import { type Clockwork, createScheduler, type Owner } from './scheduler';
-import { createStudies } from './studies';
+import { createStudies, listingKey, unitKey } from './studies';
 import { fileKey } from './uris';
 
 export interface BackTools {
@@ -23,8 +26,19 @@ export function createBack({ clockwork, parser, say }: BackTools): (message: Fro
   const files = createFiles(reads.fetch);
   const scheduler = createScheduler(clockwork);
   const settings = createSettings();
-  const studies = createStudies({ parser, files, scheduler, settingsOf: settings.of });
-  const answering: Answering = { files, scheduler, studies };
+  const listings = createListings(say);
+  const keeper = createIndexKeeper({
+    files,
+    scheduler,
+    list: listings.fetch,
+    changed(names, others) {
+      const keys = [...names.map(unitKey), ...(others === 'other files' ? [listingKey] : [])];
+      sayChanged(studies.drop(keys));
+    },
+    notice: (words) => say({ kind: 'notice', words }),
+  });
+  const studies = createStudies({ parser, files, keeper, scheduler, settingsOf: settings.of });
+  const answering: Answering = { files, keeper, parser, scheduler, studies };
   const asked = new Map<number, Owner>();
 
   /** After the answers that newer text cut short, which are under way. */
@@ -41,6 +55,7 @@ export function createBack({ clockwork, parser, say }: BackTools): (message: Fro
     switch (message.kind) {
       case 'text':
         files.hearText(message.document, message.text);
+        keeper.hearDocument(message.document);
         sayChanged(withItself(message.document, studies.drop([fileKey(message.document)])), message.document);
         break;
       case 'settings':
@@ -48,14 +63,19 @@ export function createBack({ clockwork, parser, say }: BackTools): (message: Fro
         break;
       case 'closed':
         files.hearClosed(message.document);
+        keeper.hearDocument(message.document);
         settings.forget(message.document);
         studies.forget(message.document);
         sayChanged(studies.drop([fileKey(message.document)]));
         break;
-      case 'files-changed':
-        files.hearChanged(message.files);
-        sayChanged(studies.drop(message.files?.filter(isNotOpen).map(fileKey) ?? null));
+      case 'files-changed': {
+        // Of a folder that is gone nobody names the files.
+        const changed = message.files?.flatMap((uri) => [uri, ...keeper.below(uri)]).filter(isNotOpen) ?? null;
+        files.hearChanged(changed);
+        keeper.hearChanged(changed);
+        sayChanged(studies.drop(changed?.map(fileKey) ?? null));
         break;
+      }
       case 'ask': {
         const { id, question } = message;
         const owner = { urgency: 0 };
@@ -74,6 +94,13 @@ export function createBack({ clockwork, parser, say }: BackTools): (message: Fro
       case 'file':
         reads.hear(message.number, message.text);
         break;
+      case 'folders':
+        keeper.hearFolders(message.folders);
+        sayChanged(studies.drop(null));
+        break;
+      case 'listed':
+        listings.hear(message.number, message.reply);
+        break;
     }
   }
   return hear;
@@ -83,27 +110,36 @@ function withItself(document: string, others: readonly string[]): readonly strin
   return [...new Set([document, ...others])];
 }
 
-interface Reads {
-  fetch(uri: string): Promise<string | null>;
-  hear(number: number, text: string | null): void;
+interface Asking<Request, Reply> {
+  fetch(request: Request): Promise<Reply>;
+  hear(number: number, reply: Reply): void;
 }
 
-/** Files that are not open, asked of the front. */
-function createReads(say: BackTools['say']): Reads {
-  const waiting = new Map<number, (text: string | null) => void>();
+/** What is asked of the front, by number. */
+function createAsking<Request, Reply>(ask: (number: number, request: Request) => void): Asking<Request, Reply> {
+  const waiting = new Map<number, (reply: Reply) => void>();
   let last = 0;
   return {
-    fetch: (uri) =>
+    fetch: (request) =>
       new Promise((resolve) => {
         last += 1;
         waiting.set(last, resolve);
-        say({ kind: 'read', number: last, uri });
+        ask(last, request);
       }),
-    hear(number, text) {
-      waiting.get(number)?.(text);
+    hear(number, reply) {
+      waiting.get(number)?.(reply);
       waiting.delete(number);
     },
   };
+}
+
+/** Files that are not open. */
+function createReads(say: BackTools['say']): Asking<string, string | null> {
+  return createAsking((number, uri) => say({ kind: 'read', number, uri }));
+}
+
+function createListings(say: BackTools['say']): Asking<FindFilesRequest, FindFilesReply> {
+  return createAsking((number, request) => say({ kind: 'list', number, request }));
 }
 
 interface KnownSettings {

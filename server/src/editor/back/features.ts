@@ -11,6 +11,7 @@ import { highlight } from '../features/highlight';
 import { type HoverOptions, hover } from '../features/hover';
 import { inlayHints } from '../features/inlay-hints';
 import { references } from '../features/references';
+import type { Further, WorkspaceView } from '../features/workspace-view';
 import type { EditorSettings } from '../settings';
 import { urgencies } from './scheduler';
 
@@ -18,6 +19,8 @@ export interface Feature {
   /** text: the document with its includes. files: also the modules it instantiates. design: and all that is predicted. */
   readonly needs: 'text' | 'files' | 'design';
   readonly urgency: number;
+  /** What it needs of other files; absent or null: nothing. */
+  further?(study: Study, document: string, asked: AskedOf): Generator<void, Further | null>;
   run(study: Study, document: string, asked: AskedOf): Generator<void, unknown>;
 }
 
@@ -26,6 +29,9 @@ export interface AskedOf {
   readonly position: Position;
   readonly range: Range;
   readonly context: { readonly includeDeclaration: boolean };
+  readonly newName: string;
+  readonly positions: readonly Position[];
+  readonly workspace: WorkspaceView;
   readonly settings: EditorSettings;
   readonly hover: HoverOptions;
 }

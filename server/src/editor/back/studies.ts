@@ -7,6 +7,7 @@ import type { StudyChoices } from '../panel-messages';
 import type { EditorSettings } from '../settings';
 import type { Findings } from '../worker-messages';
 import type { Files } from './files';
+import type { IndexKeeper } from './index-keeper';
 import { type Opened, type OpeningTools, openReading, openWhole } from './open-study';
 import { type Owner, type Scheduler, Superseded } from './scheduler';
 import { noChoices } from '../no-choices';
@@ -37,7 +38,7 @@ export interface Asked {
 export interface Studies {
   /** `subject.document` must be open. */
   ask(subject: Subject, urgency: number): Asked;
-  /** Drops what looked at one of these files (keys; null: any) and names the documents it was about. */
+  /** Drops what looked at one of these files or asked for one of these units (keys; null: any) and names its documents. */
   drop(keys: readonly string[] | null): readonly string[];
   /** Forgets a document that is not open any more. */
   forget(document: string): void;
@@ -46,9 +47,18 @@ export interface Studies {
 export interface StudyTools {
   readonly parser: Promise<SliceParser>;
   readonly files: Files;
+  readonly keeper: IndexKeeper;
   readonly scheduler: Scheduler;
   settingsOf(document: string): Promise<EditorSettings>;
 }
+
+/** What `drop` calls the files that hold a unit of that name. */
+export function unitKey(name: string): string {
+  return `unit ${name}`;
+}
+
+/** What `drop` calls the list of all files. */
+export const listingKey = 'files';
 
 interface Entry extends Asked {
   readonly document: string;
@@ -116,7 +126,7 @@ interface KeptReading {
 }
 
 function openEntry(
-  { files, parser, scheduler, settingsOf }: StudyTools,
+  { files, keeper, parser, scheduler, settingsOf }: StudyTools,
   readings: Map<string, KeptReading>,
   { choices, document }: Subject,
   urgency: number,
@@ -126,6 +136,7 @@ function openEntry(
   const looked = new Set([fileKey(document)]);
   const dropping = refusable();
   let whole: Promise<Opened> | null = null;
+  let asksIndex = false;
   let top: string | null = null;
 
   async function openTools(): Promise<OpeningTools> {
@@ -134,6 +145,19 @@ function openEntry(
       read(uri) {
         looked.add(fileKey(uri));
         return files.read(uri);
+      },
+      async filesOf(name, asking, libraries) {
+        const index = await keeper.ready(owner.urgency);
+        looked.add(unitKey(name));
+        asksIndex = true;
+        return index.filesOf(name, asking, libraries);
+      },
+      cover: keeper.cover,
+      async listed() {
+        await keeper.ready(owner.urgency);
+        looked.add(listingKey);
+        asksIndex = true;
+        return keeper.listed();
       },
       run: (stage) => scheduler.run(stage, owner),
       earlier(options) {
@@ -155,6 +179,12 @@ function openEntry(
     const opened = await openWhole(await openTools(), document, await reading);
     await keep(opened);
     if (opened.refusal === null) top = (await scheduler.run(opened.study.elaboration(), owner)).top;
+    return opened;
+  }
+
+  /** What is not in the index yet may drop a study that has asked it. */
+  async function whileItHolds(opened: Opened): Promise<Opened> {
+    if (asksIndex) await keeper.ready(owner.urgency);
     return opened;
   }
 
@@ -185,7 +215,7 @@ function openEntry(
     reading: () => reading,
     whole() {
       whole ??= orDropped(openMore());
-      return whole;
+      return orDropped(whole.then(whileItHolds));
     },
     run(stage, asker) {
       askers.add(asker);

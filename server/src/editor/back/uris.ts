@@ -46,3 +46,12 @@ export function uriOfPath(path: string, near: string): string | null {
   if (path.startsWith(`${start}/`)) return root + path.slice(start.length);
   return path.startsWith('/') ? root + path : null;
 }
+
+/** How many folders lie between two files: up to the last that both stand in, and down again. */
+export function distanceBetween(from: string, to: string): number {
+  const up = fileKey(folderOf(from)).split('/');
+  const down = fileKey(folderOf(to)).split('/');
+  let shared = 0;
+  while (shared < up.length && shared < down.length && up[shared] === down[shared]) shared += 1;
+  return up.length - shared + (down.length - shared);
+}

@@ -1,6 +1,7 @@
 // The front's line to the worker: tells it what changed, asks it, and starts it anew when it comes to an end, with what was
 // open. A question under way is then answered as failed; one worker after another that dies at once is not tried for ever.
 
+import type { FindFilesReply, FindFilesRequest } from '../file-messages';
 import type { Answer, BackMessage, FrontMessage, Question } from '../worker-messages';
 
 /** A running worker. */
@@ -19,6 +20,10 @@ export type StartBack = (listener: BackListener) => Back;
 export interface LinkEvents {
   /** Reads a file that is not open. Never rejects. */
   readFile(uri: string): Promise<string | null>;
+  /** Lists the files of a folder. Never rejects. */
+  findFiles(request: FindFilesRequest): Promise<FindFilesReply>;
+  /** Something that a person should know. */
+  notice(words: string): void;
   changed(documents: readonly string[], edited: string | null): void;
   /** What a new worker is to be told. */
   memory(): readonly FrontMessage[];
@@ -71,6 +76,15 @@ export function linkBack(start: StartBack, events: LinkEvents): BackLink {
         void events.readFile(uri).then((text) => reader?.post({ kind: 'file', number, text }));
         break;
       }
+      case 'list': {
+        const { number, request } = message;
+        const lister = back;
+        void events.findFiles(request).then((reply) => lister?.post({ kind: 'listed', number, reply }));
+        break;
+      }
+      case 'notice':
+        events.notice(message.words);
+        break;
     }
   }
 

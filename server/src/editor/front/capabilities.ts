@@ -29,6 +29,14 @@ export function serverCapabilities({ pullsDiagnostics }: ClientFacts): ServerCap
     referencesProvider: true,
     codeLensProvider: {},
     inlayHintProvider: true,
+    workspaceSymbolProvider: true,
+    workspace: {
+      workspaceFolders: { supported: true, changeNotifications: true },
+      fileOperations: { didRename: anyFolder, didDelete: anyFolder },
+    },
     ...(pullsDiagnostics ? { diagnosticProvider } : {}),
   };
 }
+
+/** Files are watched one by one; of a folder only this tells. */
+const anyFolder = { filters: [{ pattern: { glob: '**', matches: 'folder' as const } }] };

@@ -10,6 +10,7 @@ export function errorOf({ reason, words }: Failure): ResponseError<unknown> {
     case 'superseded':
       return new ResponseError(LSPErrorCodes.ContentModified, words);
     case 'unavailable':
+    case 'refused':
       return new ResponseError(LSPErrorCodes.RequestFailed, words);
     case 'unknown':
       return new ResponseError(ErrorCodes.InvalidParams, words);

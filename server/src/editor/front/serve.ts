@@ -6,7 +6,10 @@ import {
   createConnection,
   type DocumentDiagnosticParams,
   ProposedFeatures,
+  type RenameParams,
   type TextDocumentPositionParams,
+  type WorkspaceEdit,
+  type WorkspaceSymbolParams,
 } from 'vscode-languageserver/node';
 import { toolVersion } from '../../report/version';
 import type { PanelMethod, PanelRequest } from '../panel-messages';
@@ -14,8 +17,10 @@ import type { LinkAnswer, Pending, StartBack } from './back-link';
 import { relayedMethods, serverCapabilities } from './capabilities';
 import { createClient } from './client';
 import { clientFacts } from './client-facts';
+import { foldersAtFirst } from './folders';
 import { cancelled, diagnosticErrorOf, errorOf, notServing } from './failures';
 import { openSession, type Session } from './session';
+import { firstReadOnly } from './writable';
 
 /** Speaks over what the process's arguments name: `--stdio`, `--node-ipc`, `--socket=…` or `--pipe=…`. */
 export function serve(startBack: StartBack): void {
@@ -33,8 +38,12 @@ export function serve(startBack: StartBack): void {
   connection.onInitialize((params) => {
     const facts = clientFacts(params);
     const client = createClient(connection, facts);
-    session = openSession(client, startBack);
-    connection.onInitialized(() => client.register());
+    session = openSession(client, startBack, foldersAtFirst(params));
+    connection.onInitialized(() => {
+      client.register();
+      if (facts.tellsFolders)
+        connection.workspace.onDidChangeWorkspaceFolders((change) => session?.foldersChanged(change));
+    });
     return {
       capabilities: serverCapabilities(facts),
       serverInfo: { name: 'foretick', version: toolVersion },
@@ -51,12 +60,20 @@ export function serve(startBack: StartBack): void {
   connection.onDidChangeWatchedFiles(({ changes }) => session?.filesChanged(changes.map(({ uri }) => uri)));
   connection.onDidChangeConfiguration(({ settings }) => session?.settingsChanged(settings));
 
+  // Whole folders may have been moved or removed, of whose files no watcher tells.
+  connection.workspace.onDidRenameFiles(() => session?.filesChanged(null));
+  connection.workspace.onDidDeleteFiles(() => session?.filesChanged(null));
+
   for (const method of relayedMethods) answer(method, relayOf(method));
   answer('textDocument/diagnostic', (running, params: DocumentDiagnosticParams) =>
     mapped(running.pull(params), (outcome) =>
       outcome.kind === 'report' ? outcome.report : diagnosticErrorOf(outcome),
     ),
   );
+  answer('workspace/symbol', (running, { query }: WorkspaceSymbolParams) =>
+    mapped(running.symbols(query), resultOrError),
+  );
+  answer('textDocument/rename', (running, params: RenameParams) => relayRename(running, params));
   answer(panelMethod, (running, request: PanelRequest) => running.panel(request));
   connection.listen();
 }
@@ -68,6 +85,20 @@ function relayOf(method: string) {
     const { uri } = params.textDocument;
     return mapped(session.feature(method, uri, params), resultOrError);
   };
+}
+
+/** What cannot be written is refused as a whole: half a rename is worse than none. */
+function relayRename(session: Session, params: RenameParams): Pending<unknown> {
+  const { answer, cancel } = session.feature('textDocument/rename', params.textDocument.uri, params);
+  return { cancel, answer: answer.then(orReadOnly) };
+}
+
+async function orReadOnly(answer: LinkAnswer): Promise<unknown> {
+  if (answer.kind === 'failed') return resultOrError(answer);
+  const edit = answer.result as WorkspaceEdit;
+  const file = await firstReadOnly(edit);
+  if (file === null) return edit;
+  return errorOf({ kind: 'failed', reason: 'refused', words: `${decodeURIComponent(file)} cannot be written` });
 }
 
 /** A document that is not open has nothing to show. */

@@ -1,7 +1,12 @@
 // One conversation with a client, from its `initialize` on: keeps the texts and settings, tells the worker of them, and has
 // the client ask again where answers may differ. Holds no study.
 
-import type { DidChangeTextDocumentParams, DocumentDiagnosticParams, TextDocumentItem } from 'vscode-languageserver';
+import type {
+  DidChangeTextDocumentParams,
+  DocumentDiagnosticParams,
+  TextDocumentItem,
+  WorkspaceFoldersChangeEvent,
+} from 'vscode-languageserver';
 import type { PanelReply, PanelRequest } from '../panel-messages';
 import type { EditorSettings } from '../settings';
 import type { FrontMessage } from '../worker-messages';
@@ -9,6 +14,8 @@ import { type LinkAnswer, linkBack, type Pending, type StartBack } from './back-
 import type { Client } from './client';
 import { createClientSettings } from './client-settings';
 import { createDocuments } from './documents';
+import { findFiles } from './find-files';
+import { foldersAfter } from './folders';
 import { type PullOutcome, pullDiagnostics } from './pull';
 import { createPush } from './push';
 import { readAnyFile } from './read-file';
@@ -18,25 +25,34 @@ export interface Session {
   changed(params: DidChangeTextDocumentParams): void;
   saved(): void;
   closed(document: string): void;
-  /** Files of the workspace came, went or changed. */
-  filesChanged(files: readonly string[]): void;
+  /** Files of the workspace came, went or changed; null: perhaps any. */
+  filesChanged(files: readonly string[] | null): void;
+  foldersChanged(change: WorkspaceFoldersChangeEvent): void;
   settingsChanged(settings: unknown): void;
   /** `params` as the client sent them. */
   feature(method: string, document: string, params: object): Pending<LinkAnswer>;
+  symbols(query: string): Pending<LinkAnswer>;
   pull(params: DocumentDiagnosticParams): Pending<PullOutcome>;
   panel(request: PanelRequest): Pending<PanelReply>;
 }
 
-export function openSession(client: Client, startBack: StartBack): Session {
+/** `atFirst`: URIs of the workspace's folders. */
+export function openSession(client: Client, startBack: StartBack, atFirst: readonly string[]): Session {
   const { facts } = client;
   const documents = createDocuments();
   const known = new Map<string, EditorSettings>();
+  let folders = atFirst;
   const ask = facts.hasConfiguration ? client.settingsOf : null;
   const settings = createClientSettings({ ask, initial: facts.settings });
   const link = linkBack(startBack, {
     readFile: (uri) => readAnyFile(uri, facts.readsFiles ? client.readFile : null),
+    findFiles: (request) => findFiles(request, facts.findsFiles ? client.findFiles : null),
+    notice: client.showWarning,
     changed: heardChanged,
-    memory: () => documents.all().flatMap(({ text, uri }) => memoryOf(uri, text, known.get(uri))),
+    memory: () => [
+      { kind: 'folders', folders },
+      ...documents.all().flatMap(({ text, uri }) => memoryOf(uri, text, known.get(uri))),
+    ],
     restarted() {
       heardChanged(
         documents.all().map(({ uri }) => uri),
@@ -45,6 +61,7 @@ export function openSession(client: Client, startBack: StartBack): Session {
     },
     gaveUp: (why) => client.showError(`Foretick does not answer until the next change: ${why}`),
   });
+  link.tell({ kind: 'folders', folders });
   const push = facts.pullsDiagnostics ? null : createPush({ documents, ask: link.ask, publish: client.publish });
 
   /** A client asks by itself about a document that was edited. */
@@ -92,6 +109,11 @@ export function openSession(client: Client, startBack: StartBack): Session {
       push?.forget(document);
     },
     filesChanged: (files) => link.tell({ kind: 'files-changed', files }),
+    foldersChanged(change) {
+      folders = foldersAfter(folders, change);
+      link.tell({ kind: 'folders', folders });
+    },
+    symbols: (query) => link.ask({ kind: 'symbols', query }),
     settingsChanged(changed) {
       settings.hear(changed);
       for (const { uri } of documents.all()) void tellSettings(uri);

@@ -1,0 +1,121 @@
+// What a feature asks of the workspace beyond its own study: the files are looked up in the index and read, each with what
+// it needs itself. All of it is of one moment: what has changed before the answer is given makes the answer of no use.
+
+import type { Reading } from '../../syntax/read';
+import type { SourceFile } from '../../text/source';
+import type { Further, WorkspaceView } from '../features/workspace-view';
+import { noChoices } from '../no-choices';
+import type { Answering } from './answering';
+import { type Opened, type OpeningTools, openReading, withFiles } from './open-study';
+import { type Owner, Superseded } from './scheduler';
+import { fileKey } from './uris';
+import type { WorkspaceIndex } from './workspace-index';
+
+export interface Gathered {
+  readonly view: WorkspaceView;
+  /** Throws a `Superseded` where a text that went into it is not what it was. */
+  check(): void;
+}
+
+/** More files than these are not read for one answer. */
+export const mostFiles = 500;
+
+/** `opened`: the study of the document that the feature is about. */
+export async function gather(answering: Answering, opened: Opened, further: Further, owner: Owner): Promise<Gathered> {
+  const { files, keeper } = answering;
+  const index = await keeper.ready(owner.urgency);
+  const document = opened.study.input.files[0].path;
+  const uris = await filesMeant(answering, index, opened, further);
+  const sources = await Promise.all(uris.map((uri) => sourceOf(answering, uri)));
+  const given = sources.flatMap((source) => source ?? []);
+  const readings: WorkspaceView['readings'][number][] = [];
+  if (further.kind !== 'texts')
+    for (const source of given)
+      readings.push({ uri: source.path, reading: await readingOf(answering, index, opened, source, owner) });
+  const texts = further.kind === 'texts' ? given : [];
+  const seen = [...given, ...opened.study.input.files.filter(({ path }) => path === document)];
+  return {
+    view: { units: index.units(), macros: index.macros(), readings, texts },
+    check() {
+      for (const { path, text } of seen) if ((files.openText(path) ?? text) !== text) throw new Superseded();
+    },
+  };
+}
+
+async function filesMeant(
+  answering: Answering,
+  index: WorkspaceIndex,
+  { libraries, study }: Opened,
+  further: Further,
+): Promise<readonly string[]> {
+  const document = study.input.files[0].path;
+  if (further.kind === 'units')
+    return unique(further.names.flatMap((name) => index.filesOf(name, document, libraries).slice(0, 1)));
+  const { word } = further;
+  const above = further.kind === 'uses' ? index.unitsAbove(further.of).map(({ uri }) => uri) : index.uris();
+  const own = study.input.files.map(({ path }) => path);
+  const candidates = unique([...own, ...above]);
+  const texts = await Promise.all(candidates.map((uri) => answering.files.read(uri)));
+  return candidates.filter((_, place) => texts[place]?.includes(word)).slice(0, mostFiles);
+}
+
+async function sourceOf({ files }: Answering, uri: string): Promise<SourceFile | null> {
+  const text = await files.read(uri);
+  return text === null ? null : { path: uri, text };
+}
+
+/** The file, what it includes, and the files of all units that it uses. */
+async function readingOf(
+  answering: Answering,
+  index: WorkspaceIndex,
+  opened: Opened,
+  { path, text }: SourceFile,
+  owner: Owner,
+): Promise<Reading> {
+  const tools = await toolsFor(answering, opened, owner);
+  const { settings } = opened;
+  const reading = await openReading(tools, { document: path, text, settings, choices: noChoices });
+  const needed = filesBelow(index, path, reading.libraries);
+  const more = await Promise.all(needed.map((uri) => sourceOf(answering, uri)));
+  const whole = await withFiles(
+    tools,
+    path,
+    reading.study,
+    more.flatMap((source) => source ?? []),
+  );
+  return tools.run(whole.reading());
+}
+
+async function toolsFor(answering: Answering, opened: Opened, owner: Owner): Promise<OpeningTools> {
+  const { files, keeper, parser, scheduler } = answering;
+  const earlier = await scheduler.run(opened.study.reading(), owner);
+  const limits = JSON.stringify(opened.study.input.options.limits);
+  return {
+    parser: await parser,
+    read: files.read,
+    filesOf: async (name, asking, libraries) => keeper.index.filesOf(name, asking, libraries),
+    listed: async () => keeper.listed(),
+    cover: keeper.cover,
+    run: (stage) => scheduler.run(stage, owner),
+    earlier: (options) => (JSON.stringify(options.limits) === limits ? earlier : null),
+  };
+}
+
+/** Without the file itself. */
+function filesBelow(index: WorkspaceIndex, uri: string, libraries: readonly string[]): readonly string[] {
+  const found = [uri];
+  const keys = new Set([fileKey(uri)]);
+  for (let next = 0; next < found.length && found.length < mostFiles; next += 1) {
+    for (const name of index.usesOf(found[next])) {
+      const [nearest] = index.filesOf(name, found[next], libraries);
+      if (nearest === undefined || keys.has(fileKey(nearest))) continue;
+      keys.add(fileKey(nearest));
+      found.push(nearest);
+    }
+  }
+  return found.slice(1);
+}
+
+function unique(uris: readonly string[]): readonly string[] {
+  return [...new Map(uris.map((uri) => [fileKey(uri), uri])).values()];
+}
