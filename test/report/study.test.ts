@@ -86,9 +86,9 @@ describe('a study', () => {
       includeFolders: ['inc'],
     };
     const opened = study(asking, await readyParser());
-    expect(toEnd(opened.wanted())).toEqual({ includes: ['src/b.vh', 'inc/b.vh'], data: [], modules: [] });
+    expect(toEnd(opened.wanted())).toMatchObject({ includes: ['src/b.vh', 'inc/b.vh'], data: [], modules: [] });
     const given = study({ ...asking, provided: [{ path: 'inc/b.vh', text: '' }] }, await readyParser());
-    expect(toEnd(given.wanted())).toEqual({ includes: [], data: [], modules: [] });
+    expect(toEnd(given.wanted())).toMatchObject({ includes: [], data: [], modules: [] });
   });
 
   it('asks for modules by name', async () => {

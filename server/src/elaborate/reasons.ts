@@ -26,6 +26,11 @@ export interface ElaborationReasons {
   readonly 'unknown-package': { readonly package: string };
   readonly 'not-in-package': { readonly package: string; readonly name: string };
   readonly 'ambiguous-import': { readonly name: string; readonly packages: string };
+  readonly 'interface-not-given': { readonly interface: string };
+  readonly 'interface-unconnected': { readonly port: string; readonly interface: string };
+  readonly 'not-an-interface': { readonly port: string; readonly interface: string };
+  readonly 'unknown-modport': { readonly interface: string; readonly modport: string };
+  readonly 'not-in-modport': { readonly modport: string; readonly name: string };
   readonly 'import-cycle': { readonly package: string };
 
   readonly 'missing-data-file': { readonly path: string };
@@ -102,6 +107,11 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'unknown-package': 'unresolved-name',
   'not-in-package': 'unresolved-name',
   'ambiguous-import': 'unresolved-name',
+  'interface-not-given': 'unresolved-name',
+  'interface-unconnected': 'unresolved-name',
+  'not-an-interface': 'unresolved-name',
+  'unknown-modport': 'unresolved-name',
+  'not-in-modport': 'unresolved-name',
   'import-cycle': 'unresolved-name',
   'missing-data-file': 'unresolved-name',
   'module-not-given': 'unresolved-module',

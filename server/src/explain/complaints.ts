@@ -92,6 +92,12 @@ export const complaintSentences: Sentences = {
   'not-in-package': ({ package: from, name }) => `${from} declares no ${name}`,
   'ambiguous-import': ({ name, packages }) =>
     `${name} may come from any of ${packages}, each imported whole: write the package before the name`,
+  'interface-not-given': ({ interface: name }) => `interface ${name} is not among the files: what it holds is unknown`,
+  'interface-unconnected': ({ port, interface: name }) =>
+    `port ${port} is an interface, and no ${name} is connected to it`,
+  'not-an-interface': ({ port, interface: name }) => `port ${port} takes ${name}, which this is not`,
+  'unknown-modport': ({ interface: name, modport }) => `interface ${name} has no modport ${modport}`,
+  'not-in-modport': ({ modport, name }) => `modport ${modport} does not hold ${name}`,
   'import-cycle': ({ package: name }) => `package ${name} imports itself, at once or through others`,
   'missing-data-file': ({ path }) =>
     `"${path}" is not found beside this file or in an include folder: the words that it would load start unknown`,

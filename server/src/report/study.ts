@@ -2,6 +2,7 @@
 // amount of work, runs when it is first asked for and only once. A study never changes: an edit makes a new one.
 
 import { type Elaboration, elaborate } from '../elaborate/elaborate';
+import type { ElaborationReason } from '../elaborate/reasons';
 import { type Account, accountOf } from '../explain/account';
 import { accountContext } from '../explain/account-steps';
 import { findBits } from '../explain/find-bits';
@@ -10,6 +11,7 @@ import type { Waves } from '../predict/waves';
 import { type Reading, type ReadOptions, readFiles } from '../syntax/read';
 import type { SliceParser } from '../syntax/slice-parser';
 import { compareText } from '../text/compare';
+import type { Complaint } from '../text/complaint';
 import type { SourceFile } from '../text/source';
 import { buildPreview, emptyPreview } from './build-preview';
 import { buildReport } from './build-report';
@@ -40,8 +42,12 @@ export interface Wanted {
   readonly includes: readonly string[];
   /** Paths where a file that `$readmemh` or `$readmemb` names may be found, in the order to try them. */
   readonly data: readonly string[];
-  /** Modules that are instantiated and not given. */
+  /** Modules, or interfaces, that are instantiated and not given. */
   readonly modules: readonly string[];
+  /** Packages that are named and not given. */
+  readonly packages: readonly string[];
+  /** Interfaces that ports name and that are not given. */
+  readonly interfaces: readonly string[];
 }
 
 export interface Study {
@@ -82,10 +88,16 @@ export function study(input: StudyInput, parser: SliceParser): Study {
   const wanted = once(function* () {
     const { wanted: includes } = yield* reading();
     // Without its includes a file cannot say which modules it needs.
-    const { netlist } = includes.length > 0 ? { netlist: null } : yield* elaboration();
+    const { netlist, complaints } = includes.length > 0 ? nothingElaborated : yield* elaboration();
     const modules = new Set(netlist?.blackBoxes.map(({ module }) => module));
     const data = (yield* dataFiles()).wanted();
-    return { includes, data, modules: [...modules].sort(compareText) };
+    return {
+      includes,
+      data,
+      modules: [...modules].sort(compareText),
+      packages: namesLacked(complaints, 'unknown-package', 'package'),
+      interfaces: namesLacked(complaints, 'interface-not-given', 'interface'),
+    };
   });
   const design = once(function* () {
     const { bench, netlist } = yield* elaboration();
@@ -145,6 +157,16 @@ export function study(input: StudyInput, parser: SliceParser): Study {
       return bits.map(({ bit, name }) => accountOf(context, bit, name, at));
     },
   };
+}
+
+const nothingElaborated = { netlist: null, complaints: [] } as const;
+
+/** What complaints for one reason name, each once. */
+function namesLacked(complaints: readonly Complaint[], reason: ElaborationReason, argument: string): readonly string[] {
+  const names = complaints.flatMap((complaint) =>
+    complaint.reason === reason ? [`${complaint.args[argument] ?? ''}`] : [],
+  );
+  return [...new Set(names)].sort(compareText);
 }
 
 function readOptionsOf({ includeFolders, options, previous, provided }: StudyInput): ReadOptions {
