@@ -12,7 +12,7 @@ import { clearAt, dataSource } from './data-choices';
 import { createBitReach, type DomainOfNode, nodeReach } from './domain-reach';
 import { createDomainSets } from './domain-sets';
 import type { DomainList } from './domains';
-import { changesOneAtATime } from './gray-code';
+import { changesOneAtATime, type OneAtATime } from './gray-code';
 import { holdOf } from './held-crossing';
 import { comparePlaces, type Crossing, type DomainId, type LatchClocking, type RegisterClocking } from './network';
 import type { Pace } from './pace';
@@ -145,10 +145,13 @@ function* crossingFrom(search: Search, ends: Ends, heard: Heard): Generator<void
   const { to, toDomain, fromDomain } = ends;
   const { lanes, bits } = heard;
   const throughLogic = lanes.some(({ isDirect }) => !isDirect);
-  const depth = lanes.reduce((least, { bit }) => Math.min(least, flopsInARow(search, to, bit)), deepestRow);
+  const rows = lanes.map(({ bit }) => rowFrom(search, to, bit));
+  const { length: depth, last } = rows.reduce((least, row) => (row.length < least.length ? row : least));
   const shape: CrossingShape = { bits, throughLogic, depth, isGuard: search.clocked.guards.has(to.id) };
   const byShape = { synchronizer: synchronizerKind(shape), ...statusOf(context, shape) };
-  const protection = byShape.status === 'bare' ? yield* protectionOf(search, ends, heard, shape) : null;
+  const isBare = byShape.status === 'bare';
+  const code = isBare && bits.length > 1 ? yield* codeOf(search, bits) : 'no';
+  const protection = isBare ? protectionOf(search, ends, heard, { ...shape, code }) : null;
   return {
     from: sendersOf(context, bits),
     to: to.id,
@@ -157,6 +160,9 @@ function* crossingFrom(search: Search, ends: Ends, heard: Heard): Generator<void
     bits: bits.length,
     throughLogic,
     depth,
+    isBus: lanes.length > 1 && bits.length > 1 && code === 'no',
+    source: bits.length === 1 ? bits[0] : null,
+    last,
     ...byShape,
     ...protection,
     place: to.samplePlace,
@@ -165,18 +171,19 @@ function* crossingFrom(search: Search, ends: Ends, heard: Heard): Generator<void
 
 type Protection = Pick<Crossing, 'synchronizer' | 'status' | 'evidence'>;
 
+function codeOf({ clocked, pace }: Search, bits: readonly Bit[]): Generator<void, OneAtATime> {
+  return changesOneAtATime(clocked.context, clocked.registers, bits, pace);
+}
+
 /** What protects bits that two flip-flops alone do not: a code that changes one bit at a time, an enable that waits. */
-function* protectionOf(
+function protectionOf(
   search: Search,
   { to, toDomain, fromDomain }: Ends,
   { lanes, bits }: Heard,
-  { throughLogic, depth }: CrossingShape,
-): Generator<void, Protection | null> {
-  const { context, registers } = search.clocked;
-  if (bits.length > 1 && depth >= 2 && !throughLogic) {
-    const code = yield* changesOneAtATime(context, registers, bits, search.pace);
-    if (code !== 'no') return grayCode(code, depth);
-  }
+  { code, depth, throughLogic }: CrossingShape & { readonly code: OneAtATime },
+): Protection | null {
+  const { context } = search.clocked;
+  if (code !== 'no' && depth >= 2 && !throughLogic) return grayCode(code, depth);
   const senders = bits.filter((bit) => opOf(context, bit) === Op.register).map(({ node }) => context.nodes.aux[node]);
   return holdOf(
     {
@@ -194,16 +201,23 @@ function* protectionOf(
 
 const deepestRow = 8;
 
-/** How many flip-flops of the receiving domain follow each other from this bit on, each read by the next one alone. */
-function flopsInARow({ clocked, readers }: Search, to: Register, bit: number): number {
+interface Row {
+  readonly length: number;
+  readonly last: RegisterId;
+}
+
+/** The flip-flops of the receiving domain that follow each other from this bit on, each read by the next one alone. */
+function rowFrom({ clocked, readers }: Search, to: Register, bit: number): Row {
   const { registers } = clocked;
   let current = { register: to.id, bit };
-  for (let depth = 1; depth < deepestRow; depth++) {
+  for (let length = 1; length < deepestRow; length++) {
     const { node } = clocked.context.netlist.registers[current.register];
     const { flops, others } = readersOf(readers, { node, bit: current.bit });
     const [next] = flops;
-    if (others || flops.length !== 1 || registers[next.register].domain !== registers[to.id].domain) return depth;
+    if (others || flops.length !== 1 || registers[next.register].domain !== registers[to.id].domain) {
+      return { length, last: current.register };
+    }
     current = next;
   }
-  return deepestRow;
+  return { length: deepestRow, last: current.register };
 }

@@ -13,6 +13,7 @@ import { gateFactsOf } from './gate-facts';
 import type { Clock, ClockId, ClockNetwork, ClockOptions, Domain, RegisterClocking } from './network';
 import { createPace } from './pace';
 import { clockingOf, type Found, latchClockingOf, rootIndices, soleRoot } from './register-clocking';
+import { findRejoins } from './rejoins';
 import { findResets } from './reset-uses';
 import { guardsOfSwitches } from './switch-guards';
 import { findSynchronousResets } from './synchronous-resets';
@@ -49,7 +50,8 @@ export function* findClocks(netlist: Netlist, options: ClockOptions): Generator<
   }
   const latches = netlist.latches.map((latch) => latchClockingOf(found, latch));
   const guards = guardsOfSwitches(context, clocks);
-  const crossings = yield* findCrossings({ context, domains, registers, latches, guards }, pace);
+  const clocked = { context, domains, registers, latches, guards };
+  const crossings = yield* findCrossings(clocked, pace);
   return {
     roots,
     clocks,
@@ -58,6 +60,7 @@ export function* findClocks(netlist: Netlist, options: ClockOptions): Generator<
     domains: withRegisters(domains, registers),
     chains: yield* findChains(context, walk, registers, pace),
     crossings,
+    rejoins: yield* findRejoins(clocked, crossings, pace),
     resets: findResets(context, registers),
   };
 }

@@ -188,6 +188,12 @@ export interface Crossing {
   readonly throughLogic: boolean;
   readonly synchronizer: SynchronizerKind;
   readonly depth: number;
+  /** Several bits go to several bits, and more than one may change at one edge of the sender. */
+  readonly isBus: boolean;
+  /** The sending bit, where it is only one. */
+  readonly source: Bit | null;
+  /** The last flip-flop of the row that begins at `to`. */
+  readonly last: RegisterId;
   readonly status: 'bare' | 'protected' | 'assumed' | 'accepted';
   readonly evidence: readonly Why[];
   readonly place: Place;
@@ -199,9 +205,21 @@ export interface ResetUse {
   readonly active: 'high' | 'low';
   readonly kind: 'asynchronous' | 'synchronous';
   readonly release: 'synchronized' | 'raw';
+  /** Registers that the bit is computed from. */
+  readonly launchedBy: readonly RegisterId[];
   readonly registers: readonly RegisterId[];
   readonly domains: readonly DomainId[];
   readonly place: Place;
+}
+
+/**
+ * A register whose next value hangs on several bits that were brought over from one domain each on its own, though more than
+ * one of them may change at one edge of the sender (definition 39).
+ */
+export interface Rejoin {
+  readonly to: RegisterId;
+  /** Indices in `crossings`, ascending. */
+  readonly crossings: readonly number[];
 }
 
 export interface ClockNetwork {
@@ -214,6 +232,8 @@ export interface ClockNetwork {
   readonly domains: readonly Domain[];
   readonly chains: readonly Chain[];
   readonly crossings: readonly Crossing[];
+  /** By register. */
+  readonly rejoins: readonly Rejoin[];
   readonly resets: readonly ResetUse[];
 }
 

@@ -44,6 +44,7 @@ function resetUse(context: Context, clockings: readonly RegisterClocking[], grou
     active: use.active,
     kind,
     release: isSynchronized(context, clockings, group) ? 'synchronized' : 'raw',
+    launchedBy: launchesOf(context, use.bit).registers,
     registers,
     domains: [...domains].sort((left, right) => left - right),
     place: placeOfBit(context, use.bit),

@@ -35,6 +35,12 @@ export const findingSentences: FindingSentences = {
   'skewed-transfer': (facts) =>
     `${facts.text('to')} samples ${facts.text('from')} while it moves: both follow one edge of ${facts.text('root', 'the root')}, and the data comes ${dataWords(facts)}, so old or new value; clock both from one net, or sample at the other edge`,
   'bare-crossing': (facts) => crossingWords(facts),
+  'bus-crossing': (facts) => crossingWords(facts),
+  'logic-before-synchronizer': (facts) => crossingWords(facts),
+  'rejoined-crossing': (facts) => rejoinedWords(facts),
+  'short-pulse-crossing': (facts, finding) => shortPulseWords(facts, finding),
+  'reset-crossing': (facts) => resetCrossingWords(facts),
+  'decoded-reset': (facts) => decodedResetWords(facts),
   'opposite-edges': (facts) => {
     const [root, budget] = [facts.text('root'), facts.number('budgetPs')];
     return `${shortListWords(facts.list('to'), 4)} sampled when ${root} ${facts.text('edge') === 'falling' ? 'falls' : 'rises'}, behind logic of ${shortListWords(facts.list('from'), 4)} from its other edge: the logic has ${budget === null ? 'half a period' : timeWords(budget)}, not a whole period, to settle`;
@@ -114,10 +120,42 @@ function sideWords(ps: number): string {
 function crossingWords(facts: Facts): string {
   const bits = facts.number('bits') ?? 1;
   const what = `${facts.text('to')} samples ${shortListWords(facts.list('from'), 4)} from clock domain ${facts.text('fromDomain')} in ${facts.text('toDomain')}`;
-  if (bits > 1)
-    return `${what}: ${bits} bits that may arrive in different periods; pass them in Gray code, or hold them and pass one enable`;
-  if (facts.flag('throughLogic')) return `${what} behind logic: put two flip-flops in a row first, then the logic`;
-  return `${what} without a second flip-flop: put two in a row before anything reads it`;
+  if (bits > 1 && !facts.flag('throughLogic')) {
+    return `${what}: ${bits} bits that may arrive in different periods, however many flip-flops follow; pass them in Gray code, or hold them and pass one enable`;
+  }
+  if (!facts.flag('throughLogic'))
+    return `${what} without a second flip-flop: put two in a row before anything reads it`;
+  return (facts.number('depth') ?? 1) > 1
+    ? `${what} behind logic, which may pass a wrong level just then: sample a register of ${facts.text('fromDomain')} instead`
+    : `${what} behind logic: put two flip-flops in a row first, then the logic`;
+}
+
+function rejoinedWords(facts: Facts): string {
+  const [from, through] = [facts.list('from'), facts.list('through')];
+  const one = from.length === 1;
+  return `${facts.text('to')} hangs on ${shortListWords(through, 4)}, which bring ${shortListWords(from, 4)} over from ${facts.text('fromDomain')} ${one ? 'twice' : 'one by one'}: ${one ? 'one copy' : 'one'} may come a period later than the other${one ? '' : ', and a pair is seen that was never sent'}; ${one ? 'bring it over once' : 'bring over one bit and hold the others, or pass them in Gray code'}`;
+}
+
+function shortPulseWords(facts: Facts, { certainty }: Finding): string {
+  const width = timeWords(facts.number('widthPs') ?? 0);
+  const needed = timeWords(facts.number('neededPs') ?? 0);
+  const what = `${facts.text('from')} stands for ${width} and ${facts.text('to')} samples every ${timeWords(facts.number('receivingPeriodPs') ?? 0)}`;
+  const cure = 'let it turn over at each event and detect the change, or hold it until it is answered';
+  return certainty === 'certain'
+    ? `${what}: an event can come and go between two edges of ${facts.text('toDomain')} unseen, as anything shorter than ${needed} can; ${cure}`
+    : `${facts.text('from')} stands for one period of ${facts.text('fromDomain')}: unless ${facts.text('toDomain')} is faster, ${facts.text('to')} can miss it; state both periods under clocks in foretick.json, or ${cure}`;
+}
+
+function resetCrossingWords(facts: Facts): string {
+  const [from, domains] = [facts.list('from'), facts.list('fromDomains')];
+  return `${facts.text('reset')} is let go by ${listWords(domains)} (${shortListWords(from, 4)}) and resets ${shortListWords(facts.list('registers'), 4)} of ${facts.text('toDomain')}: released at an edge of ${facts.text('toDomain')}, some of its flip-flops may leave a period before the others; bring the release over through two flip-flops of ${facts.text('toDomain')}`;
+}
+
+function decodedResetWords(facts: Facts): string {
+  const [answer, needed] = [facts.number('answerPs'), facts.number('neededPs')];
+  const after = answer === null ? '' : `, after as little as ${timeWords(answer)} and the logic`;
+  const enough = needed === null ? '' : `, where ${timeWords(needed)} is asked for`;
+  return `${facts.text('reset')} is decoded from ${shortListWords(facts.list('from'), 4)}, which it clears: it ends as soon as the first of them has answered${after}${enough}, and the others may not be cleared; clear at the clock edge before instead`;
 }
 
 function releaseWords(facts: Facts): string {

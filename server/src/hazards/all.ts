@@ -3,22 +3,28 @@
 import { comparePlaces } from '../clocks/network';
 import { compareText } from '../text/compare';
 import { bareCrossing } from './bare-crossing';
+import { busCrossing } from './bus-crossing';
 import { clockAsData } from './clock-as-data';
 import { combinationalLoop } from './combinational-loop';
 import type { FindingRule, HazardContext, RawFinding } from './context';
 import { decodedGlitch } from './decoded-glitch';
+import { decodedReset } from './decoded-reset';
 import { derivedClock } from './derived-clock';
 import type { Finding } from './finding';
 import { gatedClock } from './gated-clock';
 import { glitchIntoClock } from './glitch-into-clock';
 import { glitchIntoLatch } from './glitch-into-latch';
 import { glitchIntoReset } from './glitch-into-reset';
+import { logicBeforeSynchronizer } from './logic-before-synchronizer';
 import { mixedAssignment } from './mixed-assignment';
 import { oppositeEdges } from './opposite-edges';
+import { rejoinedCrossing } from './rejoined-crossing';
+import { resetCrossing } from './reset-crossing';
 import { resetInEnable } from './reset-in-enable';
 import { resetRelease } from './reset-release';
 import { rippleChain } from './ripple-chain';
 import { sharedDriver } from './shared-driver';
+import { shortPulseCrossing } from './short-pulse-crossing';
 import { skewedTransfer } from './skewed-transfer';
 import { staleSensitivity } from './stale-sensitivity';
 import { switchedClock } from './switched-clock';
@@ -38,7 +44,13 @@ export const rules: readonly FindingRule[] = [
   oppositeEdges,
   clockAsData,
   bareCrossing,
+  busCrossing,
+  logicBeforeSynchronizer,
+  rejoinedCrossing,
+  shortPulseCrossing,
   resetRelease,
+  resetCrossing,
+  decodedReset,
   resetInEnable,
   decodedGlitch,
   glitchIntoClock,

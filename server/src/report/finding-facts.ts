@@ -39,6 +39,16 @@ const glitch = object({
   harmlessAbovePs: nullable(number()),
 });
 
+const crossing = object({
+  to: text(),
+  from: list(text()),
+  fromDomain: text(),
+  toDomain: text(),
+  bits: count(),
+  depth: count(),
+  throughLogic: flag(),
+});
+
 export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
   'derived-clock': object({
     clock: text(),
@@ -95,14 +105,41 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
     trappedTotal: count(),
     mayStartThere: flag(),
   }),
-  'bare-crossing': object({
-    to: text(),
-    from: list(text()),
+  'bare-crossing': crossing,
+  'bus-crossing': crossing,
+  'logic-before-synchronizer': crossing,
+  'rejoined-crossing': object({
+    to: text('the register in whose next value they meet'),
+    from: list(text(), 'as the sender holds them'),
+    through: list(text(), 'the last flip-flop of each row'),
     fromDomain: text(),
     toDomain: text(),
-    bits: count(),
-    depth: count(),
-    throughLogic: flag(),
+  }),
+  'short-pulse-crossing': object({
+    to: text(),
+    from: text(),
+    fromDomain: text(),
+    toDomain: text(),
+    widthPs: number('how long it stands at least'),
+    neededPs: number('a receiving period with setup and hold'),
+    sendingPeriodPs: number(),
+    receivingPeriodPs: number(),
+  }),
+  'reset-crossing': object({
+    reset: text(),
+    from: list(text()),
+    fromDomains: list(text()),
+    toDomain: text(),
+    registers: list(text()),
+    bits: count('flip-flops that are reset'),
+  }),
+  'decoded-reset': object({
+    reset: text(),
+    active: text('high or low'),
+    from: list(text(), 'registers that make it and are cleared by it'),
+    registers: list(text()),
+    answerPs: nullable(number('the least time after which the first of them ends it, without logic')),
+    neededPs: nullable(number('the least pulse that the delay set asks for')),
   }),
   'decoded-glitch': glitch,
   'glitch-into-clock': glitch,

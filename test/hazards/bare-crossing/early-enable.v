@@ -7,6 +7,6 @@ module hasty(input clk_a, clk_b, write, input [3:0] d, output reg [3:0] q);
   always @(posedge clk_b) begin
     first <= flip;  //> first finding bare-crossing
     last <= first;
-    if (first ^ last) q <= held;  //> q finding bare-crossing
+    if (first ^ last) q <= held;  //> q finding bus-crossing
   end
 endmodule

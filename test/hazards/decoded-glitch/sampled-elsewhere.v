@@ -6,7 +6,7 @@ module report_full(input fill_clk, input read_clk, input fill, output reg full);
   always @(posedge fill_clk) if (fill) level <= level + 1;
   wire top = &level;  //> level finding decoded-glitch possible information
   always @(posedge read_clk) begin
-    first <= top;  //> first finding bare-crossing warning
+    first <= top;  //> first finding logic-before-synchronizer warning
     full <= first;
   end
 endmodule

@@ -3,7 +3,7 @@ module binary(input clk_a, clk_b, rst, step, output reg [2:0] q);
   reg [2:0] count, first;
   always @(posedge clk_a) if (rst) count <= 0; else if (step) count <= count + 1;
   always @(posedge clk_b) begin
-    first <= count;  //> first finding bare-crossing, crossing bare two-flop
+    first <= count;  //> first finding bus-crossing error, crossing bare two-flop
     q <= first;
   end
 endmodule

@@ -6,6 +6,6 @@ module careless(input clk_a, clk_b, input [3:0] d, output reg [3:0] q);
   always @(posedge clk_a) held <= d;
   always @(posedge clk_b) begin
     beat <= beat + 1;
-    if (beat == 3) q <= held;  //> q finding bare-crossing, crossing bare none
+    if (beat == 3) q <= held;  //> q finding bus-crossing error, crossing bare none
   end
 endmodule

@@ -11,7 +11,7 @@ module jump(input clk_a, clk_b, rst, back, output reg [1:0] q);
         default: code <= 2'b00;
       endcase
   always @(posedge clk_b) begin
-    first <= code;  //> first finding bare-crossing
+    first <= code;  //> first finding bus-crossing error
     q <= first;
   end
 endmodule
