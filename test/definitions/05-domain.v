@@ -1,6 +1,6 @@
 //>> because a domain is one root with everything of fixed known relation to it (rule 5)
 //>> project {"resets": {}}
-module domains(input clk, input other, input d, output reg a, b, c);
+module domains(input clk, input other, input d, output reg a, b, c);  //> d finding raw-input
   reg half;
   initial half = 0;
   always @(posedge clk) half <= ~half;  //> half domain clk

@@ -1,5 +1,5 @@
 //>> because two cross-guarded falling-edge enables around an AND-OR of two clocks are a sound switch (rule 9)
-module switcher(input fast, input slow, input pick, input d, output reg q);
+module switcher(input fast, input slow, input pick, input d, output reg q);  //> pick finding raw-input
   reg on_fast, on_slow;
   initial {on_fast, on_slow} = 0;
   always @(negedge fast) on_fast <= pick & ~on_slow;  //> on_fast finding bare-crossing

@@ -4,7 +4,8 @@
 import { bitKey } from '../netlist/bit-key';
 import type { Bit, NodeId, Register, RegisterId } from '../netlist/netlist';
 import { isSource, Op } from '../netlist/operators';
-import { type ReaderIndex, createReaderIndex, readersOf } from './bit-readers';
+import { type ReaderIndex, createReaderIndex } from './bit-readers';
+import { rowFrom } from './flop-row';
 import { coneOperands, coneStart } from './cone-bits';
 import { type Context, opOf } from './context';
 import { type CrossingShape, grayCode, sendersOf, statusOf, synchronizerKind } from './crossing-status';
@@ -145,7 +146,7 @@ function* crossingFrom(search: Search, ends: Ends, heard: Heard): Generator<void
   const { to, toDomain, fromDomain } = ends;
   const { lanes, bits } = heard;
   const throughLogic = lanes.some(({ isDirect }) => !isDirect);
-  const rows = lanes.map(({ bit }) => rowFrom(search, to, bit));
+  const rows = lanes.map(({ bit }) => rowFrom(search.clocked.registers, search.readers, { register: to.id, bit }));
   const { length: depth, last } = rows.reduce((least, row) => (row.length < least.length ? row : least));
   const shape: CrossingShape = { bits, throughLogic, depth, isGuard: search.clocked.guards.has(to.id) };
   const byShape = { synchronizer: synchronizerKind(shape), ...statusOf(context, shape) };
@@ -197,27 +198,4 @@ function protectionOf(
     },
     lanes.map(({ bit }) => bit),
   );
-}
-
-const deepestRow = 8;
-
-interface Row {
-  readonly length: number;
-  readonly last: RegisterId;
-}
-
-/** The flip-flops of the receiving domain that follow each other from this bit on, each read by the next one alone. */
-function rowFrom({ clocked, readers }: Search, to: Register, bit: number): Row {
-  const { registers } = clocked;
-  let current = { register: to.id, bit };
-  for (let length = 1; length < deepestRow; length++) {
-    const { node } = clocked.context.netlist.registers[current.register];
-    const { flops, others } = readersOf(readers, { node, bit: current.bit });
-    const [next] = flops;
-    if (others || flops.length !== 1 || registers[next.register].domain !== registers[to.id].domain) {
-      return { length, last: current.register };
-    }
-    current = next;
-  }
-  return { length: deepestRow, last: current.register };
 }

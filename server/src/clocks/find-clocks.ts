@@ -10,6 +10,7 @@ import { findCrossings } from './crossings';
 import { type DomainList, listDomains } from './domains';
 import { rootEdgeOf } from './edge-set';
 import { gateFactsOf } from './gate-facts';
+import { findInputUses } from './input-uses';
 import type { Clock, ClockId, ClockNetwork, ClockOptions, Domain, RegisterClocking } from './network';
 import { createPace } from './pace';
 import { clockingOf, type Found, latchClockingOf, rootIndices, soleRoot } from './register-clocking';
@@ -61,6 +62,7 @@ export function* findClocks(netlist: Netlist, options: ClockOptions): Generator<
     chains: yield* findChains(context, walk, registers, pace),
     crossings,
     rejoins: yield* findRejoins(clocked, crossings, pace),
+    inputs: yield* findInputUses(clocked, pace),
     resets: findResets(context, registers),
   };
 }

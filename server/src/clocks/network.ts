@@ -222,6 +222,22 @@ export interface Rejoin {
   readonly crossings: readonly number[];
 }
 
+/** A port of one bit that registers of the design hear as data. */
+export interface InputUse {
+  readonly bit: Bit;
+  readonly name: string;
+  readonly place: Place;
+  /** By register, each once. */
+  readonly readers: readonly InputReader[];
+}
+
+export interface InputReader {
+  readonly register: RegisterId;
+  readonly domain: DomainId;
+  /** Flip-flops in a row that sample it unchanged and are read by the next one alone; 0: through logic. */
+  readonly depth: number;
+}
+
 export interface ClockNetwork {
   readonly roots: readonly Root[];
   readonly clocks: readonly Clock[];
@@ -234,6 +250,8 @@ export interface ClockNetwork {
   readonly crossings: readonly Crossing[];
   /** By register. */
   readonly rejoins: readonly Rejoin[];
+  /** In the order of the ports. */
+  readonly inputs: readonly InputUse[];
   readonly resets: readonly ResetUse[];
 }
 

@@ -39,6 +39,7 @@ export const findingSentences: FindingSentences = {
   'logic-before-synchronizer': (facts) => crossingWords(facts),
   'rejoined-crossing': (facts) => rejoinedWords(facts),
   'short-pulse-crossing': (facts, finding) => shortPulseWords(facts, finding),
+  'raw-input': (facts) => rawInputWords(facts),
   'reset-crossing': (facts) => resetCrossingWords(facts),
   'decoded-reset': (facts) => decodedResetWords(facts),
   'opposite-edges': (facts) => {
@@ -144,6 +145,16 @@ function shortPulseWords(facts: Facts, { certainty }: Finding): string {
   return certainty === 'certain'
     ? `${what}: an event can come and go between two edges of ${facts.text('toDomain')} unseen, as anything shorter than ${needed} can; ${cure}`
     : `${facts.text('from')} stands for one period of ${facts.text('fromDomain')}: unless ${facts.text('toDomain')} is faster, ${facts.text('to')} can miss it; state both periods under clocks in foretick.json, or ${cure}`;
+}
+
+function rawInputWords(facts: Facts): string {
+  const [raw, safe, domains] = [facts.list('raw'), facts.list('synchronized'), facts.list('domains')];
+  const what = `${shortListWords(raw, 4)} ${raw.length === 1 ? 'samples' : 'sample'} port ${facts.text('port')} as it comes`;
+  const why =
+    domains.length > 1
+      ? `and ${listWords(domains)} hear it: it cannot be in step with all of them, so one reader may see a change a period before another`
+      : `though ${shortListWords(safe, 4)} ${safe.length === 1 ? 'brings' : 'bring'} it in through flip-flops in a row: one reader may see a change a period before the other`;
+  return `${what}, ${why}; bring it in once for each clock and read that, or state it under static or inputs in foretick.json`;
 }
 
 function resetCrossingWords(facts: Facts): string {

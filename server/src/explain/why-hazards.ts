@@ -14,6 +14,7 @@ export const hazardSentences: Sentences = {
   'unclear-gate': ({ clock }) => `${clock} is made here`,
   'crossing-source': ({ name }) => `${listed(name)} ${isAre(name)} sampled by the sending clock here`,
   'crossing-arrives': ({ register }) => `${listed(register)} brings it over`,
+  'input-sampled': ({ port, register }) => `${port} is sampled by ${listed(register)} here`,
   'reset-launched': ({ register, reset }) => `${reset} comes from ${listed(register)}`,
   'reset-decoded-from': ({ register, reset }) => `${reset} is decoded from ${listed(register)}`,
   'transfer-launch': ({ from }) => `${from} changes here`,

@@ -18,6 +18,7 @@ import { glitchIntoReset } from './glitch-into-reset';
 import { logicBeforeSynchronizer } from './logic-before-synchronizer';
 import { mixedAssignment } from './mixed-assignment';
 import { oppositeEdges } from './opposite-edges';
+import { rawInput } from './raw-input';
 import { rejoinedCrossing } from './rejoined-crossing';
 import { resetCrossing } from './reset-crossing';
 import { resetInEnable } from './reset-in-enable';
@@ -48,6 +49,7 @@ export const rules: readonly FindingRule[] = [
   logicBeforeSynchronizer,
   rejoinedCrossing,
   shortPulseCrossing,
+  rawInput,
   resetRelease,
   resetCrossing,
   decodedReset,

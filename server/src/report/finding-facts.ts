@@ -125,6 +125,12 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
     sendingPeriodPs: number(),
     receivingPeriodPs: number(),
   }),
+  'raw-input': object({
+    port: text(),
+    raw: list(text(), 'registers that hear it without two flip-flops in a row'),
+    synchronized: list(text(), 'registers at the head of such a row'),
+    domains: list(text(), 'clocks that hear it'),
+  }),
   'reset-crossing': object({
     reset: text(),
     from: list(text()),
