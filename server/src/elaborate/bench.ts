@@ -14,7 +14,7 @@ import type { ChildDraft, ModuleDraft } from './module-draft';
 import { type ModuleInput, readNames } from './read-module';
 import type { PortShape } from './template';
 
-type Input = Omit<ModuleInput, 'log' | 'overrides'>;
+type Input = Omit<ModuleInput, 'log' | 'overrides' | 'interfaces'>;
 
 /** Null where the bench instantiates the module in no branch that is built. */
 export function* readBench(
@@ -22,7 +22,7 @@ export function* readBench(
   tested: { readonly moduleName: string; readonly ports: readonly PortShape[] },
 ): Generator<void, Bench | null> {
   // What is wrong in the bench's text is said where the bench itself is read.
-  const draft = yield* readNames({ ...input, log: createComplaintLog(), overrides: new Map() });
+  const draft = yield* readNames({ ...input, log: createComplaintLog(), overrides: new Map(), interfaces: new Map() });
   const child = draft.children.find(({ item }) => item.module.name === tested.moduleName);
   if (child === undefined) return null;
   const probes = probesOf(draft, child, tested.ports);

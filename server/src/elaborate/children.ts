@@ -90,7 +90,7 @@ function declareInstance(
 }
 
 /** By name, or by order in the module's header; what is no constant keeps the module's own value. */
-function parameterValues(draft: ModuleDraft, scope: Scope, item: InstancesItem): Overrides {
+export function parameterValues(draft: ModuleDraft, scope: Scope, item: InstancesItem): Overrides {
   if (draft.isPrimitive(item.module.name)) return withoutDelay(draft, item);
   const names = draft.parameterNames(item.module.name);
   const values = new Map<string, ConstantValue>();

@@ -5,11 +5,14 @@ import type { ChildDraft, ModuleDraft } from './module-draft';
 import { lookUp } from './scope';
 import type { PortShape } from './template';
 
+type Connected = Pick<ChildDraft, 'item' | 'scope' | 'table'>;
+type PortName = Pick<PortShape, 'name'>;
+
 /** By port, in header order: what is connected, or null where the port is left open. */
 export function connectedExpressions(
   draft: ModuleDraft,
-  child: ChildDraft,
-  ports: readonly PortShape[],
+  child: Connected,
+  ports: readonly PortName[],
 ): (Expression | null)[] {
   const connected = new Map<number, Expression | null>();
   const { connections } = child.table;
@@ -24,7 +27,7 @@ export function connectedExpressions(
   return ports.map((_, index) => connected.get(index) ?? null);
 }
 
-function sayTooMany(draft: ModuleDraft, child: ChildDraft, given: readonly Connection[], ports: number): void {
+function sayTooMany(draft: ModuleDraft, child: Connected, given: readonly Connection[], ports: number): void {
   const isEmptyList = given.length === 1 && given[0].value === null;
   if (isEmptyList) return;
   const args = { module: child.item.module.name, given: given.length, ports };
@@ -33,8 +36,8 @@ function sayTooMany(draft: ModuleDraft, child: ChildDraft, given: readonly Conne
 
 function connectByName(
   draft: ModuleDraft,
-  child: ChildDraft,
-  ports: readonly PortShape[],
+  child: Connected,
+  ports: readonly PortName[],
   { name, value, implied, at }: Connection,
   connected: Map<number, Expression | null>,
 ): void {
@@ -55,8 +58,8 @@ function connectByName(
 /** `.*` connects every port left to what has its name; an output or input whose name is not there is said. */
 function connectRest(
   draft: ModuleDraft,
-  child: ChildDraft,
-  ports: readonly PortShape[],
+  child: Connected,
+  ports: readonly PortName[],
   { at }: Connection,
   connected: Map<number, Expression | null>,
 ): void {

@@ -9,6 +9,7 @@ import { connectedExpressions } from './connection-lists';
 import { contextIn } from './constants';
 import { driveTarget } from './continuous';
 import { importNode } from './draft-nodes';
+import { connectInterface } from './interface-connections';
 import { typeOf } from './expression-type';
 import { lower, lowerTo } from './lower';
 import type { ChildDraft, ModuleDraft } from './module-draft';
@@ -21,6 +22,10 @@ export function connectChild(draft: ModuleDraft, child: ChildDraft, template: Te
   connectedExpressions(draft, child, template.ports).forEach((expression, index) => {
     const port = template.ports[index];
     if (expression === null) return;
+    if (port.members !== undefined) {
+      connectInterface(draft, child, template, port, expression);
+      return;
+    }
     if (port.width === 0) {
       leaveUnknown(draft, child, port, expression);
       return;

@@ -38,23 +38,22 @@ function declareItem(draft: ModuleDraft, scope: Scope, item: Item): void {
 
 /** A port of an ANSI header or of the body. Without a type it is a net of the default type (12.3.3). */
 export function declarePort(draft: ModuleDraft, port: PortTable): void {
+  declarePortSignal(draft, draft.root, port, port.direction);
+}
+
+/** `seen`: its direction from outside; null for a port of an interface, which is a signal like any other. */
+export function declarePortSignal(draft: ModuleDraft, scope: Scope, port: PortTable, seen: LocalSignal['port']): void {
   const { declarator, direction, type, at } = port;
-  if (port.interface !== undefined) {
-    const what = `port ${draft.source.textOf(port.interface)}`;
-    const complaint = draft.log.add('construct', { what }, draft.source.place(at));
-    draft.root.names.set(declarator.name.name, { kind: 'hole', at: declarator.name, complaint });
-    return;
-  }
-  const context = contextIn(draft, draft.root);
+  const context = contextIn(draft, scope);
   const written =
     port.variable !== null
       ? variableShape(context, port.variable, type, at)
       : netShape(context, port.net ?? defaultNet(draft), type);
   // `input logic a` names a data type, not a variable: what comes from outside is a net (IEEE 1800-2017 23.2.2.3).
   const shape = written !== null && direction !== 'output' ? { ...written, kind: 'net' as const } : written;
-  const signal = declare(draft, draft.root, declarator, shape, direction);
+  const signal = declare(draft, scope, declarator, shape, seen);
   if (signal === null) return;
-  if (port.variable !== null && declarator.value !== null) addInitializer(draft, draft.root, signal, declarator);
+  if (port.variable !== null && declarator.value !== null) addInitializer(draft, scope, signal, declarator);
 }
 
 function defaultNet({ table }: ModuleDraft): NetType {

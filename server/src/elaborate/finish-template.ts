@@ -13,10 +13,10 @@ import { bitsOfSignal, nameSignals } from './finish-signals';
 import { finishMemories } from './finish-memories';
 import { finishLatches, finishRegisters, finishResetsInEnable, keptSignal, statesByHold } from './finish-state';
 import type { FinishedSignal, Finishing } from './finishing';
-import type { ChildDraft, LatchDraft, ModuleDraft, ProcessDraft, RegisterDraft } from './module-draft';
+import type { ChildDraft, LatchDraft, ModuleDraft, PortDraft, ProcessDraft, RegisterDraft } from './module-draft';
 import { settleDrivers } from './settle-drivers';
 import type { StartValues } from './start-store';
-import type { Template, TemplateBlackBox, TemplateChild, TemplateSignal, Totals } from './template';
+import type { PortShape, Template, TemplateBlackBox, TemplateChild, TemplateSignal, Totals } from './template';
 
 /** Yields now and then. */
 export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generator<void, Template> {
@@ -41,12 +41,7 @@ export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generat
     scope: draft.root,
     complaints: draft.log.complaints,
     parameters: finishParameters(draft),
-    ports: draft.ports.map(({ name, direction, parts, width }) => ({
-      name,
-      direction,
-      width,
-      parts: parts.map((part) => ({ signal: part.signal.index, low: part.low, width: part.width })),
-    })),
+    ports: draft.ports.map(finishPort),
     signals: finishing.signals.map((signal) => finishSignal(draft, signal)),
     pieces: finishing.pieces,
     nodes,
@@ -71,6 +66,23 @@ export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generat
     height: 1 + children.reduce((highest, { template }) => Math.max(highest, template.height), 0),
     totals: totalsOf(children, { instances: 1, nodes: nodes.count, registers: settled.registers.length }),
   };
+}
+
+function finishPort({ name, direction, parts, width, members }: PortDraft): PortShape {
+  const shape = {
+    name,
+    direction,
+    width,
+    parts: parts.map((part) => ({ signal: part.signal.index, low: part.low, width: part.width })),
+  };
+  if (members === undefined) return shape;
+  const finished = members.map(({ element, path, signal }) => ({
+    element,
+    path,
+    direction: signal.port ?? 'input',
+    signal: signal.index,
+  }));
+  return { ...shape, members: finished };
 }
 
 function* startFinishing(draft: ModuleDraft, start: StartValues): Generator<void, Finishing> {

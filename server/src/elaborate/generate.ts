@@ -3,13 +3,14 @@
 
 import type { GenerateBlock, Item } from '../syntax/tables';
 import { signalsOf } from './assigned-signals';
-import { addChildren } from './children';
+import { addChildren, parameterValues } from './children';
 import { declareItems } from './declarations';
 import { declareDefparams } from './defparams';
 import { chosenBranch, chosenCase } from './generate-conditions';
 import { loopValues } from './generate-loops';
 import { drivenNames } from './driven-names';
 import { integerValue } from './constant-value';
+import { addInterfaces } from './interface-instances';
 import type { ModuleDraft } from './module-draft';
 import { fixedParameter } from './parameters';
 import { declareBlocks } from './procedural-scopes';
@@ -61,9 +62,29 @@ export function* expandItems(
         draft.work.push({ kind: 'item', item, scope });
         break;
       case 'instances':
-        addChildren(draft, scope, item);
+        yield* expandInstances(draft, scope, item, nesting);
         break;
     }
+  }
+}
+
+function* expandInstances(
+  draft: ModuleDraft,
+  scope: Scope,
+  item: Extract<Item, { kind: 'instances' }>,
+  { depth }: Nesting,
+): Generator<void, void> {
+  const unit = draft.library.interface(item.module.name);
+  if (unit === null) {
+    addChildren(draft, scope, item);
+  } else if (depth >= draft.limits.depth) {
+    const args = { limit: 'depth', value: draft.limits.depth, name: item.module.name } as const;
+    draft.log.add('limit', args, draft.source.place(item.at));
+  } else {
+    const form = { unit, overrides: parameterValues(draft, scope, item) };
+    yield* addInterfaces(draft, scope, item, form, (inner, items) =>
+      expandItems(draft, inner, items, { depth: depth + 1 }),
+    );
   }
 }
 

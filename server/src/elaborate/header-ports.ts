@@ -2,6 +2,7 @@
 
 import type { Expression, Item, ModuleTable, PortSlot, PortTable } from '../syntax/tables';
 import { contextIn } from './constants';
+import { interfacePort } from './interface-ports';
 import type { ModuleDraft, PortDraft, PortPart } from './module-draft';
 import { createNodeReader } from './process-reader';
 import { targetOf } from './targets';
@@ -33,8 +34,13 @@ export function addPorts(draft: ModuleDraft): void {
 }
 
 /** A port whose declaration cannot be read keeps its place, without bits. */
-function addAnsiPort(draft: ModuleDraft, { declarator, direction }: PortTable): void {
+function addAnsiPort(draft: ModuleDraft, port: PortTable): void {
+  const { declarator, direction } = port;
   const at = declarator.name;
+  if (port.interface !== undefined && draft.root.names.get(at.name)?.kind !== 'signal') {
+    draft.ports.push(interfacePort(draft, at));
+    return;
+  }
   const signal = draft.root.names.get(at.name);
   if (signal?.kind !== 'signal' || signal.port === null) {
     draft.ports.push({ name: at.name, at, direction, parts: [], width: 0 });

@@ -2,6 +2,7 @@
 // of its own file (IEEE 1800-2017 3.12.1: each file is taken as a compilation unit of its own).
 
 import type { Item, ModuleTable, OtherUnitTable } from '../syntax/tables';
+import type { ConstantValue } from './constant-value';
 import { withUnit } from './foreign-tables';
 import type { UnitInput } from './module-uses';
 
@@ -11,6 +12,12 @@ export interface Library {
   interface(name: string): ForeignUnit | null;
   /** Declarations outside every unit, in the file of the unit with that number. */
   outside(unit: number): { readonly file: number; readonly items: readonly Item[] };
+}
+
+/** An interface with the values of its parameters. */
+export interface InterfaceForm {
+  readonly unit: ForeignUnit;
+  readonly overrides: ReadonlyMap<string, ConstantValue>;
 }
 
 export interface ForeignUnit {

@@ -12,7 +12,7 @@ import type { ComplaintLog } from './complaint-log';
 import type { ConstantValue } from './constant-value';
 import type { Layer } from './environment';
 import type { InstanceBelow } from './expression-context';
-import type { Library } from './library';
+import type { InterfaceForm, Library } from './library';
 import type { LocalSignal, SignalShape } from './local-signal';
 import type { ArrayEntity, Entity, PackageState, ParameterEntity, Scope } from './scope';
 import type { Failure } from './failure';
@@ -42,6 +42,10 @@ export interface ModuleDraft {
   readonly parameters: ParameterEntity[];
   readonly overrides: ReadonlyMap<string, ConstantValue>;
   readonly ports: PortDraft[];
+  /** By port: the interfaces that the module's surroundings connect. */
+  readonly interfaces: ReadonlyMap<string, InterfaceArgument>;
+  /** Signals of interface ports to which no modport gives a direction. */
+  readonly undirected: LocalSignal[];
   readonly defparams: Defparam[];
   readonly children: ChildDraft[];
   readonly work: Work[];
@@ -74,6 +78,8 @@ export interface ModuleDraft {
   runFunction(call: FunctionCall<Bits>, outside: Reader<Bits>): Bits;
   /** Follows what a scope imports. */
   declareImports(scope: Scope, items: readonly Item[]): void;
+  /** What stands outside every unit in the file of a unit. */
+  outside(unit: number): Scope | null;
   /** What pack::name means, in the scope that names it. */
   scoped(scope: Scope, from: Named, name: Named): Entity;
   /** The text of a file that the unit with this number names; null where it is not at hand. */
@@ -276,6 +282,15 @@ export interface PortDraft {
   readonly direction: 'input' | 'output' | 'inout';
   readonly parts: readonly PortPart[];
   readonly width: number;
+  /** Of an interface: its signals. `element`: position in an array of interfaces, from the left. */
+  readonly members?: readonly { readonly element: number; readonly path: string; readonly signal: LocalSignal }[];
+}
+
+/** What an instance's surroundings connect to an interface's port. */
+export interface InterfaceArgument {
+  readonly form: InterfaceForm;
+  /** Of the connection. */
+  readonly modport: string | null;
 }
 
 export interface PortPart {

@@ -23,7 +23,7 @@ export function declareParameters(draft: ModuleDraft, scope: Scope, item: Parame
       draft.log.add('declared-twice', { name }, draft.source.place(declarator.name));
       continue;
     }
-    const overridden = item.local || scope !== draft.root ? undefined : draft.overrides.get(name);
+    const overridden = item.local ? undefined : scope.overrides?.get(name);
     const entity = createParameter(draft, scope, item, declarator, overridden);
     scope.names.set(name, entity);
     if (scope === draft.root) draft.parameters.push(entity);

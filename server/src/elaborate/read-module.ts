@@ -18,7 +18,9 @@ import { expandItems } from './generate';
 import { addPorts, portsFirst } from './header-ports';
 import { declareImports, findScoped, scopeOutside } from './imports';
 import { declareImplicitNets } from './implicit-nets';
-import type { ChildDraft, ModuleDraft, Work } from './module-draft';
+import type { ChildDraft, InterfaceArgument, ModuleDraft, Work } from './module-draft';
+import { interfaceArguments } from './interface-connections';
+import { declareInterfacePort, directSignals, isInterfacePort } from './interface-ports';
 import type { Library } from './library';
 import { createNumbered } from './numbered';
 import { declareParameters } from './parameters';
@@ -38,7 +40,10 @@ export interface ModuleInput {
   readonly limits: Limits;
   readonly library: Library;
   readonly overrides: ReadonlyMap<string, ConstantValue>;
+  /** By port: the interfaces that its surroundings connect. */
+  readonly interfaces: ReadonlyMap<string, InterfaceArgument>;
   dataFile(path: string, unit: number): string | null;
+  moduleTable(module: string): ModuleTable | null;
   parameterNames(module: string): readonly string[] | null;
   isPrimitive(module: string): boolean;
 }
@@ -46,6 +51,7 @@ export interface ModuleInput {
 export interface TemplateRequest {
   readonly module: string;
   readonly overrides: ReadonlyMap<string, ConstantValue>;
+  readonly interfaces: ReadonlyMap<string, InterfaceArgument>;
 }
 
 export type TemplateAnswer =
@@ -64,12 +70,15 @@ export function* readModule(
   const draft = yield* withoutAnswers(readNames(input));
   const totals = { instances: 1, nodes: 0 };
   for (const child of draft.children) {
-    const answer = yield { module: child.item.module.name, overrides: child.overrides };
+    const module = child.item.module.name;
+    const interfaces = interfaceArguments(draft, child, input.moduleTable(module));
+    const answer = yield { module, overrides: child.overrides, interfaces };
     takeAnswer(draft, child, answer ?? { kind: 'not-given' }, totals);
   }
   yield* withoutAnswers(readDrivers(draft));
   const start = yield* withoutAnswers(findStartValues(draft));
   yield* withoutAnswers(readProcesses(draft));
+  directSignals(draft);
   yield;
   return yield* withoutAnswers(finishTemplate(draft, start));
 }
@@ -81,7 +90,10 @@ export function* readNames(input: ModuleInput): Generator<void, ModuleDraft> {
   declareImports(draft, draft.root, table.items);
   declareSubroutines(draft, draft.root, table.items);
   for (const item of table.parameters) if (item.kind === 'parameter') declareParameters(draft, draft.root, item);
-  for (const port of table.ports) declarePort(draft, port);
+  for (const port of table.ports) {
+    if (isInterfacePort(draft, port)) yield* declareInterfacePort(draft, port);
+    else declarePort(draft, port);
+  }
   yield* expandItems(draft, draft.root, portsFirst(table), { depth: 0 });
   for (const parameter of draft.parameters) parameter.value();
   sayUnusedDefparams(draft);
@@ -100,7 +112,7 @@ function* withoutAnswers<Result>(inner: Generator<void, Result>): Generator<unde
 }
 
 function createDraft(input: ModuleInput): ModuleDraft {
-  const { table, source, log, library, limits, overrides } = input;
+  const { table, source, log, library, limits, overrides, interfaces } = input;
   const children: ChildDraft[] = [];
   const draft: ModuleDraft = {
     source,
@@ -112,7 +124,9 @@ function createDraft(input: ModuleInput): ModuleDraft {
     children,
     moduleName: table.name.name,
     nodes: createNodeBuilder(budget(limits, 'nodes')),
-    root: { ...createScope(null, null), outside: () => scopeOutside(draft, source.unit) },
+    root: { ...createScope(null, null), overrides, outside: () => scopeOutside(draft, source.unit) },
+    interfaces,
+    undirected: [],
     packages: new Map(),
     outsides: new Map(),
     signals: [],
@@ -142,6 +156,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
     calls: { depth: 0, count: 0, steps: { count: 0 } },
     followFunction: (call, reads, layer) => followFunction(draft, call, { reads, layer }),
     declareImports: (scope, items) => declareImports(draft, scope, items),
+    outside: (unit) => scopeOutside(draft, unit),
     scoped: (scope, from, name) => findScoped(draft, scope, from, name),
     runFunction: (call, outside) => runFunction(draft, call, outside),
     below: (child) => belowTemplate(children[child].template),

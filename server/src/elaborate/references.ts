@@ -6,7 +6,7 @@ import type { SignalBelow } from './algebra';
 import type { ExpressionContext, InstanceBelow } from './expression-context';
 import type { LocalSignal, SignalShape } from './local-signal';
 import { integerOf } from './constant-value';
-import { type ArrayEntity, type Entity, lookUp, type ParameterEntity, type Scope } from './scope';
+import { type ArrayEntity, type Entity, type InterfaceEntity, lookUp, type ParameterEntity, type Scope } from './scope';
 
 export type Select = Extract<Expression, { kind: 'index' | 'range' }>;
 
@@ -110,12 +110,34 @@ function findMember(context: ExpressionContext, expression: Extract<Expression, 
   const { entity, path, inside } = base;
   if (entity.kind === 'hole') return base;
   if (entity.kind === 'block') return findIn(context, expression, entity.scope, { path, inside });
+  if (entity.kind === 'interface') return findInInterface(context, expression, entity, { path, inside });
   if (entity.kind === 'instance') {
     const below = inside.below(entity.child);
     if (below === null) return lost(context, expression, 'name inside a module that is not given');
     return findIn(context, expression, below.scope, { path: [...path, entity.child], inside: below });
   }
   return undeclared(context, expression);
+}
+
+/** Of what is more than a constant, only the names that its modport holds (IEEE 1800-2017 25.5). */
+function findInInterface(
+  context: ExpressionContext,
+  expression: Extract<Expression, { kind: 'member' }>,
+  { modport, scope }: InterfaceEntity,
+  place: { path: readonly number[]; inside: Inside },
+): Found {
+  const { name } = expression;
+  const member = modport?.members.find((entry) => entry.name.name === name.name);
+  const own = scope.names.get(name.name);
+  const isFree = modport === null || own === undefined || own.kind === 'parameter';
+  if (member?.expression != null) {
+    const isPlain = isReference(member.expression) && place.path.length === 0;
+    if (!isPlain) return lost(context, expression, 'modport expression of this form');
+    return find({ ...context, scope }, member.expression);
+  }
+  if (isFree || member !== undefined) return findIn(context, expression, scope, place);
+  const args = { modport: modport.name.name, name: name.name };
+  return { kind: 'lost', complaint: context.log.add('not-in-modport', args, context.source.place(name)) };
 }
 
 function findIn(
@@ -134,7 +156,7 @@ function findSelected(context: ExpressionContext, expression: Select): Found {
   if (!isReference(expression.base)) return lost(context, expression, 'select of an expression');
   const base = find(context, expression.base);
   if (base.kind === 'lost') return base;
-  if (base.kind === 'found' && (base.entity.kind === 'blocks' || base.entity.kind === 'instances')) {
+  if (base.kind === 'found' && elements.has(base.entity.kind)) {
     return findElement(context, expression, base);
   }
   if (base.kind === 'found' && base.entity.kind === 'hole') return base;
@@ -145,6 +167,8 @@ function findSelected(context: ExpressionContext, expression: Select): Found {
   }
   return { kind: 'select', base: expression.base, select: expression };
 }
+
+const elements: ReadonlySet<Entity['kind']> = new Set(['blocks', 'instances', 'interfaces']);
 
 function arrayPart(found: Found): Extract<Found, { kind: 'part' }> | null {
   if (found.kind === 'part') return found;
@@ -194,7 +218,7 @@ function findElement(context: ExpressionContext, expression: Select, base: Extra
 }
 
 function element(entity: Entity, index: number): Entity | null {
-  if (entity.kind === 'instances') return entity.members.get(index) ?? null;
+  if (entity.kind === 'instances' || entity.kind === 'interfaces') return entity.members.get(index) ?? null;
   if (entity.kind !== 'blocks') return null;
   const scope = entity.scopes.get(index);
   return scope === undefined ? null : { kind: 'block', at: entity.at, scope };

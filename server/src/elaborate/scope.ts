@@ -1,8 +1,9 @@
 // What names mean: module, generate blocks and procedural blocks, one scope each (IEEE 1364-2005 12.7). Looking a name
 // up goes outward to the module, and then to what stands outside every unit of its file (IEEE 1800-2017 3.12.1, 26.3).
 
-import type { At, Direction, ImportItem, Statement, SubroutineItem } from '../syntax/tables';
+import type { At, Direction, ImportItem, ModportItem, Statement, SubroutineItem } from '../syntax/tables';
 import type { ConstantValue } from './constant-value';
+import type { InterfaceForm } from './library';
 import type { LocalSignal, SignalShape } from './local-signal';
 
 export type Entity =
@@ -17,6 +18,8 @@ export type Entity =
   | SubroutineEntity
   | InstanceEntity
   | { readonly kind: 'instances'; readonly at: At; readonly members: ReadonlyMap<number, InstanceEntity> }
+  | InterfaceEntity
+  | InterfaceArray
   /** Imported by `*` from packages that mean different things by it (IEEE 1800-2017 26.3). */
   | { readonly kind: 'ambiguous'; readonly at: At; readonly packages: readonly string[] }
   /** Declared, but not read: uses are unknown and not complained about again. */
@@ -33,6 +36,25 @@ export interface ParameterEntity {
   readonly value: () => ConstantValue;
   /** Why its value is not known: the complaint that says so. Null where it is known. */
   readonly lost: () => number | null;
+}
+
+/** An interface as the module sees it that instantiates it or has it as a port. */
+export interface InterfaceEntity {
+  readonly kind: 'interface';
+  readonly at: At;
+  readonly name: string;
+  readonly form: InterfaceForm;
+  /** All of its names. */
+  readonly scope: Scope;
+  /** Which of them may be used; null: all. */
+  readonly modport: ModportItem | null;
+}
+
+export interface InterfaceArray {
+  readonly kind: 'interfaces';
+  readonly at: At;
+  /** By index, the leftmost first. */
+  readonly members: ReadonlyMap<number, InterfaceEntity>;
 }
 
 export interface InstanceEntity {
@@ -91,6 +113,8 @@ export interface Scope {
   readonly names: Map<string, Entity>;
   /** What is imported here, once something is. */
   imports: Imports | null;
+  /** Of a module or an interface: values for its parameters. */
+  readonly overrides: ReadonlyMap<string, ConstantValue> | null;
   /** Of a module, an interface or a package: what stands outside every unit of its file. */
   readonly outside: () => Scope | null;
   /** Inside a function or task: what it declares is private. */
@@ -122,6 +146,7 @@ export function createScope(parent: Scope | null, name: string | null): Scope {
     prefix,
     names: new Map(),
     imports: null,
+    overrides: null,
     outside: () => null,
     isPrivate: parent?.isPrivate ?? false,
     blocks: new Map(),

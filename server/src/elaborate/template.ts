@@ -37,6 +37,17 @@ export interface PortShape {
   /** Most significant first. */
   readonly parts: readonly { readonly signal: number; readonly low: number; readonly width: number }[];
   readonly width: number;
+  /** Of an interface: its signals. */
+  readonly members?: readonly PortMember[];
+}
+
+export interface PortMember {
+  /** Position in an array of interfaces, from the left. */
+  readonly element: number;
+  /** From the interface down. */
+  readonly path: string;
+  readonly direction: PortShape['direction'];
+  readonly signal: number;
 }
 
 export interface TemplateSignal extends Omit<Signal, 'instance' | 'name'> {

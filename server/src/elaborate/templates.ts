@@ -19,7 +19,7 @@ export interface Templates {
   /** The template of a given module; modules below it are read on the way. */
   read(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>): Generator<void, Template>;
   /** What reading a given module needs, whatever its parameters are. */
-  inputOf(module: GivenModule): Omit<ModuleInput, 'log' | 'overrides'>;
+  inputOf(module: GivenModule): Omit<ModuleInput, 'log' | keyof TemplateForm>;
 }
 
 /** `otherUnits`: what is given under a name without being a module. */
@@ -31,32 +31,35 @@ export function createTemplates(
   const known = new Map<string, Template>();
 
   function inputOf({ source, table }: GivenModule): ReturnType<Templates['inputOf']> {
-    const parameterNames = (name: string) => overridableParameters(modules.get(name)?.table ?? null);
+    const moduleTable = (name: string) => modules.get(name)?.table ?? null;
+    const parameterNames = (name: string) =>
+      overridableParameters(moduleTable(name) ?? library.interface(name)?.table ?? null);
     const isPrimitive = (name: string) => modules.get(name)?.isPrimitive ?? false;
-    return { dataFile, isPrimitive, library, limits, parameterNames, source, table };
+    return { dataFile, isPrimitive, library, limits, moduleTable, parameterNames, source, table };
   }
 
-  function start(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>, key: string): Running {
-    return { key, reading: readModule({ ...inputOf(module), log: createComplaintLog(), overrides }) };
+  function start(module: GivenModule, form: TemplateForm, key: string): Running {
+    return { key, reading: readModule({ ...inputOf(module), log: createComplaintLog(), ...form }) };
   }
 
   /** What a request comes to, or the module to read first. */
-  function answerOf({ module, overrides }: TemplateRequest, stack: readonly Running[]): TemplateAnswer | Running {
+  function answerOf({ module, ...form }: TemplateRequest, stack: readonly Running[]): TemplateAnswer | Running {
     const given = modules.get(module);
     const what = otherUnits.get(module);
     if (given === undefined) return what === undefined ? { kind: 'not-given' } : { kind: 'not-read', what };
-    const key = templateKey(module, overrides);
+    const key = templateKey(module, form);
     if (stack.some((running) => running.key === key)) return { kind: 'recursive' };
     const template = known.get(key);
     if (stack.length + (template?.height ?? 1) > limits.depth) return { kind: 'too-deep' };
-    return template === undefined ? start(given, overrides, key) : { kind: 'template', template };
+    return template === undefined ? start(given, form, key) : { kind: 'template', template };
   }
 
   function* read(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>): Generator<void, Template> {
-    const key = templateKey(module.table.name.name, overrides);
+    const form = { overrides, interfaces: new Map() };
+    const key = templateKey(module.table.name.name, form);
     const found = known.get(key);
     if (found !== undefined) return found;
-    const stack: Running[] = [start(module, overrides, key)];
+    const stack: Running[] = [start(module, form, key)];
     let answer: TemplateAnswer | undefined;
     for (;;) {
       const top = stack[stack.length - 1];
@@ -85,12 +88,22 @@ interface Running {
   readonly reading: ReturnType<typeof readModule>;
 }
 
-function templateKey(module: string, overrides: ReadonlyMap<string, ConstantValue>): string {
+/** What a module's template depends on besides its text. */
+type TemplateForm = Pick<ModuleInput, 'overrides' | 'interfaces'>;
+
+function templateKey(module: string, { overrides, interfaces }: TemplateForm): string {
+  const ports = [...interfaces].map(([port, { form, modport }]) =>
+    [port, form.unit.unit, modport ?? '', ...valuesOf(form.overrides)].join(' '),
+  );
+  return [module, ...valuesOf(overrides), ...ports.sort()].join('\n');
+}
+
+function valuesOf(overrides: ReadonlyMap<string, ConstantValue>): readonly string[] {
   const values = [...overrides].map(([name, value]) => {
     if (value.kind === 'real') return `${name}=${value.value}`;
     return `${name}=${value.signed ? 's' : 'u'}${toBinary(value.bits)}`;
   });
-  return [module, ...values.sort()].join('\n');
+  return values.sort();
 }
 
 /** Parameters of the header, or of the body where the header has none; local ones cannot be overridden (12.2). */

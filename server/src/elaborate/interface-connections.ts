@@ -1,0 +1,105 @@
+// Joins the signals of an interface with those that an instance's port has of it: what the instance takes in reads them,
+// what it gives out drives them.
+
+import type { Expression, ModuleTable } from '../syntax/tables';
+import { connectedExpressions } from './connection-lists';
+import { contextIn } from './constants';
+import { driveTarget } from './continuous';
+import { importNode, readNode } from './draft-nodes';
+import { interfaceAt, interfaceNamed, interfacesIn } from './interface-references';
+import { membersOf } from './interface-scope';
+import type { LocalSignal } from './local-signal';
+import type { ChildDraft, InterfaceArgument, ModuleDraft } from './module-draft';
+import type { InterfaceEntity } from './scope';
+import type { PortMember, PortShape, Template } from './template';
+
+/** What an instance's interface ports are connected to: the module below is read for that. */
+export function interfaceArguments(
+  draft: ModuleDraft,
+  child: ChildDraft,
+  table: ModuleTable | null,
+): ReadonlyMap<string, InterfaceArgument> {
+  const found = new Map<string, InterfaceArgument>();
+  const ports = table?.ports ?? [];
+  if (!ports.some((port) => port.interface !== undefined)) return found;
+  const shapes = ports.map(({ declarator }) => ({ name: declarator.name.name }));
+  const connected = connectedExpressions(draft, child, shapes);
+  for (const [index, port] of ports.entries()) {
+    const { interface: reference } = port;
+    // A name alone may be a type's, which the module below knows.
+    const mayBeType = reference?.modport === null && reference.name !== null;
+    if (reference === undefined || (mayBeType && draft.library.interface(reference.name?.name ?? '') === null))
+      continue;
+    const entity = interfaceAt(contextIn(draft, child.scope), port, connected[index], child.at);
+    const [first] = typeof entity === 'number' ? [] : interfacesIn(entity);
+    if (first !== undefined)
+      found.set(port.declarator.name.name, { form: first.form, modport: first.modport?.name.name ?? null });
+  }
+  return found;
+}
+
+export function connectInterface(
+  draft: ModuleDraft,
+  child: ChildDraft,
+  template: Template,
+  { members = [] }: PortShape,
+  expression: Expression,
+): void {
+  const own = signalsByMember(interfacesFor(draft, child, expression, members));
+  for (const member of members) {
+    const signal = own.get(keyOf(member));
+    if (signal !== undefined) connectMember(draft, child, template, member, signal, expression);
+  }
+}
+
+/** An array of instances shares an array of interfaces out among its members, when their ports are no arrays. */
+function interfacesFor(
+  draft: ModuleDraft,
+  { element, scope, table }: ChildDraft,
+  expression: Expression,
+  members: readonly PortMember[],
+): readonly InterfaceEntity[] {
+  const entity = interfaceNamed(contextIn(draft, scope), expression);
+  if (entity === null || typeof entity === 'number') return [];
+  const all = interfacesIn(entity);
+  const isShared =
+    entity.kind === 'interfaces' && table.range !== null && members.every((member) => member.element === 0);
+  return isShared && all.length === element.count ? [all[all.length - 1 - element.position]] : all;
+}
+
+function signalsByMember(entities: readonly InterfaceEntity[]): ReadonlyMap<string, LocalSignal> {
+  return new Map(
+    entities.flatMap(({ scope }, element) =>
+      membersOf(scope).map(({ path, signal }) => [keyOf({ element, path }), signal] as const),
+    ),
+  );
+}
+
+function keyOf({ element, path }: Pick<PortMember, 'element' | 'path'>): string {
+  return `${element} ${path}`;
+}
+
+function connectMember(
+  draft: ModuleDraft,
+  child: ChildDraft,
+  template: Template,
+  { direction, signal: below }: PortMember,
+  signal: LocalSignal,
+  { at }: Expression,
+): void {
+  const { width } = signal.shape;
+  if (direction !== 'output') child.inputs.set(below, readNode(draft, signal, { low: 0, width }, at));
+  if (direction === 'input' || (direction === 'inout' && !template.exports.has(below))) return;
+  const entry =
+    direction === 'inout'
+      ? ({ kind: 'export', child: child.index, signal: below } as const)
+      : ({ kind: 'below', path: [child.index], signal: below } as const);
+  const value = importNode(draft, entry, width, at);
+  const target = { parts: [{ kind: 'slice', signal, low: 0, width }], width } as const;
+  driveTarget(draft, child.scope, null, target, {
+    at,
+    value,
+    delay: null,
+    releases: direction === 'inout' && template.releasing.has(below),
+  });
+}
