@@ -32,6 +32,20 @@ export function macroDefinitions({ files }: Reading, name: string): readonly Spa
   );
 }
 
+/** Where the macro's name stands in a text: definitions, uses without their back tick, questions whether it is defined. */
+export function macroPlaces(text: string, name: string): readonly MacroPlace[] {
+  return [...directives(text)]
+    .filter((each) => each.kind === 'macro' && each.name === name)
+    .map(({ end, isDefinition }) => ({ start: end - name.length, end, isDefinition }));
+}
+
+export interface MacroPlace {
+  /** Offsets in the text. */
+  readonly start: number;
+  readonly end: number;
+  readonly isDefinition: boolean;
+}
+
 /** The path of the file that an include in `asking` brings in; null where it is not at hand. */
 export function includedPath(
   { files }: Reading,

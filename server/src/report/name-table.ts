@@ -1,7 +1,7 @@
 // Every name that stands in the source, and what it means: for going to a declaration and for finding the uses of a name.
 // Names are taken from the words of the text and looked up in the scopes of its tables, innermost first, so that a module
-// which is half typed keeps its names. `u.b.q` leads through the instances and blocks it names; members of variables are left
-// out, and so is whatever stands in a branch that is not taken.
+// which is half typed keeps its names. `u.b.q` leads through the instances and blocks it names. Whatever stands in a branch
+// that is not taken is left out.
 
 import { canonicalName } from '../syntax/names';
 import type { Reading, Unit } from '../syntax/read';
@@ -39,10 +39,13 @@ export interface EveryUse extends NameUse {
 /** As they are typed, in source order; `.clk` alone is two uses, of the port and of the signal here. Yields after each unit. */
 export function* listNames(reading: Reading): Generator<void, readonly NameUse[]> {
   const uses = yield* listEveryName(reading);
-  return uses.filter(({ isMade }) => !isMade);
+  return uses.filter(({ isMade, meaning }) => !isMade && meaning !== unknownMember);
 }
 
-/** Also those that macros spell out. */
+/** The meaning of a member of something that nobody knows here: a module that is not given, a name from further out. */
+export const unknownMember = 'unknown member';
+
+/** Also those that macros spell out, and members of what is unknown. */
 export function* listEveryName(reading: Reading): Generator<void, readonly EveryUse[]> {
   const modules = modulesByName(reading.units);
   const uses: EveryUse[] = [];
@@ -120,11 +123,11 @@ function* usesFrom(desk: Desk, token: Token, found: readonly Found[], unit: numb
   for (const each of found) yield { ...each, isMade, span, unit };
 }
 
-/** What the next member of a hierarchical name is looked up in. */
-interface Where {
-  readonly known: KnownModule;
-  readonly scope: Scope;
-}
+/** What the next member is looked up in: an instance or block of a hierarchical name, a variable, or nobody knows. */
+type Where =
+  | { readonly kind: 'scope'; readonly known: KnownModule; readonly scope: Scope }
+  | { readonly kind: 'value'; readonly meaning: string }
+  | { readonly kind: 'unknown' };
 
 /** An index between brackets belongs to no path, and the path goes on behind it: `u[0].q`. */
 function whereBehind(mark: string, where: Where | null, outside: (Where | null)[]): Where | null {
@@ -163,43 +166,50 @@ function plainMeaning(desk: Desk, token: Token, name: string): Meanings {
   const top = modules.get(name);
   const isPath = unit.text.charCodeAt(nextToken(unit.text, token.end).start) === dot;
   if (found.declarations.length === 0 && top !== undefined && isPath)
-    return { uses: [moduleUse(name, 'read')], leads: { known: top, scope: top.scopes.scope } };
+    return { uses: [moduleUse(name, 'read')], leads: { kind: 'scope', known: top, scope: top.scopes.scope } };
   return { uses: [localUse(desk, token, name, 'plain')], leads: leadsTo(desk, own, found) };
 }
 
 const dot = 0x2e;
 
-function memberMeaning(desk: Desk, token: Token, name: string, { known, scope }: Where): Meanings {
-  const declarations = scope.declarations.get(name) ?? [];
-  if (declarations.length === 0) return { uses: [], leads: null };
-  const meaning = meaningIn(known, scope, name);
+function memberMeaning(desk: Desk, token: Token, name: string, where: Where): Meanings {
   const role = desk.written.has(token.start) ? 'written' : 'read';
-  const use: Found = { name, meaning, role, isModule: false, form: 'member' };
-  return { uses: [use], leads: leadsTo(desk, known, { declarations, meaning, scope }) };
+  const use = (meaning: string): Found => ({ name, meaning, role, isModule: false, form: 'member' });
+  if (where.kind === 'unknown') return { uses: [use(unknownMember)], leads: where };
+  if (where.kind === 'value') {
+    const meaning = `${where.meaning}.${name}`;
+    return { uses: [use(meaning)], leads: { kind: 'value', meaning } };
+  }
+  const { known, scope } = where;
+  const declarations = scope.declarations.get(name) ?? [];
+  if (declarations.length === 0) return { uses: [use(unknownMember)], leads: { kind: 'unknown' } };
+  const meaning = meaningIn(known, scope, name);
+  return { uses: [use(meaning)], leads: leadsTo(desk, known, { declarations, meaning, scope }) };
 }
 
-/** An instance leads into its module, a block or subroutine into itself. */
-function leadsTo({ modules }: Desk, known: KnownModule, { declarations, scope }: LookedUp): Where | null {
+/** An instance leads into its module, a block or subroutine into itself, anything else to members of its own. */
+function leadsTo({ modules }: Desk, known: KnownModule, { declarations, meaning, scope }: LookedUp): Where {
   const [declaration] = declarations;
-  if (declaration === undefined) return null;
+  if (declaration === undefined) return { kind: 'unknown' };
   if (declaration.kind === 'instance') {
     const module = modules.get(declaration.detail);
-    return module === undefined ? null : { known: module, scope: module.scopes.scope };
+    return module === undefined ? { kind: 'unknown' } : { kind: 'scope', known: module, scope: module.scopes.scope };
   }
   const inner = scope.inner.find(({ at }) => at.start === declaration.at.start);
   const opens = declaration.kind === 'block' || declaration.kind === 'subroutine';
-  return opens && inner !== undefined ? { known, scope: inner } : null;
+  return opens && inner !== undefined ? { kind: 'scope', known, scope: inner } : { kind: 'value', meaning };
 }
 
-/** `.name` in a connection is declared in the instantiated module; behind another dot it is a member, left out. */
+/** `.name` in a connection is declared in the instantiated module, whether that is given or not; else it is left out. */
 function connectionMeanings(desk: Desk, token: Token, name: string): readonly Found[] {
   const { implied, modules, own } = desk;
   const isImplied = implied.has(token.start);
-  const module = modules.get(own.scopes.connectionNames.get(token.start) ?? '');
+  const moduleName = own.scopes.connectionNames.get(token.start);
+  const module = modules.get(moduleName ?? '');
   const form = isImplied ? 'port' : 'connection';
-  const meaning = module === undefined ? '' : lookUp(module, name, module.table.at.start).meaning;
+  const meaning = module === undefined ? `${moduleName}.${name}` : lookUp(module, name, module.table.at.start).meaning;
   return [
-    ...(module === undefined ? [] : [{ name, meaning, role: 'read', isModule: false, form } as const]),
+    ...(moduleName === undefined ? [] : [{ name, meaning, role: 'read', isModule: false, form } as const]),
     ...(isImplied ? [localUse(desk, token, name, 'signal')] : []),
   ];
 }

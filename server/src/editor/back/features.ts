@@ -10,7 +10,8 @@ import { folding } from '../features/folding';
 import { highlight } from '../features/highlight';
 import { type HoverOptions, hover } from '../features/hover';
 import { inlayHints } from '../features/inlay-hints';
-import { references } from '../features/references';
+import { filesWithUses, references } from '../features/references';
+import { prepareRename, rename } from '../features/rename';
 import type { Further, WorkspaceView } from '../features/workspace-view';
 import type { EditorSettings } from '../settings';
 import { urgencies } from './scheduler';
@@ -59,7 +60,20 @@ export const features: Readonly<Record<string, Feature>> = {
   'textDocument/references': {
     needs: 'files',
     urgency: asked,
-    run: (study, document, { context, position }) => references(study, document, position, context),
+    further: (study, document, { position }) => filesWithUses(study, document, position),
+    run: (study, document, { context, position, workspace }) =>
+      references(study, document, position, context, workspace),
+  },
+  'textDocument/prepareRename': {
+    needs: 'files',
+    urgency: asked,
+    run: (study, document, { position }) => prepareRename(study, document, position),
+  },
+  'textDocument/rename': {
+    needs: 'files',
+    urgency: asked,
+    further: (study, document, { position }) => filesWithUses(study, document, position),
+    run: (study, document, { newName, position, workspace }) => rename(study, document, position, newName, workspace),
   },
   'textDocument/codeLens': { needs: 'design', urgency: background, run: codeLens },
   'textDocument/inlayHint': {

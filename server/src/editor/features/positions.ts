@@ -2,7 +2,7 @@
 // in UTF-16 units. In the editor a study's files are named by URI, so that a span's file is a location's as it stands.
 
 import type { Location, Position, Range } from 'vscode-languageserver';
-import { indexLines, type LineIndex, offsetOf } from '../../text/line-index';
+import { indexLines, type LineIndex, offsetOf, positionOf } from '../../text/line-index';
 import type { FileOffset, Span } from '../../text/place';
 
 export function rangeOf(span: Span): Range {
@@ -26,6 +26,16 @@ export function offsetIn(text: string, lines: LineIndex, { character, line }: Po
   const start = offsetOf(lines, { line: line + 1, column: 1 });
   const wished = offsetOf(lines, { line: line + 1, column: character + 1 });
   return Math.min(wished, lineEndAfter(text, start)) as FileOffset;
+}
+
+/** From one offset of a text to another. */
+export function rangeBetween(text: string, start: number, end: number): Range {
+  const lines = indexLines(text);
+  const at = (offset: number): Position => {
+    const { column, line } = positionOf(lines, offset as FileOffset);
+    return { line: line - 1, character: column - 1 };
+  };
+  return { start: at(start), end: at(end) };
 }
 
 /** Whether a caret there touches the span, its end included: behind a name one still means it. */

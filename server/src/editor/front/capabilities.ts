@@ -11,6 +11,8 @@ export const relayedMethods: readonly string[] = [
   'textDocument/documentHighlight',
   'textDocument/definition',
   'textDocument/references',
+  'textDocument/prepareRename',
+  'textDocument/rename',
   'textDocument/codeLens',
   'textDocument/inlayHint',
 ];
@@ -27,6 +29,7 @@ export function serverCapabilities({ pullsDiagnostics }: ClientFacts): ServerCap
     documentHighlightProvider: true,
     definitionProvider: true,
     referencesProvider: true,
+    renameProvider: { prepareProvider: true },
     codeLensProvider: {},
     inlayHintProvider: true,
     workspaceSymbolProvider: true,

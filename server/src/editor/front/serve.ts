@@ -64,7 +64,7 @@ export function serve(startBack: StartBack): void {
   connection.workspace.onDidRenameFiles(() => session?.filesChanged(null));
   connection.workspace.onDidDeleteFiles(() => session?.filesChanged(null));
 
-  for (const method of relayedMethods) answer(method, relayOf(method));
+  for (const method of relayedMethods) answer(method, method === renameMethod ? relayRename : relayOf(method));
   answer('textDocument/diagnostic', (running, params: DocumentDiagnosticParams) =>
     mapped(running.pull(params), (outcome) =>
       outcome.kind === 'report' ? outcome.report : diagnosticErrorOf(outcome),
@@ -73,12 +73,13 @@ export function serve(startBack: StartBack): void {
   answer('workspace/symbol', (running, { query }: WorkspaceSymbolParams) =>
     mapped(running.symbols(query), resultOrError),
   );
-  answer('textDocument/rename', (running, params: RenameParams) => relayRename(running, params));
   answer(panelMethod, (running, request: PanelRequest) => running.panel(request));
   connection.listen();
 }
 
 const panelMethod: PanelMethod = 'foretick/panel';
+
+const renameMethod = 'textDocument/rename';
 
 function relayOf(method: string) {
   return (session: Session, params: TextDocumentPositionParams): Pending<unknown> => {
@@ -89,14 +90,14 @@ function relayOf(method: string) {
 
 /** What cannot be written is refused as a whole: half a rename is worse than none. */
 function relayRename(session: Session, params: RenameParams): Pending<unknown> {
-  const { answer, cancel } = session.feature('textDocument/rename', params.textDocument.uri, params);
+  const { answer, cancel } = session.feature(renameMethod, params.textDocument.uri, params);
   return { cancel, answer: answer.then(orReadOnly) };
 }
 
 async function orReadOnly(answer: LinkAnswer): Promise<unknown> {
   if (answer.kind === 'failed') return resultOrError(answer);
-  const edit = answer.result as WorkspaceEdit;
-  const file = await firstReadOnly(edit);
+  const edit = answer.result as WorkspaceEdit | null;
+  const file = edit === null ? null : await firstReadOnly(edit);
   if (file === null) return edit;
   return errorOf({ kind: 'failed', reason: 'refused', words: `${decodeURIComponent(file)} cannot be written` });
 }
