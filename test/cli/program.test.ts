@@ -42,13 +42,17 @@ describe('exit status', () => {
 
 describe('a run that fails', () => {
   it.each([
-    ['no command', [], 'a command is missing: report, preview, account or serve'],
+    ['no command', [], 'a command is missing: report, preview, compare, account or serve'],
     ['an unknown command', ['frob'], "unknown command 'frob'"],
     ['a server without a channel', ['serve'], "required option '--stdio' not specified"],
     ['no file', ['report'], "missing required argument 'files'"],
     ['an unreadable file', ['report', 'none.v'], 'none.v cannot be read'],
     ['an unknown option', ['report', 'a.v', '--colour'], "unknown option '--colour'"],
-    ['a format of a later day', ['report', 'a.v', '--format', 'sarif'], 'Allowed choices are text, json'],
+    [
+      'a format that is none of ours',
+      ['report', 'a.v', '--format', 'xml'],
+      'Allowed choices are text, json, markdown, sarif',
+    ],
     ['a parameter without a value', ['report', 'a.v', '--set', 'W'], 'It must be written NAME=VALUE'],
     ['a limit that is no number', ['report', 'a.v', '--limit', 'unroll=many'], 'NAME=N'],
     ['a limit that is not ours', ['report', 'a.v', '--limit', 'speed=1'], 'no limit is called speed'],
@@ -221,5 +225,32 @@ describe('the preview command', () => {
     const { exitCode, output } = await run({ 'a.v': toggle }, 'preview', 'a.v', '--top', 'none', '--format', 'json');
     expect(exitCode).toBe(1);
     expect(JSON.parse(output)).toMatchObject({ top: null, traces: [], findings: [{ id: 'unresolved-name' }] });
+  });
+});
+
+describe('compare', () => {
+  const faster = toggle.replace('q <= ~q', 'q <= 1');
+
+  it('tells two files apart, or two reports, and fails only on findings that are new', async () => {
+    const files = { 'a.v': toggle, 'b.v': faster, 'c.v': ripple };
+    const same = await run(files, 'compare', 'a.v', 'a.v');
+    expect([same.exitCode, same.output]).toEqual([0, 'no difference\n  from a.v\n  to   a.v\n']);
+    expect((await run(files, 'compare', 'a.v', 'b.v')).output).toContain('altered  q');
+    expect((await run(files, 'compare', 'a.v', 'c.v', '--fail-on', 'warning')).exitCode).toBe(1);
+    expect((await run(files, 'compare', 'c.v', 'c.v', '--fail-on', 'warning')).exitCode).toBe(0);
+    const { output: report } = await run(files, 'report', 'a.v', '--format', 'json');
+    const { output } = await run({ ...files, 'a.json': report }, 'compare', 'a.json', 'b.v', '--format', 'json');
+    expect(JSON.parse(output).changes).toContainEqual({
+      kind: 'register',
+      what: 'altered',
+      name: 'q',
+      fields: expect.arrayContaining([{ field: 'ratio', from: '"2/1"', to: 'null' }]),
+    });
+  });
+
+  it('refuses what is no report', async () => {
+    const files = { 'a.v': toggle, 'a.json': '{"top": 3}', 'b.json': 'no' };
+    expect((await run(files, 'compare', 'a.json', 'a.v')).complaint).toContain('a.json is no report of this program');
+    expect((await run(files, 'compare', 'b.json', 'a.v')).complaint).toContain('b.json is no JSON');
   });
 });

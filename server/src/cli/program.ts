@@ -7,8 +7,9 @@ import { toolVersion } from '../report/version';
 import { Impossible } from '../text/impossible';
 import { type AccountOptions, runAccount } from './account-command';
 import { addCommonOptions } from './common-options';
+import { type CompareOptions, runCompare } from './compare-command';
 import { type PreviewOptions, runPreview } from './preview-command';
-import { type ReportOptions, runReport } from './report-command';
+import { type ReportOptions, reportFormats, runReport } from './report-command';
 import { runServe } from './serve-command';
 import type { Outcome, World } from './world';
 
@@ -51,7 +52,7 @@ function buildProgram(finish: Finish, world: World): Command {
     );
 
   command('report', '<files...>', 'everything that was found out about a design')
-    .addOption(new Option('--format <format>', 'form of the report').choices(['text', 'json']).default('text'))
+    .addOption(new Option('--format <format>', 'form of the report').choices(reportFormats).default('text'))
     .action(async (files: string[], options: ReportOptions) => finish(await runReport(world, files, options)));
   command('preview', '[files...]', 'the waveforms with their causes (without a file: an example)')
     .addOption(
@@ -64,6 +65,17 @@ function buildProgram(finish: Finish, world: World): Command {
     )
     .option('--out <folder>', 'where pages and pictures are written', 'foretick-preview')
     .action(async (files: string[], options: PreviewOptions) => finish(await runPreview(world, files, options)));
+  addCommonOptions(
+    program
+      .command('compare')
+      .description('what a design or report has gained, lost or altered against another')
+      .argument('<before>', 'a Verilog file, or a report as JSON')
+      .argument('<after>', 'the same'),
+  )
+    .addOption(new Option('--format <format>', 'form of the comparison').choices(['text', 'json']).default('text'))
+    .action(async (before: string, after: string, options: CompareOptions) =>
+      finish(await runCompare(world, before, after, options)),
+    );
   command('account', '<files...>', 'why a signal changed at an instant, or why an edge changed nothing')
     .requiredOption('--signal <name>', 'full name, such as q[3] or u1.done')
     .addOption(new Option('--at <ps>', 'instant in picoseconds').argParser(parseInstant).makeOptionMandatory())
@@ -106,7 +118,8 @@ function complaintOf(error: unknown, heard: string): string {
 
 /** Commander's own complaints open with `error: `, and a program called without a command answers with its whole help. */
 function firstLine(text: string): string {
-  if (!text.startsWith('error: ')) return text === '' ? '' : 'a command is missing: report, preview, account or serve';
+  if (!text.startsWith('error: '))
+    return text === '' ? '' : 'a command is missing: report, preview, compare, account or serve';
   return text.slice('error: '.length);
 }
 

@@ -1,6 +1,9 @@
-// `foretick report FILE…`: the whole report, as text or JSON.
+// `foretick report FILE…`: the whole report as text, JSON or a review in Markdown, or its findings as SARIF.
 
+import type { Report } from '../report/report';
 import { writeJson } from '../report/write-json';
+import { writeMarkdown } from '../report/write-markdown';
+import { writeSarif } from '../report/write-sarif';
 import { writeText } from '../report/write-text';
 import type { CommonOptions } from './common-options';
 import { exitCodeOf } from './exit-code';
@@ -9,14 +12,23 @@ import { runToEnd } from './run-to-end';
 import type { Outcome, World } from './world';
 
 export interface ReportOptions extends CommonOptions {
-  readonly format: 'text' | 'json';
+  readonly format: keyof typeof writers;
 }
+
+const writers = {
+  text: writeText,
+  json: writeJson,
+  markdown: writeMarkdown,
+  sarif: writeSarif,
+} satisfies Record<string, (report: Report) => string>;
+
+export const reportFormats = Object.keys(writers);
 
 export async function runReport(world: World, files: readonly string[], options: ReportOptions): Promise<Outcome> {
   const opened = await openStudy(world, files, options);
   const report = runToEnd(opened.report());
   return {
-    output: options.format === 'json' ? writeJson(report) : writeText(report),
+    output: writers[options.format](report),
     exitCode: exitCodeOf(report.findings, options.failOn),
   };
 }
