@@ -1,7 +1,7 @@
 // Which signals of the module a statement may assign, through the tasks that it calls: for what could not be followed.
 
-import type { Statement } from '../syntax/tables';
-import { assignedNames, callsIn } from './driven-names';
+import type { Expression, Statement } from '../syntax/tables';
+import { assignedMembers, assignedNames, callsIn } from './driven-names';
 import type { LocalSignal } from './local-signal';
 import { type Entity, lookUp, type Scope } from './scope';
 
@@ -15,8 +15,11 @@ export function assignedSignals(scope: Scope, statement: Statement): LocalSignal
       const entity = lookUp(top.scope, name);
       for (const signal of signalsOf(entity)) found.add(signal);
     }
-    for (const { name } of callsIn(top.statement)) {
-      const entity = lookUp(top.scope, name.name);
+    for (const member of assignedMembers(top.statement)) {
+      for (const signal of signalsOf(entityAlong(top.scope, member))) found.add(signal);
+    }
+    for (const { name, callee } of callsIn(top.statement)) {
+      const entity = callee === undefined ? lookUp(top.scope, name.name) : entityAlong(top.scope, callee);
       const frame = entity?.kind === 'subroutine' ? entity.frame() : null;
       if (entity?.kind !== 'subroutine' || frame === null || seen.has(entity.item.body)) continue;
       seen.add(entity.item.body);
@@ -24,6 +27,15 @@ export function assignedSignals(scope: Scope, statement: Statement): LocalSignal
     }
   }
   return [...found];
+}
+
+/** What a name leads to inside this module, through blocks and interfaces; null where it leads out of it. */
+function entityAlong(scope: Scope, expression: Expression): Entity | null {
+  if (expression.kind === 'name') return lookUp(scope, expression.name);
+  if (expression.kind !== 'member') return null;
+  const base = entityAlong(scope, expression.base);
+  const isScope = base?.kind === 'block' || base?.kind === 'interface';
+  return isScope ? (base.scope.names.get(expression.name.name) ?? null) : null;
 }
 
 /** A signal, or the words of an array; nothing else can be assigned. */

@@ -28,6 +28,24 @@ export function assignedNames(statement: Statement): string[] {
   return [...names];
 }
 
+/** Hierarchical names that a statement and all inside it assign, without their selects. */
+export function assignedMembers(statement: Statement): Expression[] {
+  const members: Expression[] = [];
+  const stack = [statement];
+  for (let top = stack.pop(); top !== undefined; top = stack.pop()) {
+    if (top.kind === 'assign') members.push(...targetMembers(top.target));
+    if (top.kind === 'call') members.push(...top.args.flatMap(targetMembers));
+    stack.push(...statementsIn(top).reverse());
+  }
+  return members;
+}
+
+function targetMembers(target: Expression): Expression[] {
+  if (target.kind === 'member') return [target];
+  if (target.kind === 'concat') return target.parts.flatMap(targetMembers);
+  return target.kind === 'index' || target.kind === 'range' ? targetMembers(target.base) : [];
+}
+
 /** The calls of tasks in a statement and all inside it. */
 export function callsIn(statement: Statement): Extract<Statement, { kind: 'call' }>[] {
   const calls: Extract<Statement, { kind: 'call' }>[] = [];

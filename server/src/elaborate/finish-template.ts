@@ -13,10 +13,19 @@ import { bitsOfSignal, nameSignals } from './finish-signals';
 import { finishMemories } from './finish-memories';
 import { finishLatches, finishRegisters, finishResetsInEnable, keptSignal, statesByHold } from './finish-state';
 import type { FinishedSignal, Finishing } from './finishing';
+import { drivenStretches } from './interface-ports';
 import type { ChildDraft, LatchDraft, ModuleDraft, PortDraft, ProcessDraft, RegisterDraft } from './module-draft';
 import { settleDrivers } from './settle-drivers';
 import type { StartValues } from './start-store';
-import type { PortShape, Template, TemplateBlackBox, TemplateChild, TemplateSignal, Totals } from './template';
+import type {
+  PortMember,
+  PortShape,
+  Template,
+  TemplateBlackBox,
+  TemplateChild,
+  TemplateSignal,
+  Totals,
+} from './template';
 
 /** Yields now and then. */
 export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generator<void, Template> {
@@ -41,7 +50,7 @@ export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generat
     scope: draft.root,
     complaints: draft.log.complaints,
     parameters: finishParameters(draft),
-    ports: draft.ports.map(finishPort),
+    ports: finishPorts(draft),
     signals: finishing.signals.map((signal) => finishSignal(draft, signal)),
     pieces: finishing.pieces,
     nodes,
@@ -68,7 +77,15 @@ export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generat
   };
 }
 
-function finishPort({ name, direction, parts, width, members }: PortDraft): PortShape {
+function finishPorts(draft: ModuleDraft): readonly PortShape[] {
+  const driven = draft.ports.some(({ members }) => members !== undefined) ? drivenStretches(draft) : new Map();
+  return draft.ports.map((port) => finishPort(port, driven));
+}
+
+function finishPort(
+  { name, direction, parts, width, members }: PortDraft,
+  driven: ReadonlyMap<number, PortMember['driven']>,
+): PortShape {
   const shape = {
     name,
     direction,
@@ -81,6 +98,7 @@ function finishPort({ name, direction, parts, width, members }: PortDraft): Port
     path,
     direction: signal.port ?? 'input',
     signal: signal.index,
+    driven: driven.get(signal.index) ?? [],
   }));
   return { ...shape, members: finished };
 }

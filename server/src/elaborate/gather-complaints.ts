@@ -41,7 +41,11 @@ export function gatherComplaints({ tree, choice, repeated, testBenches }: Gather
   const numbers = new Map(
     templates.map((template) => [template, complaintsOf(template, testBenches).map(add)] as const),
   );
-  for (const complaint of missingModules(templates)) add(complaint);
+  // What a port takes for an interface and is not given has been said there.
+  const interfaces = new Set(
+    complaints.flatMap(({ reason, args }) => (reason === 'interface-not-given' ? [args.interface] : [])),
+  );
+  for (const complaint of missingModules(templates)) if (!interfaces.has(complaint.args.module)) add(complaint);
   return { complaints, indexOf: (template, complaint) => numbers.get(template)?.[complaint] ?? -1 };
 }
 

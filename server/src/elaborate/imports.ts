@@ -21,7 +21,8 @@ function declarePackage(draft: ModuleDraft, from: Named): PackageState {
   const { name } = from;
   const given = draft.library.package(name);
   if (given === null) {
-    const complaint = draft.log.add('unknown-package', { package: name }, draft.source.place(from));
+    const isSaid = draft.library.isUnread(name);
+    const complaint = isSaid ? -1 : draft.log.add('unknown-package', { package: name }, draft.source.place(from));
     draft.packages.set(name, { kind: 'lost', complaint });
     return { kind: 'lost', complaint };
   }

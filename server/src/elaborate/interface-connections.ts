@@ -1,7 +1,8 @@
 // Joins the signals of an interface with those that an instance's port has of it: what the instance takes in reads them,
 // what it gives out drives them.
 
-import type { Expression, ModuleTable } from '../syntax/tables';
+import { sliceOf } from '../netlist/node-makers';
+import type { Expression, InterfaceReference, ModuleTable } from '../syntax/tables';
 import { connectedExpressions } from './connection-lists';
 import { contextIn } from './constants';
 import { driveTarget } from './continuous';
@@ -26,16 +27,18 @@ export function interfaceArguments(
   const connected = connectedExpressions(draft, child, shapes);
   for (const [index, port] of ports.entries()) {
     const { interface: reference } = port;
-    // A name alone may be a type's, which the module below knows.
-    const mayBeType = reference?.modport === null && reference.name !== null;
-    if (reference === undefined || (mayBeType && draft.library.interface(reference.name?.name ?? '') === null))
-      continue;
+    if (reference === undefined || isUnknown(draft, reference)) continue;
     const entity = interfaceAt(contextIn(draft, child.scope), port, connected[index], child.at);
     const [first] = typeof entity === 'number' ? [] : interfacesIn(entity);
     if (first !== undefined)
       found.set(port.declarator.name.name, { form: first.form, modport: first.modport?.name.name ?? null });
   }
   return found;
+}
+
+/** A type, or an interface that is not given: the module below knows which. */
+function isUnknown({ library }: ModuleDraft, { name }: InterfaceReference): boolean {
+  return name !== null && library.interface(name.name) === null;
 }
 
 export function connectInterface(
@@ -83,7 +86,7 @@ function connectMember(
   draft: ModuleDraft,
   child: ChildDraft,
   template: Template,
-  { direction, signal: below }: PortMember,
+  { direction, driven, signal: below }: PortMember,
   signal: LocalSignal,
   { at }: Expression,
 ): void {
@@ -94,12 +97,11 @@ function connectMember(
     direction === 'inout'
       ? ({ kind: 'export', child: child.index, signal: below } as const)
       : ({ kind: 'below', path: [child.index], signal: below } as const);
-  const value = importNode(draft, entry, width, at);
-  const target = { parts: [{ kind: 'slice', signal, low: 0, width }], width } as const;
-  driveTarget(draft, child.scope, null, target, {
-    at,
-    value,
-    delay: null,
-    releases: direction === 'inout' && template.releasing.has(below),
-  });
+  const whole = importNode(draft, entry, width, at);
+  const releases = direction === 'inout' && template.releasing.has(below);
+  for (const bits of driven) {
+    const value = sliceOf(draft.nodes, whole, bits.low, bits.width, draft.source.place(at));
+    const target = { parts: [{ kind: 'slice', signal, ...bits }], width: bits.width } as const;
+    driveTarget(draft, child.scope, null, target, { at, value, delay: null, releases });
+  }
 }

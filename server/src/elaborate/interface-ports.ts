@@ -4,11 +4,12 @@
 import type { Expression, ModportItem, Named, PortTable } from '../syntax/tables';
 import { contextIn } from './constants';
 import { declaredRange } from './declared-shape';
+import type { BitRange } from './draft-nodes';
 import { indicesFrom } from './interface-instances';
 import { createInterfaceScope, declareHead, declareModports, declareSignals, membersOf } from './interface-scope';
 import type { InterfaceForm } from './library';
 import type { LocalSignal } from './local-signal';
-import type { ModuleDraft, PortDraft } from './module-draft';
+import { type ModuleDraft, type PortDraft, signalAt } from './module-draft';
 import { type InterfaceEntity, lookUp, type Scope } from './scope';
 
 /** Whether the name in a port's place is an interface's and no type's. */
@@ -131,24 +132,41 @@ export function interfacePort({ root }: ModuleDraft, at: Named): PortDraft {
 
 /** Once all that drives is known: what the module drives whole it gives out, what it does not drive it takes in. */
 export function directSignals(draft: ModuleDraft): void {
-  const driven = new Map<number, { readonly low: number; readonly width: number }[]>();
-  for (const { signal, ...bits } of [...draft.drivers, ...draft.registers, ...draft.latches]) {
-    driven.set(signal, [...(driven.get(signal) ?? []), bits]);
-  }
+  const driven = drivenStretches(draft);
   for (const signal of draft.undirected) {
     const stretches = driven.get(signal.index) ?? [];
+    const isWhole = stretches.length === 1 && stretches[0].width === signal.shape.width;
     if (stretches.length === 0) signal.port = 'input';
-    else if (covers(stretches, signal.shape.width) && !canRelease(draft, signal)) signal.port = 'output';
+    else if (isWhole && !canRelease(draft, signal)) signal.port = 'output';
   }
 }
 
-function covers(stretches: readonly { readonly low: number; readonly width: number }[], width: number): boolean {
-  let done = 0;
-  for (const { low, width: own } of [...stretches].sort((left, right) => left.low - right.low)) {
-    if (low > done) return false;
-    done = Math.max(done, low + own);
+/** By signal, the bits that the module drives, lowest first: other modules may drive the rest. */
+export function drivenStretches(draft: ModuleDraft): ReadonlyMap<number, readonly BitRange[]> {
+  const driven = new Map<number, BitRange[]>();
+  const add = (signal: number, bits: BitRange) => {
+    const known = driven.get(signal);
+    if (known === undefined) driven.set(signal, [bits]);
+    else known.push(bits);
+  };
+  for (const { signal, low, width } of [...draft.drivers, ...draft.registers, ...draft.latches]) {
+    add(signal, { low, width });
   }
-  return done >= width;
+  // What no rule gives a clock, and what stimulus assigns, is driven too, by nobody knows what.
+  for (const { signal } of [...draft.unclocked, ...draft.stimulated]) {
+    add(signal, { low: 0, width: signalAt(draft, signal).shape.width });
+  }
+  return new Map([...driven].map(([signal, stretches]) => [signal, united(stretches)] as const));
+}
+
+function united(stretches: readonly BitRange[]): readonly BitRange[] {
+  const result: BitRange[] = [];
+  for (const { low, width } of [...stretches].sort((left, right) => left.low - right.low)) {
+    const last = result[result.length - 1];
+    if (last === undefined || low > last.low + last.width) result.push({ low, width });
+    else result[result.length - 1] = { low: last.low, width: Math.max(last.low + last.width, low + width) - last.low };
+  }
+  return result;
 }
 
 function canRelease({ drivers }: ModuleDraft, { index }: LocalSignal): boolean {

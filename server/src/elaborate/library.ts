@@ -10,6 +10,8 @@ export interface Library {
   /** The first of that name; null where none is given, or it could not be read. */
   package(name: string): ForeignUnit | null;
   interface(name: string): ForeignUnit | null;
+  /** Given, as something whose names are not read: that has been said. */
+  isUnread(name: string): boolean;
   /** Declarations outside every unit, in the file of the unit with that number. */
   outside(unit: number): { readonly file: number; readonly items: readonly Item[] };
 }
@@ -28,6 +30,9 @@ export interface ForeignUnit {
 
 export function createLibrary(units: readonly UnitInput[]): Library {
   const [packages, interfaces] = [byName(units, 'package'), byName(units, 'interface')];
+  const unread = new Set(
+    units.flatMap(({ table }) => (table.kind === 'other' && table.describes === null ? [table.name?.name ?? ''] : [])),
+  );
   const known = new Map<number, ForeignUnit | null>();
   const outside = new Map<number, readonly Item[]>();
 
@@ -48,6 +53,7 @@ export function createLibrary(units: readonly UnitInput[]): Library {
   return {
     package: (name) => foreign(packages.get(name)),
     interface: (name) => foreign(interfaces.get(name)),
+    isUnread: (name) => unread.has(name),
     outside(unit) {
       const { file = 0 } = units[unit];
       const items = outside.get(file) ?? itemsOutside(file);

@@ -36,6 +36,8 @@ export interface ModuleDraft {
   readonly signals: LocalSignal[];
   /** Of loops, functions and tasks. */
   readonly privates: LocalSignal[];
+  /** Variables of functions and tasks that are not automatic: they would keep their values from call to call. */
+  readonly kept: Set<LocalSignal>;
   readonly arrays: { readonly array: ArrayEntity; readonly path: string }[];
   /** By signal: `#` of a net declaration without a value, which delays what its drivers resolve to. */
   readonly netDelays: Map<number, ScopedDelay>;

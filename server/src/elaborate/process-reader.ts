@@ -3,11 +3,12 @@
 
 import type { NodeId } from '../netlist/netlist';
 import { concatOf, sliceOf } from '../netlist/node-makers';
+import { Op } from '../netlist/operators';
 import type { At } from '../syntax/tables';
 import type { Algebra, FunctionCall, Reader, SignalBelow } from './algebra';
 import { isCertain } from './conditions';
 import { importNode, readNode } from './draft-nodes';
-import { type Layer, stretchesOf } from './environment';
+import { type Layer, type Slice, stretchesOf } from './environment';
 import { fixedComparison } from './fixed-comparisons';
 import type { LocalSignal } from './local-signal';
 import { type ModuleDraft, notePort, type ReadLog } from './module-draft';
@@ -68,7 +69,7 @@ function readThrough(
 ): NodeId {
   const parts = stretchesOf(layer, 'now', signal.index, { low, width }, draft.nodes).map((stretch) => {
     const { slice } = stretch;
-    if (signal.isPrivate && slice !== null) return slice.value;
+    if (signal.isPrivate && slice !== null) return keptValue(draft, signal, slice, at) ?? slice.value;
     if (slice === null || !isCertain(draft.nodes, slice.assigned, 1)) {
       recordRead(reads, signal, stretch.low, stretch.width, at);
     }
@@ -76,6 +77,16 @@ function readThrough(
     return slice?.value ?? readNode(draft, signal, stretch, at);
   });
   return parts.length === 1 ? parts[0] : concatOf(draft.nodes, parts.reverse(), draft.source.place(at));
+}
+
+/**
+ * What a static function or task has not assigned in this call is what an earlier call left, in an order that nobody
+ * tells (IEEE 1364-2005 10.2.1): unknown. Null for everything else.
+ */
+function keptValue(draft: ModuleDraft, signal: LocalSignal, { assigned, width }: Slice, at: At): NodeId | null {
+  if (!draft.kept.has(signal) || !isCertain(draft.nodes, assigned, 0)) return null;
+  const place = draft.source.place(at);
+  return draft.nodes.add(Op.hole, width, [], draft.log.add('kept-variable', { name: signal.name }, place), place);
 }
 
 function recordRead(log: ReadLog, signal: LocalSignal, low: number, width: number, at: At): void {

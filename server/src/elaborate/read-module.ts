@@ -131,6 +131,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
     outsides: new Map(),
     signals: [],
     privates: [],
+    kept: new Set(),
     arrays: [],
     netDelays: new Map(),
     parameters: [],

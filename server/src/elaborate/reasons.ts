@@ -74,6 +74,7 @@ export interface ElaborationReasons {
   readonly 'mixed-partial-write': { readonly name: string };
   readonly 'bad-data-file': { readonly path: string; readonly text: string };
   readonly 'recursive-static': { readonly name: string; readonly what: 'function' | 'task' };
+  readonly 'kept-variable': { readonly name: string };
   readonly 'unset-result': { readonly name: string };
   readonly 'assigned-outside-function': { readonly name: string; readonly function: string };
 
@@ -143,6 +144,7 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'mixed-partial-write': 'unsupported',
   'bad-data-file': 'unsupported',
   'recursive-static': 'unsupported',
+  'kept-variable': 'unsupported',
   'unset-result': 'unsupported',
   'assigned-outside-function': 'unsupported',
   'clock-edges-mixed-with-levels': 'unsupported',

@@ -6,7 +6,15 @@ import type { SignalBelow } from './algebra';
 import type { ExpressionContext, InstanceBelow } from './expression-context';
 import type { LocalSignal, SignalShape } from './local-signal';
 import { integerOf } from './constant-value';
-import { type ArrayEntity, type Entity, type InterfaceEntity, lookUp, type ParameterEntity, type Scope } from './scope';
+import {
+  type ArrayEntity,
+  createScope,
+  type Entity,
+  type InterfaceEntity,
+  lookUp,
+  type ParameterEntity,
+  type Scope,
+} from './scope';
 
 export type Select = Extract<Expression, { kind: 'index' | 'range' }>;
 
@@ -79,6 +87,7 @@ function find(context: ExpressionContext, expression: ReferenceExpression): Foun
 }
 
 function findName(context: ExpressionContext, { name, at }: Extract<Expression, { kind: 'name' }>): Found {
+  if (name === '$root') return { kind: 'found', entity: rootOf(context, at), path: [], inside: context };
   const entity = lookUp(context.scope, name) ?? moduleItself(context, name, at);
   if (entity !== null) return entityFound(context, { at }, entity);
   return { kind: 'lost', complaint: context.log.add('undeclared-name', { name }, context.source.place(at)) };
@@ -102,6 +111,14 @@ function moduleItself(context: ExpressionContext, name: string, at: At): Entity 
   return { kind: 'block', at, scope };
 }
 
+/** `$root.top.…`: followed where the module is the one named, which then is the top (IEEE 1800-2017 23.3.1). */
+function rootOf(context: ExpressionContext, at: At): Entity {
+  const scope = createScope(null, null);
+  const own = moduleItself(context, context.moduleName, at);
+  if (own !== null) scope.names.set(context.moduleName, own);
+  return { kind: 'block', at, scope };
+}
+
 function findMember(context: ExpressionContext, expression: Extract<Expression, { kind: 'member' }>): Found {
   if (!isReference(expression.base)) return lost(context, expression, 'member of an expression');
   const base = find(context, expression.base);
@@ -113,7 +130,8 @@ function findMember(context: ExpressionContext, expression: Extract<Expression, 
   if (entity.kind === 'interface') return findInInterface(context, expression, entity, { path, inside });
   if (entity.kind === 'instance') {
     const below = inside.below(entity.child);
-    if (below === null) return lost(context, expression, 'name inside a module that is not given');
+    // That its module is not read has been said.
+    if (below === null) return { kind: 'lost', complaint: -1 };
     return findIn(context, expression, below.scope, { path: [...path, entity.child], inside: below });
   }
   return undeclared(context, expression);
@@ -130,11 +148,14 @@ function findInInterface(
   const member = modport?.members.find((entry) => entry.name.name === name.name);
   const own = scope.names.get(name.name);
   const isFree = modport === null || own === undefined || own.kind === 'parameter';
-  if (member?.expression != null) {
-    const isPlain = isReference(member.expression) && place.path.length === 0;
-    if (!isPlain) return lost(context, expression, 'modport expression of this form');
-    return find({ ...context, scope }, member.expression);
+  if (member !== undefined && member.expression !== null) {
+    const { expression: meant } = member;
+    const renamed = meant.kind === 'name' ? scope.names.get(meant.name) : undefined;
+    if (renamed === undefined) return lost(context, expression, 'modport expression of this form');
+    return { kind: 'found', entity: renamed, ...place };
   }
+  // That the interface has no such signal has been said of the modport.
+  if (member !== undefined && own === undefined) return { kind: 'lost', complaint: -1 };
   if (isFree || member !== undefined) return findIn(context, expression, scope, place);
   const args = { modport: modport.name.name, name: name.name };
   return { kind: 'lost', complaint: context.log.add('not-in-modport', args, context.source.place(name)) };

@@ -43,13 +43,15 @@ function frameOf(draft: ModuleDraft, outer: Scope, item: SubroutineItem): Frame 
   const ports = item.ports.map((port) => ({ signal: declarePort(draft, scope, port), direction: port.direction }));
   toEnd(declareItems(draft, scope, item.declarations));
   toEnd(declareBlocks(draft, scope, item.body));
+  const variables = variablesIn(scope);
+  if (!item.automatic) for (const variable of variables) draft.kept.add(variable);
   const known = ports.filter((port): port is Frame['ports'][number] => port.signal !== null);
   if (known.length < ports.length || (item.result !== null && result === null)) return null;
   return {
     scope,
     ports: known,
     result,
-    variables: variablesIn(scope),
+    variables,
     height: heightOf(item.body),
     running: { count: 0 },
   };

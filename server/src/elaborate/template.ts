@@ -48,6 +48,8 @@ export interface PortMember {
   readonly path: string;
   readonly direction: PortShape['direction'];
   readonly signal: number;
+  /** Bits that the module drives. */
+  readonly driven: readonly { readonly low: number; readonly width: number }[];
 }
 
 export interface TemplateSignal extends Omit<Signal, 'instance' | 'name'> {

@@ -3,11 +3,14 @@
 
 import type { Expression } from '../syntax/tables';
 import { contextIn } from './constants';
+import { readNode } from './draft-nodes';
 import { isTooDeep } from './expression-depth';
+import { interfaceNamed, interfacesIn } from './interface-references';
+import { membersOf } from './interface-scope';
 import { lower } from './lower';
 import type { ChildDraft, ModuleDraft, PinDraft, PortPart } from './module-draft';
 import { createNodeReader } from './process-reader';
-import { lookUp } from './scope';
+import { type InterfaceEntity, lookUp } from './scope';
 import { targetOf } from './targets';
 
 /** `complaint`: why it is not read; null for a module that is not given, which is asked for once per name. */
@@ -16,9 +19,22 @@ export function addBlackBox(draft: ModuleDraft, child: ChildDraft, complaint: nu
     const expression: Expression | null =
       implied === 'name' && name !== null ? { kind: 'name', at: name, name: name.name } : value;
     if (expression === null) return [];
-    return [pinOf(draft, child, name?.name ?? `${index + 1}`, at, expression)];
+    const pin = name?.name ?? `${index + 1}`;
+    const entity = interfaceNamed(contextIn(draft, child.scope), expression);
+    if (typeof entity !== 'object' || entity === null) return [pinOf(draft, child, pin, at, expression)];
+    return interfacesIn(entity).flatMap((each) => interfacePins(draft, each, pin, at));
   });
   draft.blackBoxes.push({ module: child.item.module.name, path: child.path, at: child.at, pins, complaint });
+}
+
+/** Of an interface each signal is a pin: any of them may be driven. */
+function interfacePins(draft: ModuleDraft, { scope }: InterfaceEntity, name: string, at: PinDraft['at']): PinDraft[] {
+  return membersOf(scope).map(({ path, signal }) => {
+    const { width, kind, type } = signal.shape;
+    const bits = { low: 0, width };
+    const nets = kind === 'net' || type === 'logic' ? [{ signal, ...bits }] : null;
+    return { name: `${name}.${path}`, at, node: readNode(draft, signal, bits, at), width, nets };
+  });
 }
 
 function pinOf(

@@ -71,7 +71,10 @@ export const complaintSentences: Sentences = {
   directive: ({ directive }) => `${directive} is not obeyed`,
   limit: ({ limit, value, name }) => limitSentence(limit, value, name ?? null),
   // ------------------------------------------------ unresolved-name
-  'unknown-macro': ({ name }) => `macro ${name} is not defined before this line`,
+  'unknown-macro': ({ name }) => `macro ${name} is not defined: its \`define must be read before this line`,
+  'late-macro': ({ name, path, line }) =>
+    `macro ${name} is defined only later, in ${path} at line ${line}: its \`define must be read before this line`,
+  'removed-macro': ({ name }) => `macro ${name} is not defined any more: a directive before this line removes it`,
   'missing-include': ({ path }) =>
     `"${path}" is not found: name its folder with --include or includes in foretick.json`,
   'undeclared-name': ({ name }) => `${name} is not declared`,
@@ -151,6 +154,8 @@ export const complaintSentences: Sentences = {
     `"${text}" in "${path}" is no number of this base: it and what follows are not loaded`,
   'recursive-static': ({ name, what }) =>
     `${what} ${name} calls itself and is not automatic: its calls would share their variables (IEEE 1364-2005 ${what === 'task' ? '10.2.1' : '10.4.1'})`,
+  'kept-variable': ({ name }) =>
+    `${name} is read before this call has given it a value, so it is what an earlier call left, which is not followed: declare the function or task automatic, or assign ${name} first`,
   'unset-result': ({ name }) =>
     `some path through function ${name} leaves its result without a value: read as x there; assign a default first`,
   'assigned-outside-function': ({ name, function: called }) =>
