@@ -5,12 +5,12 @@
 
 import { canonicalName } from '../syntax/names';
 import type { Reading, Unit } from '../syntax/read';
-import type { ModuleTable } from '../syntax/tables';
 import { nextToken, type Token, wordOf } from '../syntax/tokens';
 import { rangeOf, spanOfRange } from '../text/origin';
 import type { Span, UnitOffset } from '../text/place';
 import { connectedWrites } from './connected-writes';
-import { type Declaration, type KnownModule, type Scope, scopesOf } from './scopes';
+import { intoUnit, type KnownUnits, knowUnits, leadsTo, lookUp, meaningIn, memberOf, type Where } from './name-lookup';
+import type { KnownModule } from './scopes';
 
 export interface NameUse {
   readonly name: string;
@@ -47,20 +47,19 @@ export const unknownMember = 'unknown member';
 
 /** Also those that macros spell out, and members of what is unknown. */
 export function* listEveryName(reading: Reading): Generator<void, readonly EveryUse[]> {
-  const modules = modulesByName(reading.units);
+  const units = knowUnits(reading);
   const uses: EveryUse[] = [];
-  for (const [index, unit] of reading.units.entries()) {
-    if (unit.table.kind === 'module')
-      uses.push(...namesOfUnit(openDesk(reading, modules, { index, unit, table: unit.table }), index));
+  for (const own of units.all) {
+    uses.push(...namesOfUnit(openDesk(reading, units, own), own.index));
     yield;
   }
   return uses;
 }
 
-/** What one module's names are looked up with. */
+/** What one unit's names are looked up with. */
 interface Desk {
   readonly reading: Reading;
-  readonly modules: ReadonlyMap<string, KnownModule>;
+  readonly units: KnownUnits;
   readonly unit: Unit;
   readonly own: KnownModule;
   readonly written: ReadonlySet<number>;
@@ -68,33 +67,17 @@ interface Desk {
   readonly implied: ReadonlySet<number>;
 }
 
-/** Of two modules with one name the first, as elaboration takes it. */
-function modulesByName(units: readonly Unit[]): Desk['modules'] {
-  const modules = new Map<string, KnownModule>();
-  for (const [index, { table, text }] of units.entries()) {
-    if (table.kind === 'module' && !modules.has(table.name.name))
-      modules.set(table.name.name, { index, table, scopes: scopesOf(table, text) });
-  }
-  return modules;
-}
-
-function openDesk(
-  reading: Reading,
-  modules: Desk['modules'],
-  { index, table, unit }: { readonly index: number; readonly table: ModuleTable; readonly unit: Unit },
-): Desk {
-  const known = modules.get(table.name.name);
-  const own = known?.index === index ? known : { index, table, scopes: scopesOf(table, unit.text) };
+function openDesk(reading: Reading, units: KnownUnits, own: KnownModule): Desk {
   const { connected, written } = own.scopes;
   const implied = connected.flatMap(({ connection: { implied, name } }) =>
     implied === 'name' && name !== null ? [name.start] : [],
   );
   return {
     reading,
-    modules,
-    unit,
+    units,
+    unit: reading.units[own.index],
     own,
-    written: new Set([...written, ...connectedWrites(own.scopes, modules)]),
+    written: new Set([...written, ...connectedWrites(own.scopes, units.byName)]),
     implied: new Set(implied),
   };
 }
@@ -123,17 +106,11 @@ function* usesFrom(desk: Desk, token: Token, found: readonly Found[], unit: numb
   for (const each of found) yield { ...each, isMade, span, unit };
 }
 
-/** What the next member is looked up in: an instance or block of a hierarchical name, a variable, or nobody knows. */
-type Where =
-  | { readonly kind: 'scope'; readonly known: KnownModule; readonly scope: Scope }
-  | { readonly kind: 'value'; readonly meaning: string }
-  | { readonly kind: 'unknown' };
-
 /** An index between brackets belongs to no path, and the path goes on behind it: `u[0].q`. */
 function whereBehind(mark: string, where: Where | null, outside: (Where | null)[]): Where | null {
   if (mark === '[') outside.push(where);
   if (mark === ']') return outside.pop() ?? null;
-  return mark === '.' ? where : null;
+  return mark === '.' || mark === '::' ? where : null;
 }
 
 type Found = Omit<EveryUse, 'span' | 'isMade' | 'unit'>;
@@ -150,8 +127,8 @@ function meaningsOf(desk: Desk, token: Token, mark: string, where: Where | null)
   if (isOwn && own.table.name.start === token.start) return { uses: [moduleUse(name, 'declared')], leads: null };
   const isClosingLabel = isOwn && mark === ':' && unit.text.slice(token.end).trim() === '';
   if (isClosingLabel || own.scopes.moduleNames.has(token.start))
-    return { uses: [moduleUse(name, 'read')], leads: null };
-  if (mark === '.' && where !== null) return memberMeaning(desk, token, name, where);
+    return { uses: [moduleUse(name, 'read')], leads: intoUnit(desk.units, name) };
+  if ((mark === '.' || mark === '::') && where !== null) return memberMeaning(desk, token, name, where);
   return mark === '.' ? { uses: connectionMeanings(desk, token, name), leads: null } : plainMeaning(desk, token, name);
 }
 
@@ -159,18 +136,15 @@ function moduleUse(name: string, role: 'declared' | 'read'): Found {
   return { name, meaning: `module ${name}`, role, isModule: true, form: 'plain' };
 }
 
-/** A name that nothing here declares may begin a path at a module (IEEE 1364-2005 12.5). */
+/** A name that nothing here declares may begin a path at a module (IEEE 1364-2005 12.5) or be that of a package. */
 function plainMeaning(desk: Desk, token: Token, name: string): Meanings {
-  const { modules, own, unit } = desk;
-  const found = lookUp(own, name, token.start);
-  const top = modules.get(name);
-  const isPath = unit.text.charCodeAt(nextToken(unit.text, token.end).start) === dot;
-  if (found.declarations.length === 0 && top !== undefined && isPath)
-    return { uses: [moduleUse(name, 'read')], leads: { kind: 'scope', known: top, scope: top.scopes.scope } };
-  return { uses: [localUse(desk, token, name, 'plain')], leads: leadsTo(desk, own, found) };
+  const { own, unit, units } = desk;
+  const found = lookUp(units, own, name, token.start);
+  const next = wordOf(unit.text, nextToken(unit.text, token.end));
+  const isPath = next === '::' || (next === '.' && found.declarations.length === 0 && units.byName.has(name));
+  if (isPath) return { uses: [moduleUse(name, 'read')], leads: intoUnit(units, name) };
+  return { uses: [localUse(desk, token, name, 'plain')], leads: leadsTo(units, found) };
 }
-
-const dot = 0x2e;
 
 function memberMeaning(desk: Desk, token: Token, name: string, where: Where): Meanings {
   const role = desk.written.has(token.start) ? 'written' : 'read';
@@ -180,72 +154,30 @@ function memberMeaning(desk: Desk, token: Token, name: string, where: Where): Me
     const meaning = `${where.meaning}.${name}`;
     return { uses: [use(meaning)], leads: { kind: 'value', meaning } };
   }
-  const { known, scope } = where;
-  const declarations = scope.declarations.get(name) ?? [];
-  if (declarations.length === 0) return { uses: [use(unknownMember)], leads: { kind: 'unknown' } };
-  const meaning = meaningIn(known, scope, name);
-  return { uses: [use(meaning)], leads: leadsTo(desk, known, { declarations, meaning, scope }) };
-}
-
-/** An instance leads into its module, a block or subroutine into itself, anything else to members of its own. */
-function leadsTo({ modules }: Desk, known: KnownModule, { declarations, meaning, scope }: LookedUp): Where {
-  const [declaration] = declarations;
-  if (declaration === undefined) return { kind: 'unknown' };
-  if (declaration.kind === 'instance') {
-    const module = modules.get(declaration.detail);
-    return module === undefined ? { kind: 'unknown' } : { kind: 'scope', known: module, scope: module.scopes.scope };
-  }
-  const inner = scope.inner.find(({ at }) => at.start === declaration.at.start);
-  const opens = declaration.kind === 'block' || declaration.kind === 'subroutine';
-  return opens && inner !== undefined ? { kind: 'scope', known, scope: inner } : { kind: 'value', meaning };
+  const found = memberOf(where, name);
+  if (found === null) return { uses: [use(unknownMember)], leads: { kind: 'unknown' } };
+  return { uses: [use(found.meaning)], leads: leadsTo(desk.units, found) };
 }
 
 /** `.name` in a connection is declared in the instantiated module, whether that is given or not; else it is left out. */
 function connectionMeanings(desk: Desk, token: Token, name: string): readonly Found[] {
-  const { implied, modules, own } = desk;
+  const { implied, own, units } = desk;
   const isImplied = implied.has(token.start);
   const moduleName = own.scopes.connectionNames.get(token.start);
-  const module = modules.get(moduleName ?? '');
+  const module = units.byName.get(moduleName ?? '');
   const form = isImplied ? 'port' : 'connection';
-  const meaning = module === undefined ? `${moduleName}.${name}` : lookUp(module, name, module.table.at.start).meaning;
+  const meaning = module === undefined ? `${moduleName}.${name}` : meaningIn(module, module.scopes.scope, name);
   return [
     ...(moduleName === undefined ? [] : [{ name, meaning, role: 'read', isModule: false, form } as const]),
     ...(isImplied ? [localUse(desk, token, name, 'signal')] : []),
   ];
 }
 
-function localUse({ own, written }: Desk, token: Token, name: string, form: 'plain' | 'signal'): Found {
-  const { declarations, meaning } = lookUp(own, name, token.start);
-  const isDeclared = declarations.some((each) => each.name.start === token.start);
+function localUse({ own, units, written }: Desk, token: Token, name: string, form: 'plain' | 'signal'): Found {
+  const { declarations, known, meaning } = lookUp(units, own, name, token.start);
+  const isDeclared = known === own && declarations.some((each) => each.name.start === token.start);
   const role = isDeclared ? 'declared' : written.has(token.start) ? 'written' : 'read';
   return { name, meaning, role, isModule: false, form };
-}
-
-interface LookedUp {
-  readonly meaning: string;
-  readonly declarations: readonly Declaration[];
-  readonly scope: Scope;
-}
-
-/** A name that nothing declares belongs to its module: an implicit net, or a mistake that reading complains of. */
-function lookUp(known: KnownModule, name: string, offset: number): LookedUp {
-  let owner = known.scopes.scope;
-  for (let scope = innerAt(owner, offset); scope !== null; scope = innerAt(scope, offset)) {
-    if (scope.declarations.has(name)) owner = scope;
-  }
-  return {
-    meaning: meaningIn(known, owner, name),
-    declarations: owner.declarations.get(name) ?? [],
-    scope: owner,
-  };
-}
-
-function meaningIn({ index }: KnownModule, { at, depth }: Scope, name: string): string {
-  return `${index} ${at.start} ${depth} ${name}`;
-}
-
-function innerAt(scope: Scope, offset: number): Scope | null {
-  return scope.inner.find(({ at }) => at.start <= offset && offset < at.end) ?? null;
 }
 
 /** What does not stand in a file as it is read, a macro or a joined word made. */

@@ -8,7 +8,7 @@ import type { Span, UnitOffset } from '../text/place';
 import { type Declaration, type DeclarationKind, type Scope, scopesOf } from './scopes';
 
 export interface OutlineEntry {
-  readonly kind: DeclarationKind;
+  readonly kind: DeclarationKind | 'package' | 'interface';
   readonly name: string;
   readonly detail: string;
   readonly span: Span;
@@ -20,20 +20,25 @@ export interface OutlineEntry {
 export function* outlineOf(reading: Reading): Generator<void, readonly OutlineEntry[]> {
   const entries: OutlineEntry[] = [];
   for (const unit of reading.units) {
-    entries.push(...moduleEntry(reading, unit));
+    entries.push(...unitEntry(reading, unit));
     yield;
   }
   return entries;
 }
 
-function moduleEntry(reading: Reading, unit: Unit): readonly OutlineEntry[] {
+function unitEntry(reading: Reading, unit: Unit): readonly OutlineEntry[] {
   const { table, text } = unit;
-  if (table.kind !== 'module') return [];
+  const read = table.kind === 'module' ? table : table.describes;
+  if (read === null || (table.kind === 'other' && !opened.has(table.what))) return [];
   const desk = { reading, unit };
-  const at = { start: table.at.start, end: text.trimEnd().length as UnitOffset };
-  const inner = scopeEntries(desk, scopesOf(table, text).scope);
-  return entryOf(desk, { kind: 'module', name: table.name, at, detail: '' }, inner);
+  const at = { start: read.at.start, end: text.trimEnd().length as UnitOffset };
+  const inner = scopeEntries(desk, scopesOf(read, text).scope);
+  const kind = table.kind === 'module' ? 'module' : (table.what as 'package' | 'interface');
+  return entryOf(desk, { kind, name: read.name, at, detail: '' }, inner);
 }
+
+/** Besides modules. */
+const opened: ReadonlySet<string> = new Set(['package', 'interface']);
 
 interface Desk {
   readonly reading: Reading;
@@ -59,7 +64,9 @@ function scopeEntries(desk: Desk, scope: Scope): readonly OutlineEntry[] {
 /** What has declarations of its own inside. */
 const opening: ReadonlySet<DeclarationKind> = new Set(['block', 'subroutine']);
 
-function entryOf(desk: Desk, declaration: Declaration, inner: readonly OutlineEntry[]): readonly OutlineEntry[] {
+type Entered = Omit<Declaration, 'kind'> & Pick<OutlineEntry, 'kind'>;
+
+function entryOf(desk: Desk, declaration: Entered, inner: readonly OutlineEntry[]): readonly OutlineEntry[] {
   const { at, detail, kind, name } = declaration;
   const span = spanAt(desk, at);
   const nameSpan = spanAt(desk, name);

@@ -9,9 +9,11 @@ import type {
   Declarator,
   Expression,
   GenerateBlock,
+  ImportItem,
   Item,
   ModuleTable,
   Named,
+  PortTable,
   Statement,
   SubroutineItem,
 } from '../syntax/tables';
@@ -28,6 +30,8 @@ export type DeclarationKind =
   | 'gate'
   | 'block'
   | 'subroutine'
+  | 'interface-port'
+  | 'modport'
   /** The variable that a loop declares in its own head. */
   | 'loop-variable';
 
@@ -47,6 +51,8 @@ export interface Scope {
   /** By name, in source order; a port of an old-style header may be declared twice. */
   readonly declarations: Map<string, Declaration[]>;
   readonly inner: Scope[];
+  /** What packages lend it, in source order. */
+  readonly imports: ImportItem[];
   /** What the scope is called; null for one without a name. */
   readonly label: Named | null;
 }
@@ -83,9 +89,7 @@ export function scopesOf(module: ModuleTable, text: string): ModuleScopes {
   const scope = openScope(module.at, 0, null);
   const walk: Walk = { text, moduleNames: new Map(), connectionNames: new Map(), connected: [], written: new Set() };
   for (const item of module.parameters) addItem(walk, scope, item);
-  for (const { at, declarator, direction } of module.ports) {
-    declare(scope, { kind: direction, name: declarator.name, at, detail: '' });
-  }
+  for (const port of module.ports) declarePort(walk, scope, port);
   for (const item of module.items) addItem(walk, scope, item);
   const { connected, connectionNames, moduleNames, written } = walk;
   return { scope, moduleNames, connectionNames, connected, written };
@@ -100,7 +104,7 @@ interface Walk {
 }
 
 function openScope(at: At, depth: number, label: Named | null): Scope {
-  return { at, depth, declarations: new Map(), inner: [], label };
+  return { at, depth, declarations: new Map(), inner: [], imports: [], label };
 }
 
 function addItem(walk: Walk, scope: Scope, item: Item): void {
@@ -116,6 +120,12 @@ function addItem(walk: Walk, scope: Scope, item: Item): void {
       break;
     case 'port':
       declareAll(scope, item.port.direction, [item.port.declarator], '');
+      break;
+    case 'import':
+      scope.imports.push(item);
+      break;
+    case 'modport':
+      declare(scope, { kind: 'modport', name: item.name, at: item.at, detail: '' });
       break;
     case 'assign':
       addWritten(walk, item.target);
@@ -152,6 +162,14 @@ function addItem(walk: Walk, scope: Scope, item: Item): void {
 function declare(scope: Scope, declaration: Declaration): void {
   const { name } = declaration.name;
   scope.declarations.set(name, [...(scope.declarations.get(name) ?? []), declaration]);
+}
+
+/** The interface that a port is of is named as the module of an instance is. */
+function declarePort(walk: Walk, scope: Scope, { at, declarator, direction, interface: reference }: PortTable): void {
+  if (reference === undefined) declare(scope, { kind: direction, name: declarator.name, at, detail: '' });
+  else declare(scope, { kind: 'interface-port', name: declarator.name, at, detail: reference.name?.name ?? '' });
+  const named = reference?.name ?? null;
+  if (named !== null) walk.moduleNames.set(named.start, named.name);
 }
 
 function declareAll(scope: Scope, kind: DeclarationKind, declarators: readonly Declarator[], detail: string): void {

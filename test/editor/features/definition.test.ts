@@ -84,6 +84,36 @@ describe('a name leads to its declaration', () => {
     ]);
   });
 
+  it('of a package and what it lends', async () => {
+    const url = 'file:///project/pack.sv';
+    const files = { [url]: 'package pack;\n parameter N = 4;\n parameter M = 5;\nendpackage : pack\n' };
+    expect(await leads('module m;\n wire [/*here*/pack::N:0] w;\nendmodule', files)).toEqual(['pack.sv 1 pack']);
+    expect(await leads('module m;\n wire [pack::/*here*/N:0] w;\nendmodule', files)).toEqual(['pack.sv 2 N']);
+    const module = (line: string) => `module m import pack::*;();\n ${line}\nendmodule`;
+    expect(await leads(module('wire [/*here*/M:0] w;'), files)).toEqual(['pack.sv 3 M']);
+    expect(await leads(module('parameter M = 1; wire [/*here*/M:0] w;'), files)).toEqual(['2 M']);
+    expect(await leads('module m;\n import pack::/*here*/N;\nendmodule', files)).toEqual(['pack.sv 2 N']);
+    expect(await leads('module m;\n import pack::N; wire [/*here*/N:0] w;\nendmodule', files)).toEqual(['pack.sv 2 N']);
+  });
+
+  it('of an interface, its signals and modports', async () => {
+    const url = 'file:///project/bus.sv';
+    const bus = 'interface bus(input clk);\n logic ready;\n modport master(output ready);\nendinterface\n';
+    const files = { [url]: bus };
+    expect(await leads('module m(/*here*/bus.master b);\nendmodule', files)).toEqual(['bus.sv 1 bus']);
+    expect(await leads('module m(bus./*here*/master b);\nendmodule', files)).toEqual(['bus.sv 3 master']);
+    expect(await leads('module m(bus.master b);\n assign b./*here*/ready = 1;\nendmodule', files)).toEqual([
+      'bus.sv 2 ready',
+    ]);
+    expect(await leads('module m(input c);\n bus b(c); wire w = b./*here*/ready;\nendmodule', files)).toEqual([
+      'bus.sv 2 ready',
+    ]);
+  });
+
+  it('of what stands outside every unit of the file', async () => {
+    expect(await leads('parameter N = 4;\nmodule m;\n wire [/*here*/N:0] w;\nendmodule')).toEqual(['1 N']);
+  });
+
   it('nowhere where no name stands, nothing declares it, or it is a member of what is no module', async () => {
     expect(await leads('module m;\n /*here*/\n wire a;\nendmodule')).toEqual([]);
     expect(await leads('module m(input a);\n assign /*here*/nobody = a;\nendmodule')).toEqual([]);

@@ -152,6 +152,20 @@ describe('a module', () => {
   });
 });
 
+it('packages and interfaces are found in whatever file they stand', async () => {
+  await begin({
+    'common/all.sv': 'package sizes;\n  parameter W = 4;\nendpackage\n',
+    'common/bus.sv':
+      'interface bus(input logic clk);\n  logic [3:0] data;\n  modport sink(input clk, data);\nendinterface\n',
+  });
+  open(
+    client,
+    uri('rtl/m.sv'),
+    'module m import sizes::*;(bus.sink from, output reg [W-1:0] q);\n  initial q = 0;\n  always @(posedge from.clk) q <= from.data;\nendmodule\n',
+  );
+  expect(idsOf(await pull(client, uri('rtl/m.sv')))).toEqual([]);
+});
+
 describe('an include', () => {
   const including =
     '`include "sizes.vh"\nmodule m(input clk, output reg [`W:0] q);\n  initial q = 0;\n  always @(posedge clk) q <= q + 1;\nendmodule\n';

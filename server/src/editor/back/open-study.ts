@@ -68,7 +68,7 @@ export async function openReading(tools: OpeningTools, opening: Opening): Promis
   return { study: settled, libraries, settings, refusal, mark: markOf(settled.input, refusal) };
 }
 
-/** Also with the top that was chosen, the modules that are instantiated, and the files that memories start from. */
+/** Also with the top that was chosen, the modules, packages and interfaces that are used, and files that memories start from. */
 export async function openWhole(tools: OpeningTools, document: string, opened: Opened): Promise<Opened> {
   if (opened.refusal !== null) return opened;
   const whole = await provideRest(tools, document, await withChosenTop(tools, document, opened));
@@ -142,9 +142,10 @@ async function provideRest(tools: OpeningTools, document: string, first: Opened)
   const tried = new Set<string>();
   let opened = first.study;
   for (;;) {
-    const { data, modules } = await tools.run(opened.wanted());
+    const { data, interfaces, modules, packages } = await tools.run(opened.wanted());
     const asking = await tools.run(askingFiles(opened));
-    const wishes = modules.map((name) => ({ name, asking: asking.get(name) ?? document }));
+    const names = [...new Set([...packages, ...interfaces, ...modules])];
+    const wishes = names.map((name) => ({ name, asking: asking.get(name) ?? document }));
     const withModules = await withUnits(tools, { ...first, study: opened }, wishes);
     const study = withModules ?? opened;
     const provided = await takeProvided(tools, document, newOf(data, tried));

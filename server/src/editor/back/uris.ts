@@ -1,5 +1,5 @@
-// Files by URI. A study only joins paths with `/`, so a URI can stand for a path in it; what comes back normalized is made a
-// URI again here. Addresses without folders (`untitled:…`) have nothing beside or above them.
+// Files by URI. A study only joins paths with `/`, so a URI can stand for a path in it. Addresses without folders
+// (`untitled:…`) have nothing beside or above them.
 
 /** Two URIs of one file may be written differently: clients differ in what they escape. */
 export function fileKey(uri: string): string {
@@ -38,13 +38,11 @@ export function folderUri(base: string, written: string): string {
   return /^[A-Za-z]:\//.test(path) ? `${rootOf(base) ?? ''}/${path}` : base + path;
 }
 
-/** The URI behind a path that a study gives back without double `/`; null where it can be none. */
+/** The URI behind a path that a study asks for: its own, or below the root of `near`; null where it can be none. */
 export function uriOfPath(path: string, near: string): string | null {
+  if (rootOf(path) !== null) return path;
   const root = rootOf(near);
-  if (root === null) return null;
-  const start = root.replace('://', root.endsWith('://') ? ':' : ':/');
-  if (path.startsWith(`${start}/`)) return root + path.slice(start.length);
-  return path.startsWith('/') ? root + path : null;
+  return root !== null && path.startsWith('/') ? root + path : null;
 }
 
 /** How many folders lie between two files: up to the last that both stand in, and down again. */

@@ -25,6 +25,8 @@ function symbolOf({ detail, inner, kind, name, nameSpan, span }: OutlineEntry): 
 /** Numbers of the protocol's `SymbolKind` (3.17, Document Symbols Request). */
 const kinds: Readonly<Record<OutlineEntry['kind'], SymbolKind>> = {
   module: 2,
+  package: 4,
+  interface: 11,
   block: 3,
   subroutine: 12,
   parameter: 14,
@@ -35,5 +37,7 @@ const kinds: Readonly<Record<OutlineEntry['kind'], SymbolKind>> = {
   variable: 13,
   'loop-variable': 13,
   instance: 19,
+  'interface-port': 8,
+  modport: 20,
   gate: 25,
 };

@@ -16,8 +16,8 @@ export interface Meant {
   readonly here: EveryUse;
   /** Empty where nothing declares it. */
   readonly declared: readonly Span[];
-  /** Modules whose text declares it; where nothing does, those that use it. */
-  readonly modules: readonly string[];
+  /** Units whose text declares it; where nothing does, those that use it. */
+  readonly units: readonly string[];
 }
 
 /** None where no name stands, two at `.clk` alone: the port, then the signal. */
@@ -33,14 +33,15 @@ export function* meantAt(study: Study, path: string, position: Position): Genera
       name: use.name,
       here: use,
       declared: declaring.map(({ span }) => span),
-      modules: [...units].flatMap((unit) => moduleName(reading, unit)),
+      units: [...units].flatMap((unit) => unitName(reading, unit)),
     };
   });
 }
 
-function moduleName({ units }: Reading, unit: number): readonly string[] {
-  const { table } = units[unit];
-  return table.kind === 'module' ? [table.name.name] : [];
+/** None for what stands outside every unit, which is known in its own file alone. */
+function unitName({ units }: Reading, unit: number): readonly string[] {
+  const { name } = units[unit].table;
+  return name === null ? [] : [name.name];
 }
 
 /** A reading and those of its uses that mean what was asked for. */

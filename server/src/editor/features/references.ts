@@ -15,7 +15,7 @@ export function* filesWithUses(study: Study, path: string, position: Position): 
   if (macro !== null) return { kind: 'texts', word: macro };
   const meant = yield* meantAt(study, path, position);
   if (meant.length === 0) return null;
-  return { kind: 'uses', word: plainWord(meant[0].name), of: meant.flatMap(({ modules }) => modules) };
+  return { kind: 'uses', word: plainWord(meant[0].name), of: meant.flatMap(({ units }) => units) };
 }
 
 /** The name alone; null where no macro stands. */
