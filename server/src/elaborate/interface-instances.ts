@@ -100,7 +100,9 @@ function connectPorts(
   { form, item, table, name, index }: NewInterface,
   inner: Scope,
 ): void {
-  const { ports } = form.unit.table;
+  const { ansi, ports } = form.unit.table;
+  // What is wrong with ports declared in the body has been said there.
+  if (!ansi) return;
   const shapes = ports.map(({ declarator }) => ({ name: declarator.name.name }));
   const connected = connectedExpressions(draft, { item, table, scope: outer }, shapes);
   for (const [position, port] of ports.entries()) {

@@ -9,6 +9,7 @@ import { readImports } from './imports';
 import { readGate, readInstances, readPrimitiveInstances } from './instances';
 import { readBodyPorts } from './ports';
 import { type Reader, standInOf, textOf } from './reader';
+import { readSpecparams } from './specparams';
 import { readStatement } from './statements';
 import { readSubroutine } from './subroutines';
 import type { Item, ProcessFlavor } from './tables';
@@ -109,6 +110,7 @@ const itemReaders: ReadonlyMap<string, Reading> = new Map<string, Reading>([
   ['parameter_declaration', (reader, node) => [readParameter(reader, node, { local: false })]],
   ['local_parameter_declaration', (reader, node) => [readParameter(reader, node, { local: true })]],
   ['package_import_declaration', readImports],
+  ['specparam_declaration', (reader, node) => [readSpecparams(reader, node)]],
   ['genvar_declaration', (reader, node) => [readGenvar(reader, node)]],
   ['port_declaration', readBodyPorts],
   ['continuous_assign', readAssign],
