@@ -16,6 +16,7 @@ import { circuit, type Wire } from '../tools/circuit';
 const places: Places = {
   spanOf: ({ start }) => ({ file: 'test.v', line: start + 1, column: 1, endLine: start + 1, endColumn: 2 }),
   textOf: ({ start }) => `text ${start}`,
+  writtenIn: () => null,
 };
 
 function account(netlist: Netlist, options: TimedOptions, signal: string, ns: number): Account {

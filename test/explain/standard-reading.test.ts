@@ -25,6 +25,7 @@ function standardOf(
   const places: Places = {
     spanOf: () => ({ file: '', line: 1, column: 1, endLine: 1, endColumn: 1 }),
     textOf: () => text,
+    writtenIn: () => null,
   };
   const y = netlist.signals.find(({ name }) => name === 'y');
   return y === undefined

@@ -21,6 +21,7 @@ import { finish } from '../predict/timed';
 export const handPlaces: Places = {
   spanOf: ({ start }) => ({ file: 'hand.v', line: start + 1, column: 1, endLine: start + 1, endColumn: 2 }),
   textOf: ({ start }) => `text ${start}`,
+  writtenIn: () => null,
 };
 
 export interface Hand {

@@ -1,7 +1,7 @@
 // Every table part stands where it was typed: through line ends of all kinds, wide characters, macros, includes.
 
 import { describe, expect, test } from 'vitest';
-import { spanOf, unitOffsetOf } from '../../server/src/text/origin';
+import { spanOf, spanOfRange, unitOffsetOf, writtenTextOf } from '../../server/src/text/origin';
 import type { FileOffset } from '../../server/src/text/place';
 import type { At } from '../../server/src/syntax/tables';
 import { readSources } from '../tools/reading';
@@ -47,6 +47,24 @@ describe('places', () => {
   test('an argument handed on through macros is still as typed', async () => {
     const text = '`define IN(n) wire n;\n`define OUT(n) `IN(n)\nmodule m;\n  `OUT(\n    x )\nendmodule\n';
     expect(await places(text, 'x')).toEqual(['5:5-5:6']);
+  });
+
+  test('text made by a macro is also where its definition has it, through lines carried on and comments', async () => {
+    const text =
+      '`define W(a = low /* b */) /* c */ wire a; \\\r\n  wire made; // d\r\n`define V `W()\nmodule m; `V `W(x) endmodule\n';
+    const { files, units } = await readSources([{ path: 'a.v', text }]);
+    const [unit] = units;
+    const written = (name: string) =>
+      partsNamed(unit?.table, name).map((at) => {
+        const found = unit === undefined ? null : writtenTextOf(unit.origin, at);
+        if (found === null) return null;
+        const { line, column, endColumn } = spanOfRange(files, found.range);
+        return `${found.macro} ${line}:${column}-${endColumn}`;
+      });
+    expect(written('made')).toEqual(['W 2:8-12', 'W 2:8-12']);
+    expect(written('low')).toEqual(['W 1:15-18']);
+    expect(written('x')).toEqual([null]);
+    expect(written('m')).toEqual([null]);
   });
 
   test('a macro inside an argument is at its own use', async () => {

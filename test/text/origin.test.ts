@@ -26,13 +26,13 @@ const place = (start: number, end: number) => ({ start: start as UnitOffset, end
 const use: Site = { kind: 'macro', name: 'M', range: range(0, 3, 7), outer: null };
 const include: Site = { kind: 'include', name: 'f', range: range(0, 8, 9), outer: null };
 const map = mapOrigins([
-  { offset: 0, kind: 'copied', range: range(0, 0, 3), site: null },
-  { offset: 3, kind: 'made', range: range(0, 3, 7), site: use },
-  { offset: 4, kind: 'copied', range: range(0, 5, 6), site: null },
-  { offset: 5, kind: 'made', range: range(0, 3, 7), site: use },
-  { offset: 6, kind: 'copied', range: range(0, 7, 8), site: null },
-  { offset: 7, kind: 'copied', range: range(1, 0, 3), site: include },
-  { offset: 10, kind: 'copied', range: range(0, 9, 12), site: null },
+  { offset: 0, kind: 'copied', range: range(0, 0, 3), site: null, written: null },
+  { offset: 3, kind: 'made', range: range(0, 3, 7), site: use, written: null },
+  { offset: 4, kind: 'copied', range: range(0, 5, 6), site: null, written: null },
+  { offset: 5, kind: 'made', range: range(0, 3, 7), site: use, written: null },
+  { offset: 6, kind: 'copied', range: range(0, 7, 8), site: null, written: null },
+  { offset: 7, kind: 'copied', range: range(1, 0, 3), site: include, written: null },
+  { offset: 10, kind: 'copied', range: range(0, 9, 12), site: null, written: null },
 ]);
 const whole: Origin = { map, base: 0 };
 

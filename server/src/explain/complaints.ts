@@ -27,6 +27,11 @@ export function complaintWords({ reason, args }: Pick<Complaint, 'reason' | 'arg
   return sentence(args as ReasonArguments as never);
 }
 
+/** At the place in a macro's definition whose text, where the macro is used, has a finding. */
+export function macroTextWords(macro: string): string {
+  return `this text of macro ${macro} is what it is about`;
+}
+
 /** What each limit counts, as the object of `more than`. */
 const limitWords: Readonly<Record<LimitName, string>> = {
   includeDepth: 'nested includes',

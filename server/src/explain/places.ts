@@ -2,7 +2,7 @@
 // the order of everything in a report: file as given, offset, then instance path (or name), by code unit.
 
 import { compareText } from '../text/compare';
-import { type IndexedFile, type Origin, spanOf } from '../text/origin';
+import { type IndexedFile, type Origin, spanOf, spanOfRange, writtenTextOf } from '../text/origin';
 import type { Place, Span } from '../text/place';
 
 /** A unit as read: where its text comes from and the text itself, expanded. */
@@ -15,12 +15,18 @@ export interface Places {
   spanOf(place: Place): Span;
   /** The expanded text at a place, white space and line ends as one blank each. */
   textOf(place: Place): string;
+  /** For a place in text that a macro makes: where in the macro's definition it is written. */
+  writtenIn(place: Place): { readonly macro: string; readonly span: Span } | null;
 }
 
 export function createPlaces(files: readonly IndexedFile[], units: readonly PlacedUnit[]): Places {
   return {
     spanOf: (place) => spanOf(files, units[place.unit].origin, place),
     textOf: (place) => units[place.unit].text.slice(place.start, place.end).replace(/\s+/g, ' '),
+    writtenIn: (place) => {
+      const written = writtenTextOf(units[place.unit].origin, place);
+      return written === null ? null : { macro: written.macro, span: spanOfRange(files, written.range) };
+    },
   };
 }
 

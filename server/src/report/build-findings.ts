@@ -1,12 +1,13 @@
 // `findings[]` of the report: what reading complained about and what the stages found, worded, one per place in the
 // source however many instances, with what a person has accepted.
 
-import { complaintWords } from '../explain/complaints';
+import { complaintWords, macroTextWords } from '../explain/complaints';
 import { findingWords } from '../explain/findings';
 import { whyWords } from '../explain/why';
 import type { Finding } from '../hazards/finding';
 import { severityOf } from '../hazards/weights';
 import type { Complaint } from '../text/complaint';
+import type { Place } from '../text/place';
 import type { StudyOptions } from './options';
 import { inOrder, type Places } from '../explain/places';
 import type { ReportFinding } from './report';
@@ -39,7 +40,10 @@ function fromComplaint(sources: FindingSources, complaint: Complaint): ReportFin
     signals: [],
     instances: [],
     span: places.spanOf(place),
-    related: related.map((other) => ({ message: complaintWords(other), span: places.spanOf(other.place) })),
+    related: [
+      ...definitionsBehind(places, place),
+      ...related.map((other) => ({ message: complaintWords(other), span: places.spanOf(other.place) })),
+    ],
     facts: { reason, ...args },
     accepted: null,
   });
@@ -55,10 +59,19 @@ function fromFinding({ options, places }: FindingSources, finding: Finding): Rep
     // The top has no path of its own.
     instances: finding.instances.filter((path) => path !== ''),
     span: places.spanOf(finding.place),
-    related: finding.related.map(({ why, place }) => ({ message: whyWords(why), span: places.spanOf(place) })),
+    related: [
+      ...finding.related.map(({ why, place }) => ({ message: whyWords(why), span: places.spanOf(place) })),
+      ...definitionsBehind(places, finding.place),
+    ],
     facts: finding.facts,
     accepted: null,
   });
+}
+
+/** A finding in the text of a macro stands at the use; the cause stands in the definition. */
+function definitionsBehind(places: Places, place: Place): ReportFinding['related'] {
+  const written = places.writtenIn(place);
+  return written === null ? [] : [{ message: macroTextWords(written.macro), span: written.span }];
 }
 
 /** A person accepts by finding and signal; `q` also stands for its bits. */

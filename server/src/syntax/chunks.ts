@@ -1,7 +1,7 @@
 // Expanded text while it is being made: a list of pieces that each know where they come from. A piece is
 // either copied from a file, character by character, or made by a macro use, which stands for all of it.
 
-import { mapOrigins, type OriginMap, type Segment, type Site } from '../text/origin';
+import { mapOrigins, type OriginMap, type Segment, type Site, type WrittenAt } from '../text/origin';
 import type { FileRange } from '../text/place';
 import { isWordPart } from './tokens';
 
@@ -10,6 +10,8 @@ export interface Chunk {
   readonly kind: Segment['kind'];
   readonly range: FileRange;
   readonly site: Site | null;
+  /** Where text of a macro is written in its definition. */
+  readonly written: WrittenAt | null;
 }
 
 export interface Sink {
@@ -20,10 +22,12 @@ export interface Sink {
   edge: boolean;
   /** A paste mark stood here: what comes next continues the word before. */
   pasted: boolean;
+  /** Between quotes that a macro's text makes: no blanks of ours. */
+  quoted: boolean;
 }
 
 export function emptySink(): Sink {
-  return { chunks: [], length: 0, edge: false, pasted: false };
+  return { chunks: [], length: 0, edge: false, pasted: false, quoted: false };
 }
 
 /**
@@ -32,14 +36,20 @@ export function emptySink(): Sink {
  */
 export function append(sink: Sink, chunk: Chunk): void {
   if (chunk.text === '') return;
-  if (sink.edge && joinsWord(sink, chunk)) push(sink, { ...chunk, kind: 'made', text: ' ' });
+  if (sink.edge && joinsWord(sink, chunk)) push(sink, { ...chunk, kind: 'made', text: ' ', written: null });
   push(sink, chunk);
   sink.edge = false;
   sink.pasted = false;
 }
 
 export function markEdge(sink: Sink): void {
-  sink.edge = !sink.pasted;
+  sink.edge = !sink.pasted && !sink.quoted;
+}
+
+/** A quote that a macro's text makes: it opens a string or closes it. */
+export function markQuote(sink: Sink): void {
+  sink.quoted = !sink.quoted;
+  sink.edge = false;
 }
 
 export function markPaste(sink: Sink): void {
@@ -66,8 +76,8 @@ export function rewind(sink: Sink, mark: SinkMark): void {
 export function finish(sink: Sink): { readonly text: string; readonly map: OriginMap } {
   let offset = 0;
   const segments: Segment[] = [];
-  for (const { text, kind, range, site } of sink.chunks) {
-    segments.push({ offset, kind, range, site });
+  for (const { text, kind, range, site, written } of sink.chunks) {
+    segments.push({ offset, kind, range, site, written });
     offset += text.length;
   }
   return { text: sink.chunks.map((chunk) => chunk.text).join(''), map: mapOrigins(segments) };

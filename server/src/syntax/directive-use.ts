@@ -1,12 +1,15 @@
 // Directives that are neither conditionals nor macro uses: definitions, includes, and those that set what
 // holds from here on. Each leaves a blank in its place.
 
-import { obeyDirective } from './directives';
-import { leaveBlank, makeText, note, type Run, type Source } from './expansion';
+import { isSettingWord, obeyDirective } from './directives';
+import { type DefinedMacro, type DefinitionAt, leaveBlank, makeText, note, type Run, type Source } from './expansion';
+import { nameBehind, withFormals } from './formal-words';
 import { type Expander, includeFile } from './include-directive';
+import { lineOf, positionIn, renumber } from './line-directive';
 import { capture } from './macro-use';
-import { readDefinition, skipLineBlank, type Stretch } from './macros';
-import { isWordStart, lineEnd, wordEnd } from './tokens';
+import { type Macro, type MacroText, readArguments, readDefinition, skipLineBlank, type Stretch } from './macros';
+import { skipProtected } from './protected-text';
+import { lineEnd, wordEnd } from './tokens';
 
 /** Returns the offset behind the directive; null where the word is none, so a macro's name. */
 export function expandDirective(run: Run, source: Source, directive: Stretch, expand: Expander): number | null {
@@ -22,78 +25,108 @@ export function expandDirective(run: Run, source: Source, directive: Stretch, ex
     case 'include':
       return include(run, source, directive, expand);
     case '__FILE__':
-      makeText(run, source, directive, JSON.stringify(run.options.shelf.files[source.file].path));
+      makeText(run, source, directive, JSON.stringify(positionIn(run, source, directive).path));
       return directive.end;
     case '__LINE__':
-      makeText(run, source, directive, String(lineOf(run, source, directive)));
+      makeText(run, source, directive, String(positionIn(run, source, directive).line));
       return directive.end;
+    case 'line':
+      return renumber(run, source, directive);
     default:
-      return obey(run, source, directive, word);
+      return skipProtected(run, source, directive) ?? obey(run, source, directive, expand);
   }
 }
 
 function define(run: Run, source: Source, directive: Stretch): number {
-  const { macro, end } = readDefinition(source.text, directive.end);
-  const isOwn =
-    macro !== null && !directiveWords.has(macro.name) && obeyDirective(macro.name, '', run.carried.settings) === null;
-  if (isOwn) run.carried.macros.set(macro.name, macro);
+  const { macro, end } = readDefinitionIn(source, directive.end);
+  const isOwn = macro !== null && !directiveWords.has(macro.name) && !isSettingWord(macro.name);
+  if (isOwn) remember(run, macro, lineOf(run, source, directive));
   else note(run, 'bad-directive', { directive: '`define' });
   return leaveFor(run, source, directive, end);
 }
 
+/** Where the first definition of a name stands is kept, for a use before it. */
+function remember({ carried }: Run, macro: DefinedMacro, at: DefinitionAt): void {
+  carried.macros.set(macro.name, macro);
+  if (!carried.definitions.has(macro.name)) carried.definitions.set(macro.name, at);
+}
+
+/** Inside a macro's text its parameters are replaced first, so that what is left of its places means nothing. */
+function readDefinitionIn(source: Source, from: number): { readonly macro: DefinedMacro | null; readonly end: number } {
+  const { macro, end } = readDefinition(source.text, from);
+  if (source.formals.size > 0) {
+    const replaced = readDefinition(withFormals(source, { start: from, end }), 0).macro;
+    return { macro: replaced === null ? null : { ...replaced, file: null }, end };
+  }
+  if (macro === null) return { macro, end };
+  if (source.kind === 'file') return { macro: { ...macro, file: source.file }, end };
+  return { macro: movedInto(source, macro), end };
+}
+
+/** A definition in the text of a macro stands where that text is written. */
+function movedInto({ written }: Source, macro: Macro): DefinedMacro {
+  if (written === null) return { ...macro, file: null };
+  const move = (text: MacroText): MacroText => ({ ...text, start: written.start + text.start });
+  const parameters = macro.parameters?.map((each) => ({
+    ...each,
+    fallback: each.fallback === null ? null : move(each.fallback),
+  }));
+  return { ...macro, body: move(macro.body), parameters: parameters ?? null, file: written.file };
+}
+
 function undefine(run: Run, source: Source, directive: Stretch): number {
-  const start = skipLineBlank(source.text, directive.end);
-  const end = wordEnd(source.text, start);
-  const isNamed = isWordStart(source.text.charCodeAt(start));
-  if (isNamed) run.carried.macros.delete(source.text.slice(start, end));
+  const { name, end } = nameBehind(source, directive.end);
+  if (name !== null) run.carried.macros.delete(name);
   else note(run, 'bad-directive', { directive: '`undef' });
-  return leaveFor(run, source, directive, isNamed ? end : directive.end);
+  return leaveFor(run, source, directive, name === null ? directive.end : end);
 }
 
 /** "file", <file>, or a macro that stands for either (IEEE 1800-2017 22.4). */
 function include(run: Run, source: Source, directive: Stretch, expand: Expander): number {
   const start = skipLineBlank(source.text, directive.end);
-  const line = source.text.slice(start, lineEnd(source.text, start));
-  const isMacro = line.startsWith('`');
-  const word = isMacro ? (/^`\w*/.exec(line)?.[0] ?? '') : '';
-  const name = isMacro ? textOfMacro(run, source, { start, end: start + word.length }, expand) : line;
-  const written = /^\s*(?:"([^"]+)"|<([^>]+)>)/.exec(name);
-  const end = isMacro ? start + word.length : start + (written === null ? 0 : written[0].length);
-  includeFile(
-    run,
-    source,
-    { start: directive.start, end, written: written === null ? null : (written[1] ?? written[2]) },
-    expand,
-  );
+  const use = source.text[start] === '`' ? useFrom(source.text, start) : null;
+  const line = use === null ? source.text.slice(start, lineEnd(source.text, start)) : textOf(run, source, use, expand);
+  const name = /^\s*(?:"([^"]+)"|<([^>]+)>)/.exec(line);
+  const end = use === null ? start + (name === null ? 0 : name[0].length) : use.end;
+  const written = name === null ? null : (name[1] ?? name[2]);
+  const place = name?.[2] === undefined ? 'beside' : 'folders';
+  includeFile(run, source, { start: directive.start, end, written, place }, expand);
   return end;
 }
 
-function textOfMacro(run: Run, source: Source, use: Stretch, expand: Expander): string {
-  return capture(run, source, use, expand)
+/** A macro's name and, right behind it, its arguments. */
+function useFrom(text: string, start: number): Stretch {
+  const end = wordEnd(text, start + 1);
+  const list = text[end] === '(' ? readArguments(text, end) : null;
+  return { start, end: list?.end ?? end };
+}
+
+function textOf(run: Run, source: Source, stretch: Stretch, expand: Expander): string {
+  return capture(run, source, stretch, expand)
     .map((chunk) => chunk.text)
     .join('');
 }
 
-function obey(run: Run, source: Source, directive: Stretch, word: string): number | null {
+/** What stands behind the directive on its line may come from macros. */
+function obey(run: Run, source: Source, directive: Stretch, expand: Expander): number | null {
+  const word = source.text.slice(directive.start + 1, directive.end);
+  if (!isSettingWord(word)) return null;
   const line = source.text.slice(directive.end, lineEnd(source.text, directive.end));
   const comment = line.search(/\/[/*]/);
-  const effect = obeyDirective(word, comment < 0 ? line : line.slice(0, comment), run.carried.settings);
-  if (effect === null) return null;
-  run.carried.settings = effect.settings;
-  run.settings.push({ offset: run.main.length, settings: effect.settings });
-  if (effect.flaw !== null) note(run, effect.flaw, { directive: `\`${word}` });
-  return leaveFor(run, source, directive, directive.end + effect.length);
+  const written = comment < 0 ? line : line.slice(0, comment);
+  const whole = { start: directive.end, end: directive.end + written.length };
+  const isPlain = !written.includes('`');
+  const rest = isPlain ? written : textOf(run, source, whole, expand);
+  const { settings, length, flaw } = obeyDirective(word, rest, run.carried.settings);
+  run.carried.settings = settings;
+  run.settings.push({ offset: run.main.length, settings });
+  if (flaw !== null) note(run, flaw, { directive: `\`${word}` });
+  return leaveFor(run, source, directive, isPlain || length === 0 ? directive.end + length : whole.end);
 }
 
 function leaveFor(run: Run, source: Source, directive: Stretch, end: number): number {
   leaveBlank(run, source, { start: directive.start, end });
   return end;
-}
-
-/** The line, from one, of the use in its file. */
-function lineOf(run: Run, source: Source, directive: Stretch): number {
-  const offset = source.range === null ? directive.start : source.range.start;
-  return run.options.shelf.files[source.file].text.slice(0, offset).split(/\r\n|\r|\n/).length;
 }
 
 /** Words that no macro may take (IEEE 1364-2005 19.3.1). */
@@ -109,4 +142,5 @@ const directiveWords: ReadonlySet<string> = new Set([
   'endif',
   '__FILE__',
   '__LINE__',
+  'line',
 ]);

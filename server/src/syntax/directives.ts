@@ -1,13 +1,19 @@
 // The directives that set what holds from here on: net type, time scale, cells, keywords. Their text is read
 // here; what they set is carried from file to file (IEEE 1364-2005 clause 19: to the end of all files).
 
+import { type KeywordSet, keywordSetNamed } from './keywords';
 import type { InForce } from './module';
 import type { NetType } from './tables';
 
 /** What directives have set so far. */
 export interface Settings extends InForce {
-  /** `begin_keywords with a set that reserves no SystemVerilog words (IEEE 1364-2005 19.11). */
-  readonly verilogWordsOnly: boolean;
+  /** What open `begin_keywords name, the one that holds last (IEEE 1364-2005 19.11, IEEE 1800-2017 22.14). */
+  readonly keywordSets: readonly KeywordSet[];
+}
+
+/** The words that are reserved; null outside every `begin_keywords: whatever the grammar reserves. */
+export function keywordSetOf({ keywordSets }: Settings): KeywordSet | null {
+  return keywordSets[keywordSets.length - 1] ?? null;
 }
 
 export const initialSettings: Settings = {
@@ -15,7 +21,7 @@ export const initialSettings: Settings = {
   timeUnit: null,
   timePrecision: null,
   defaultNet: 'wire',
-  verilogWordsOnly: false,
+  keywordSets: [],
 };
 
 /** What one directive does; `rest` is its line behind the directive's word. */
@@ -26,10 +32,14 @@ export interface DirectiveEffect {
   readonly flaw: 'bad-directive' | 'directive' | null;
 }
 
-/** Null for a word that is none of these directives. */
-export function obeyDirective(word: string, rest: string, settings: Settings): DirectiveEffect | null {
-  const obey = effects.get(word);
-  return obey === undefined ? null : obey(rest, settings);
+/** Whether the word is one of these directives. */
+export function isSettingWord(word: string): boolean {
+  return effects.has(word);
+}
+
+export function obeyDirective(word: string, rest: string, settings: Settings): DirectiveEffect {
+  const obey = effects.get(word) ?? readOver;
+  return obey(rest, settings);
 }
 
 type Effect = (rest: string, settings: Settings) => DirectiveEffect;
@@ -60,18 +70,30 @@ const setDefaultNet: Effect = (rest, settings) => {
 
 /** The defaults again; keywords are not among them (IEEE 1364-2005 19.6, 19.11). */
 const resetAll: Effect = (_rest, settings) => {
-  const { verilogWordsOnly } = settings;
-  return { settings: { ...initialSettings, verilogWordsOnly }, length: 0, flaw: null };
+  const { keywordSets } = settings;
+  return { settings: { ...initialSettings, keywordSets }, length: 0, flaw: null };
 };
 
 const beginKeywords: Effect = (rest, settings) => {
   const written = /^\s*"([^"]*)"/.exec(rest);
-  if (written === null) return { settings, length: rest.length, flaw: 'bad-directive' };
-  return {
-    settings: { ...settings, verilogWordsOnly: written[1].startsWith('1364') },
-    length: written[0].length,
-    flaw: null,
-  };
+  const set = written === null ? null : keywordSetNamed(written[1]);
+  if (written === null || set === null) return { settings, length: rest.length, flaw: 'bad-directive' };
+  const keywordSets = [...settings.keywordSets, set].slice(-deepestKeywords);
+  return { settings: { ...settings, keywordSets }, length: written[0].length, flaw: null };
+};
+
+/** Nobody nests them deeper, and each setting keeps its own list. */
+const deepestKeywords = 64;
+
+const endKeywords: Effect = (_rest, settings) => {
+  if (settings.keywordSets.length === 0) return { settings, length: 0, flaw: 'bad-directive' };
+  return { settings: { ...settings, keywordSets: settings.keywordSets.slice(0, -1) }, length: 0, flaw: null };
+};
+
+/** Ports that nothing is connected to stay open all the same, which is said (IEEE 1364-2005 19.9). */
+const unconnectedDrive: Effect = (rest, settings) => {
+  const written = /^\s*pull[01]\b/.exec(rest);
+  return { settings, length: (written ?? [rest])[0].length, flaw: written === null ? 'bad-directive' : 'directive' };
 };
 
 /** Changes what the text means in a way that is not modelled. */
@@ -112,10 +134,9 @@ const effects: ReadonlyMap<string, Effect> = new Map<string, Effect>([
   ['endcelldefine', settingTo({ celldefine: false })],
   ['resetall', resetAll],
   ['begin_keywords', beginKeywords],
-  ['end_keywords', settingTo({ verilogWordsOnly: false })],
-  ['unconnected_drive', notObeyed],
+  ['end_keywords', endKeywords],
+  ['unconnected_drive', unconnectedDrive],
   ['nounconnected_drive', settingTo({})],
-  ['line', readOver],
   ['pragma', readOver],
   ['default_decay_time', notObeyed],
   ['default_trireg_strength', notObeyed],

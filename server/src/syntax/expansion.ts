@@ -1,7 +1,8 @@
 // What an expansion works on and leaves behind: the text being read, where output goes, what was noted.
 
 import { type Budget, budget, type Limits } from '../budget';
-import type { Site } from '../text/origin';
+import type { LineIndex } from '../text/line-index';
+import type { Site, WrittenAt } from '../text/origin';
 import type { FileOffset, FileRange, UnitOffset } from '../text/place';
 import { append, type Chunk, emptySink, markOf, rewind, type Sink, type SinkMark } from './chunks';
 import type { Settings } from './directives';
@@ -10,10 +11,23 @@ import type { Macro, Stretch } from './macros';
 import type { Reason, ReasonTable } from './reasons';
 import { type Remark, remark } from './remark';
 
+/** A macro and the file that its definition stands in; null for one that came with the options. */
+export interface DefinedMacro extends Macro {
+  readonly file: number | null;
+}
+
 /** What one file leaves to the next (IEEE 1364-2005 clause 19). Changed by expanding a file. */
 export interface CarriedState {
-  readonly macros: Map<string, Macro>;
+  readonly macros: Map<string, DefinedMacro>;
+  /** Every definition so far by its macro's name, removed or not: where the first one stands. */
+  readonly definitions: Map<string, DefinitionAt>;
   settings: Settings;
+}
+
+/** A `define in a file as typed; line from one. */
+export interface DefinitionAt {
+  readonly file: number;
+  readonly line: number;
 }
 
 export interface ExpansionOptions {
@@ -32,6 +46,8 @@ export interface Source {
   readonly site: Site | null;
   /** For a macro: the use as typed in a file. */
   readonly range: FileRange | null;
+  /** For a macro: where its text is written; null where that is no file. */
+  readonly written: WrittenAt | null;
   /** What the names of a macro's parameters stand for at this use. */
   readonly formals: ReadonlyMap<string, readonly Chunk[]>;
   readonly includeDepth: number;
@@ -51,9 +67,20 @@ export interface Run {
   readonly wanted: Set<string>;
   /** Files that led back to themselves until the limit: not included again. */
   readonly refused: Set<number>;
+  /** What `line has said of a file being read, by its index. */
+  readonly renumbered: Map<number, Renumbering>;
+  /** Lines of files, once asked for. */
+  readonly lineIndices: Map<number, LineIndex>;
   /** The main text's length before the outermost use or include now being expanded. */
   safe: SinkMark;
   stopped: boolean;
+}
+
+/** `line: the line behind `offset` counts as `line` of `path`. */
+export interface Renumbering {
+  readonly offset: number;
+  readonly line: number;
+  readonly path: string;
 }
 
 export function openRun(carried: CarriedState, options: ExpansionOptions): Run {
@@ -68,6 +95,8 @@ export function openRun(carried: CarriedState, options: ExpansionOptions): Run {
     settings: [{ offset: 0, settings: carried.settings }],
     wanted: new Set(),
     refused: new Set(),
+    renumbered: new Map(),
+    lineIndices: new Map(),
     safe: markOf(main),
     stopped: false,
   };
@@ -80,18 +109,19 @@ export function typedRange(source: Source, { start, end }: Stretch): FileRange {
 
 /** Passes a stretch of the source on as it stands. */
 export function copyStretch(run: Run, source: Source, { start, end }: Stretch): void {
-  const kind = source.kind === 'file' ? 'copied' : 'made';
+  const { kind, site, written } = source;
   emit(run, {
     text: source.text.slice(start, end),
-    kind,
+    kind: kind === 'file' ? 'copied' : 'made',
     range: typedRange(source, { start, end }),
-    site: source.site,
+    site,
+    written: written === null ? null : { file: written.file, start: (written.start + start) as FileOffset },
   });
 }
 
 /** Text that stands for a stretch of the source without being it. */
 export function makeText(run: Run, source: Source, stretch: Stretch, text: string): void {
-  emit(run, { text, kind: 'made', range: typedRange(source, stretch), site: source.site });
+  emit(run, { text, kind: 'made', range: typedRange(source, stretch), site: source.site, written: null });
 }
 
 /** Appends, unless the work allowed for one file is used up. */
@@ -104,7 +134,7 @@ export function emit(run: Run, chunk: Chunk): void {
 /** Work that leaves no text behind counts too, or empty macros could double without end. */
 export function spend(run: Run, source: Source, stretch: Stretch, amount: number): void {
   if (run.stopped || run.work.spend(Math.max(amount, leastCost))) return;
-  stopAt(run, { text: ' ', kind: 'made', range: typedRange(source, stretch), site: source.site });
+  stopAt(run, { text: ' ', kind: 'made', range: typedRange(source, stretch), site: source.site, written: null });
 }
 
 /** A piece of text costs more than its characters: a million empty ones are work. */
@@ -119,7 +149,7 @@ function stopAt(run: Run, { range, site }: Chunk): void {
   note(run, 'limit', { limit: 'expandedCharacters', value: run.work.limit });
   let outermost = site;
   while (outermost !== null && outermost.outer !== null) outermost = outermost.outer;
-  append(run.main, { text: ' ', kind: 'made', range: outermost?.range ?? range, site: null });
+  append(run.main, { text: ' ', kind: 'made', range: outermost?.range ?? range, site: null, written: null });
 }
 
 /**

@@ -3,27 +3,29 @@
 import type { Site } from '../text/origin';
 import { leaveBlank, makeText, note, type Run, type Source, typedRange } from './expansion';
 import { firstOffset } from '../text/line-index';
-import { includeCandidates } from './includes';
+import { type FirstPlace, includeCandidates } from './includes';
 import type { Stretch } from './macros';
 
 /** Expands a stretch of a source; handed in, since the text of an include is expanded like any other. */
 export type Expander = (run: Run, source: Source, stretch: Stretch) => void;
 
-/** `written` is the name between quotes or angle brackets, null where none could be read. */
-export function includeFile(
-  run: Run,
-  source: Source,
-  directive: Stretch & { readonly written: string | null },
-  expand: Expander,
-): void {
+export interface WrittenInclude extends Stretch {
+  /** The name between quotes or angle brackets, null where none could be read. */
+  readonly written: string | null;
+  /** Where it is looked for first. */
+  readonly place: FirstPlace;
+}
+
+export function includeFile(run: Run, source: Source, directive: WrittenInclude, expand: Expander): void {
   const { written } = directive;
   if (written === null) note(run, 'bad-directive', { directive: '`include' });
-  const file = written === null ? null : findFile(run, source, written);
+  const file = written === null ? null : findFile(run, source, written, directive.place);
   if (written !== null && file === null) note(run, 'missing-include', { path: written });
   const enters = file !== null && mayEnter(run, source, file, written ?? '');
   leaveBlank(run, source, directive);
   if (!enters || file === null) return;
   const { text } = run.options.shelf.files[file];
+  run.renumbered.delete(file);
   const range = typedRange(source, directive);
   const site: Site = { kind: 'include', name: written ?? '', range, outer: source.site };
   const inner: Source = {
@@ -33,6 +35,7 @@ export function includeFile(
     file,
     site,
     range: null,
+    written: null,
     formals: new Map(),
     includeDepth: source.includeDepth + 1,
   };
@@ -41,9 +44,9 @@ export function includeFile(
   makeText(run, source, directive, '\n');
 }
 
-function findFile(run: Run, source: Source, written: string): number | null {
+function findFile(run: Run, source: Source, written: string, place: FirstPlace): number | null {
   const { shelf, includeFolders } = run.options;
-  const candidates = includeCandidates(shelf.files[source.file].path, written, includeFolders);
+  const candidates = includeCandidates(shelf.files[source.file].path, written, includeFolders, place);
   for (const path of candidates) {
     const file = shelf.find(path);
     if (file !== null) return file;

@@ -27,25 +27,42 @@ export function shelve(given: readonly SourceFile[], provided: readonly SourceFi
   };
 }
 
+/** Beside the file that asks for "name", in the include folders for <name>: the other comes second (IEEE 1800-2017 22.4). */
+export type FirstPlace = 'beside' | 'folders';
+
 /** Paths to try, in order. `name` is as written; an absolute one has one place only. */
-export function includeCandidates(asking: string, name: string, folders: readonly string[]): readonly string[] {
+export function includeCandidates(
+  asking: string,
+  name: string,
+  folders: readonly string[],
+  first: FirstPlace = 'beside',
+): readonly string[] {
   const written = name.replaceAll('\\', '/');
-  if (written.startsWith('/') || /^[A-Za-z]:\//.test(written)) return [normalized(written)];
-  const beside = asking.includes('/') ? asking.slice(0, asking.lastIndexOf('/') + 1) : '';
-  const places = [beside, ...folders.map((folder) => (folder === '' || folder.endsWith('/') ? folder : `${folder}/`))];
+  const root = rootOf(asking);
+  if (written.startsWith('/')) return [normalized(root + written)];
+  if (/^[A-Za-z]:\//.test(written)) return [normalized(root === '' ? written : `${root}/${written}`)];
+  const own = asking.includes('/') ? asking.slice(0, asking.lastIndexOf('/') + 1) : '';
+  const others = folders.map((folder) => (folder === '' || folder.endsWith('/') ? folder : `${folder}/`));
+  const places = first === 'beside' ? [own, ...others] : [...others, own];
   return [...new Set(places.map((place) => normalized(place + written)))];
+}
+
+/** Scheme and authority of a URI, which are no folders; empty for a plain path. */
+function rootOf(path: string): string {
+  return /^[A-Za-z][A-Za-z0-9+.-]*:\/\/[^/]*/.exec(path)?.[0] ?? '';
 }
 
 /** Without `.` and with `..` taken away where a folder stands before it. */
 function normalized(path: string): string {
+  const root = rootOf(path);
   const parts: string[] = [];
-  for (const part of path.split('/')) {
+  for (const part of path.slice(root.length).split('/')) {
     if (part === '.' || (part === '' && parts.length > 0)) continue;
     if (part === '..' && parts.length > 0 && parts[parts.length - 1] !== '..' && parts[parts.length - 1] !== '')
       parts.pop();
     else parts.push(part);
   }
-  return parts.join('/');
+  return root + parts.join('/');
 }
 
 function byPath<Value>(

@@ -10,6 +10,18 @@ export function isAddedKeyword(word: string): boolean {
   return addedWords.has(word);
 }
 
+/** The version of a standard whose words `begin_keywords reserves. */
+export interface KeywordSet {
+  readonly name: string;
+  /** Words of the newest set that this one leaves free for names. */
+  readonly free: ReadonlySet<string>;
+}
+
+/** Null for a version that no standard names (IEEE 1364-2005 19.11, IEEE 1800-2017 22.14). */
+export function keywordSetNamed(name: string): KeywordSet | null {
+  return keywordSets.get(name) ?? null;
+}
+
 function words(list: string): ReadonlySet<string> {
   return new Set(list.trim().split(/\s+/));
 }
@@ -35,3 +47,31 @@ const addedWords = words(`
   soft solve static string strong struct super sync_accept_on sync_reject_on tagged this throughout timeprecision
   timeunit type typedef union unique unique0 until until_with untyped var virtual void wait_order weak wildcard with
   within`);
+
+/** From memory of the tables beside `begin_keywords in IEEE 1364-2005 19.11 and IEEE 1800-2017 22.14. */
+const addedIn2001 = words(`
+  automatic cell config design endconfig endgenerate generate genvar incdir include instance liblist library localparam
+  noshowcancelled pulsestyle_ondetect pulsestyle_onevent showcancelled signed unsigned use`);
+const configuration = words('cell config design endconfig incdir include instance liblist library use');
+const addedIn2009 = words(`
+  accept_on checker endchecker eventually global implies let nexttime reject_on restrict s_always s_eventually s_nexttime
+  s_until s_until_with strong sync_accept_on sync_reject_on unique0 until until_with untyped weak`);
+const addedIn2012 = words('implements interconnect nettype soft');
+
+const keywordSets: ReadonlyMap<string, KeywordSet> = new Map(
+  [
+    set('1364-1995', [addedWords, addedIn2001, ['uwire']]),
+    set('1364-2001', [addedWords, ['uwire']]),
+    set('1364-2001-noconfig', [addedWords, configuration, ['uwire']]),
+    set('1364-2005', [addedWords]),
+    set('1800-2005', [addedIn2009, addedIn2012]),
+    set('1800-2009', [addedIn2012]),
+    set('1800-2012', []),
+    set('1800-2017', []),
+    set('1800-2023', []),
+  ].map((each) => [each.name, each]),
+);
+
+function set(name: string, free: readonly Iterable<string>[]): KeywordSet {
+  return { name, free: new Set(free.flatMap((list) => [...list])) };
+}

@@ -1,11 +1,12 @@
 // A macro use: its arguments are expanded where they stand, then its text, in which they take the places of
 // the parameters (IEEE 1364-2005 19.3.1). A use inside its own text is refused.
 
-import type { Site } from '../text/origin';
+import type { Site, WrittenAt } from '../text/origin';
+import type { FileOffset } from '../text/place';
 import { type Chunk, emptySink, markEdge } from './chunks';
-import { leaveBlank, note, type Run, type Source, spend, typedRange } from './expansion';
+import { type DefinedMacro, leaveBlank, note, type Run, type Source, spend, typedRange } from './expansion';
 import type { Expander } from './include-directive';
-import { type Macro, readArguments, type Stretch } from './macros';
+import { type Macro, type MacroText, readArguments, type Stretch } from './macros';
 import { skipBlank } from './tokens';
 
 /** `use` is back-tick and name. Returns the offset behind the use. */
@@ -14,7 +15,7 @@ export function expandUse(run: Run, source: Source, use: Stretch, expand: Expand
   const macro = run.carried.macros.get(name);
   spend(run, source, use, 1);
   const flawed = macro === undefined || !mayUse(run, source, name);
-  if (macro === undefined) note(run, 'unknown-macro', { name });
+  if (macro === undefined) note(run, run.carried.definitions.has(name) ? 'removed-macro' : 'unknown-macro', { name });
   const args = flawed ? null : readUseArguments(run, source, use, macro);
   if (macro === undefined || args === null) {
     leaveBlank(run, source, use);
@@ -25,15 +26,20 @@ export function expandUse(run: Run, source: Source, use: Stretch, expand: Expand
   const body: Source = {
     ...source,
     kind: 'macro',
-    text: macro.body,
+    text: macro.body.text,
     site,
     range: site.range,
+    written: writtenAt(macro, macro.body),
     formals: new Map(),
     macroDepth: source.macroDepth + 1,
   };
   const formals = bindArguments(run, source, { macro, items: args.items, body }, expand);
   expandBody(run, { ...body, formals }, whole, expand);
   return args.end;
+}
+
+function writtenAt({ file }: DefinedMacro, { start }: MacroText): WrittenAt | null {
+  return file === null ? null : { file, start: start as FileOffset };
 }
 
 function expandBody(run: Run, body: Source, whole: Stretch, expand: Expander): void {
@@ -90,7 +96,7 @@ function fits(found: number, macro: Macro): boolean {
 }
 
 interface Binding {
-  readonly macro: Macro;
+  readonly macro: DefinedMacro;
   readonly items: readonly Stretch[];
   /** Where the text of a fallback counts as standing. */
   readonly body: Source;
@@ -106,11 +112,19 @@ function bindArguments(
   for (const [index, { name, fallback }] of (macro.parameters ?? []).entries()) {
     const item = items[index];
     const isEmpty = item === undefined || item.start === item.end;
-    const text = isEmpty && fallback !== null ? fallback : null;
-    if (text !== null) formals.set(name, capture(run, { ...body, text }, { start: 0, end: text.length }, expand));
-    else formals.set(name, item === undefined ? [] : capture(run, source, item, expand));
+    if (!isEmpty) formals.set(name, capture(run, source, item, expand));
+    else formals.set(name, fallback === null ? [] : captureFallback(run, { macro, fallback, body }, expand));
   }
   return formals;
+}
+
+interface Fallback extends Omit<Binding, 'items'> {
+  readonly fallback: MacroText;
+}
+
+function captureFallback(run: Run, { macro, fallback, body }: Fallback, expand: Expander): readonly Chunk[] {
+  const { text } = fallback;
+  return capture(run, { ...body, text, written: writtenAt(macro, fallback) }, { start: 0, end: text.length }, expand);
 }
 
 export function capture(run: Run, source: Source, stretch: Stretch, expand: Expander): readonly Chunk[] {

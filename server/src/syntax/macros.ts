@@ -7,12 +7,19 @@ export interface Macro {
   readonly name: string;
   /** Null for a macro without parentheses. */
   readonly parameters: readonly Parameter[] | null;
-  readonly body: string;
+  readonly body: MacroText;
 }
 
 export interface Parameter {
   readonly name: string;
-  readonly fallback: string | null;
+  readonly fallback: MacroText | null;
+}
+
+/** Text of a definition, character for character as written; comments and what carries lines on are blanks. */
+export interface MacroText {
+  readonly text: string;
+  /** Offset of its first character in the text that holds the definition. */
+  readonly start: number;
 }
 
 /** A stretch of text, end exclusive. */
@@ -21,7 +28,7 @@ export interface Stretch {
   readonly end: number;
 }
 
-/** Reads what follows the word `define. Null macro: no name, or parameters that are not closed. */
+/** Reads what follows the word `define. Null macro: no name, or parameters that are not closed or not names. */
 export function readDefinition(text: string, from: number): { readonly macro: Macro | null; readonly end: number } {
   const start = skipLineBlank(text, from);
   const named = wordEnd(text, start);
@@ -30,9 +37,16 @@ export function readDefinition(text: string, from: number): { readonly macro: Ma
   if (text[named] !== '(') return withBody(text, named, { name, parameters: null });
   const list = readArguments(text, named);
   if (list === null) return { macro: null, end: readBody(text, named).end };
-  const parameters = list.items.map((item) => readParameter(text.slice(item.start, item.end)));
+  const parameters = list.items.map((item) => readParameter(text, item));
   const isEmpty = parameters.length === 1 && parameters[0].name === '';
-  return withBody(text, list.end, { name, parameters: isEmpty ? [] : parameters });
+  const whole = withBody(text, list.end, { name, parameters: isEmpty ? [] : parameters });
+  return isEmpty || areNames(parameters) ? whole : { macro: null, end: whole.end };
+}
+
+/** Each a word, and none twice. */
+function areNames(parameters: readonly Parameter[]): boolean {
+  const names = parameters.map(({ name }) => name);
+  return new Set(names).size === names.length && names.every((name) => /^[A-Za-z_][A-Za-z0-9_$]*$/.test(name));
 }
 
 /** The arguments of a use, `open` being at its parenthesis. Null where no closing one is found. */
@@ -75,29 +89,36 @@ function withBody(
 }
 
 /** Up to the end of the line, a backslash before it carrying on; comments are not part of it. */
-function readBody(text: string, from: number): { readonly body: string; readonly end: number } {
-  let body = '';
+function readBody(text: string, from: number): { readonly body: MacroText; readonly end: number } {
+  const pieces: string[] = [];
   let offset = from;
-  for (;;) {
+  while (offset < text.length) {
     const next = bodyMark(text, offset);
-    body += text.slice(offset, next);
-    if (next >= text.length) return { body: body.trim(), end: text.length };
-    const step = readBodyMark(text, next);
-    if (step === null) return { body: body.trim(), end: next };
-    body += step.text;
-    offset = step.end;
+    pieces.push(text.slice(offset, next));
+    const mark = next < text.length ? readBodyMark(text, next) : null;
+    offset = mark === null ? next : mark.end;
+    if (mark === null) break;
+    pieces.push(mark.isText ? text.slice(next, mark.end) : blanked(text.slice(next, mark.end)));
   }
+  const whole = pieces.join('');
+  const body = { text: whole.trim(), start: from + whole.length - whole.trimStart().length };
+  return { body, end: Math.min(offset, text.length) };
 }
 
-/** What the mark at `offset` adds to the body; null where it ends the body. */
-function readBodyMark(text: string, offset: number): { readonly text: string; readonly end: number } | null {
+/** Line ends stay, and so do all offsets. */
+function blanked(text: string): string {
+  return text.replace(/[^\r\n]/g, ' ');
+}
+
+/** How far the mark at `offset` reaches, and whether it is text of the body; null where it ends the body. */
+function readBodyMark(text: string, offset: number): { readonly isText: boolean; readonly end: number } | null {
   const carried = carriedLine(text, offset);
-  if (carried > offset) return { text: '\n', end: carried };
+  if (carried > offset) return { isText: false, end: carried };
   const two = text.slice(offset, offset + 2);
-  if (two === '//') return skipLineComment(text, offset);
-  if (two === '/*') return { text: ' ', end: commentEnd(text, offset) };
-  if (text[offset] === '"') return { text: text.slice(offset, stringEnd(text, offset)), end: stringEnd(text, offset) };
-  return text[offset] === '\n' || text[offset] === '\r' ? null : { text: text[offset], end: offset + 1 };
+  if (two === '//') return { isText: false, end: behindLineComment(text, offset) };
+  if (two === '/*') return { isText: false, end: commentEnd(text, offset) };
+  if (text[offset] === '"') return { isText: true, end: stringEnd(text, offset) };
+  return text[offset] === '\n' || text[offset] === '\r' ? null : { isText: true, end: offset + 1 };
 }
 
 /** Behind a backslash and the line end it guards; `offset` where there is none. */
@@ -108,9 +129,9 @@ function carriedLine(text: string, offset: number): number {
 }
 
 /** A backslash at the end of a one-line comment still carries the definition on. */
-function skipLineComment(text: string, offset: number): { readonly text: string; readonly end: number } {
+function behindLineComment(text: string, offset: number): number {
   const end = lineEnd(text, offset);
-  return text[end - 1] === '\\' ? { text: '\n', end: carriedLine(text, end - 1) } : { text: '', end };
+  return text[end - 1] === '\\' ? carriedLine(text, end - 1) : end;
 }
 
 function bodyMark(text: string, from: number): number {
@@ -119,10 +140,30 @@ function bodyMark(text: string, from: number): number {
   return offset;
 }
 
-function readParameter(written: string): Parameter {
+/** A name, and behind `=` the text it falls back on. */
+function readParameter(text: string, { start, end }: Stretch): Parameter {
+  const written = withoutComments(text, { start, end });
   const sign = written.indexOf('=');
   if (sign < 0) return { name: written.trim(), fallback: null };
-  return { name: written.slice(0, sign).trim(), fallback: written.slice(sign + 1).trim() };
+  const fallback = trimmed(text, start + sign + 1, end);
+  return {
+    name: written.slice(0, sign).trim(),
+    fallback: { text: withoutComments(text, fallback), start: fallback.start },
+  };
+}
+
+/** The stretch with comments, and backslashes before line ends, as blanks. */
+function withoutComments(text: string, { start, end }: Stretch): string {
+  const pieces: string[] = [];
+  for (let offset = start; offset < end; ) {
+    const next = Math.min(bodyMark(text, offset), end);
+    const mark = next < end ? readBodyMark(text, next) : null;
+    const stop = Math.min(mark?.end ?? next + 1, end);
+    const piece = text.slice(next, stop);
+    pieces.push(text.slice(offset, next), mark?.isText === true ? piece : blanked(piece));
+    offset = stop;
+  }
+  return pieces.join('');
 }
 
 /** The next character that may matter to a list of arguments. */

@@ -1,5 +1,6 @@
 // A module's unit read: its text parsed whole, mended where it is damaged, and walked once into a table.
 
+import { keywordSetOf } from './directives';
 import { applyEdits, type Edit } from './edits';
 import { parseFlat, type TreeCopier } from './copy-tree';
 import { childrenOf, type FlatTree, kindOf } from './flat-tree';
@@ -52,7 +53,8 @@ function parseEdited(copier: TreeCopier, text: string, edits: readonly Edit[]): 
 /** What is known before parsing: a closing word that is missing, and words that are only names here. */
 function prepare(unit: UnitSlice, remarks: Remark[]): readonly Edit[] {
   const { slice, text, settings } = unit;
-  const edits: Edit[] = settings.verilogWordsOnly ? [...renamedWords(splitWords(text))] : [];
+  const set = keywordSetOf(settings);
+  const edits: Edit[] = set === null ? [] : [...renamedWords(splitWords(text), (word) => set.free.has(word))];
   if (slice.closed) return edits;
   const comment = openComment(text);
   if (comment !== null) edits.push({ start: comment, end: text.length, text: ' ', owner: comment });

@@ -4,7 +4,7 @@
 
 import { firstOffset } from '../text/line-index';
 import type { OriginMap } from '../text/origin';
-import { finish, markOf, markPaste } from './chunks';
+import { finish, markOf, markPaste, markQuote } from './chunks';
 import { type Arm, isActive, nextArm, openArm } from './conditionals';
 import { expandDirective } from './directive-use';
 import type { Settings } from './directives';
@@ -20,8 +20,9 @@ import {
   type Run,
   type Source,
 } from './expansion';
+import { nameBehind } from './formal-words';
 import { expandUse } from './macro-use';
-import { readDefinition, skipLineBlank, type Stretch } from './macros';
+import { readDefinition, type Stretch } from './macros';
 import type { Remark } from './remark';
 import { commentEnd, isWordStart, lineEnd, stringEnd, wordEnd } from './tokens';
 
@@ -46,6 +47,7 @@ export function expandFile(file: number, carried: CarriedState, options: Expansi
     file,
     site: null,
     range: null,
+    written: null,
     formals: new Map(),
     includeDepth: 0,
     macroDepth: 0,
@@ -134,6 +136,7 @@ function expandPaste(run: Run, source: Source, start: number): number {
   }
   if (mark.text === '') markPaste(run.sink);
   else makeText(run, source, { start, end: start + mark.written.length }, mark.text);
+  if (mark.text === '"') markQuote(run.sink);
   return start + mark.written.length;
 }
 
@@ -177,11 +180,9 @@ interface Condition {
 
 function conditionOf(run: Run, source: Source, directive: Stretch, word: string): Condition {
   if (word === 'else' || word === 'endif') return { holds: true, named: true, end: directive.end };
-  const start = skipLineBlank(source.text, directive.end);
-  const end = wordEnd(source.text, start);
-  const named = isWordStart(source.text.charCodeAt(start));
-  const defined = run.carried.macros.has(source.text.slice(start, end));
-  return { holds: named && defined !== (word === 'ifndef'), named, end: named ? end : directive.end };
+  const { name, end } = nameBehind(source, directive.end);
+  const defined = name !== null && run.carried.macros.has(name);
+  return { holds: name !== null && defined !== (word === 'ifndef'), named: name !== null, end };
 }
 
 const conditionalWords: ReadonlySet<string> = new Set(['ifdef', 'ifndef', 'elsif', 'else', 'endif']);

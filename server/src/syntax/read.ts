@@ -7,9 +7,11 @@ import { indexLines } from '../text/line-index';
 import type { IndexedFile, Origin } from '../text/origin';
 import type { SourceFile } from '../text/source';
 import { openCopier } from './copy-tree';
-import { initialSettings } from './directives';
-import type { CarriedState } from './expansion';
+import { initialSettings, keywordSetOf } from './directives';
+import type { CarriedState, DefinedMacro } from './expansion';
+import { isHeader, saidOfHeader } from './header-file';
 import { type FileShelf, shelve } from './includes';
+import { withDefinitionsLater } from './late-macros';
 import { expandFile } from './preprocess';
 import { complaintOf, type Remark, remark } from './remark';
 import type { SliceParser } from './slice-parser';
@@ -75,7 +77,9 @@ export function* readFiles(
     for (const slice of unitsOf(expansion)) {
       const key = keyOf(slice);
       const { table, remarks } = known.get(key) ?? readUnit(slice, tools);
-      const said = inOrder([...slice.noted, ...remarks], room, options.limits);
+      const all = [...slice.noted, ...remarks];
+      const isFragment = slice.slice.what === 'loose' && isHeader(files[file].path);
+      const said = inOrder(isFragment ? saidOfHeader(all) : all, room, options.limits);
       room -= said.length;
       complaints.push(...said.map((each) => complaintOf(each, units.length)));
       units.push({
@@ -89,17 +93,26 @@ export function* readFiles(
       yield;
     }
   }
-  return { files: indexFiles(shelf), units, complaints, wanted: [...wanted] };
+  return {
+    files: indexFiles(shelf),
+    units,
+    complaints: withDefinitionsLater(complaints, carried.definitions, shelf.files),
+    wanted: [...wanted],
+  };
 }
 
 function openState(defines: Readonly<Record<string, string>>): CarriedState {
-  const macros = new Map(Object.entries(defines).map(([name, body]) => [name, { name, parameters: null, body }]));
-  return { macros, settings: initialSettings };
+  const macros = new Map(Object.entries(defines).map(([name, text]) => [name, givenMacro(name, text)]));
+  return { macros, definitions: new Map(), settings: initialSettings };
+}
+
+function givenMacro(name: string, text: string): DefinedMacro {
+  return { name, parameters: null, body: { text, start: 0 }, file: null };
 }
 
 /** Never offsets, never macros: the text, what is in force, and where a macro has already been complained of. */
 function keyOf({ slice, text, settings, noted }: UnitSlice): string {
-  const { celldefine, timeUnit, timePrecision, defaultNet, verilogWordsOnly } = settings;
+  const { celldefine, timeUnit, timePrecision, defaultNet } = settings;
   const places = noted.map((each) => each.at.start).join(' ');
   return [
     slice.what,
@@ -108,7 +121,7 @@ function keyOf({ slice, text, settings, noted }: UnitSlice): string {
     timeUnit,
     timePrecision,
     defaultNet,
-    verilogWordsOnly,
+    keywordSetOf(settings)?.name ?? '',
     places,
     text,
   ].join('\n');

@@ -36,6 +36,10 @@ export interface ReasonTable {
   readonly limit: { readonly limit: LimitName; readonly value: number };
   // ------------------------------------------------ unresolved-name
   readonly 'unknown-macro': { readonly name: string };
+  /** A macro whose `define is read only after the use. */
+  readonly 'late-macro': { readonly name: string; readonly path: string; readonly line: number };
+  /** A macro that `undef or `undefineall has taken away before the use. */
+  readonly 'removed-macro': { readonly name: string };
   readonly 'missing-include': { readonly path: string };
 }
 
@@ -57,6 +61,8 @@ export const readingReasons = {
   directive: 'unsupported',
   limit: 'limit-reached',
   'unknown-macro': 'unresolved-name',
+  'late-macro': 'unresolved-name',
+  'removed-macro': 'unresolved-name',
   'missing-include': 'unresolved-name',
 } as const satisfies Readonly<Record<Reason, ReadingId>>;
 

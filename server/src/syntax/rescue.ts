@@ -37,16 +37,16 @@ function renamedWord(words: Words, failing: number): readonly Edit[] {
   const places = index < 0 ? [words.tokens.length - 1] : [index, index - 1];
   const word = places.map((place) => words.words[place]).find((each) => each !== undefined && isAddedKeyword(each));
   const same = words.tokens.filter((_token, place) => words.words[place] === word);
-  return renamedWords({ tokens: same, words: same.map(() => word ?? '') });
+  return renamedWords({ tokens: same, words: same.map(() => word ?? '') }, isAddedKeyword);
 }
 
 /**
  * A name that only SystemVerilog reserves (`do`, `bit`, `priority`) is an ordinary name of Verilog
  * (IEEE 1364-2005 annex B); the tables take their names from the text as it was.
  */
-export function renamedWords({ tokens, words }: Words): readonly Edit[] {
+export function renamedWords({ tokens, words }: Words, isName: (word: string) => boolean): readonly Edit[] {
   return tokens.flatMap((token, index) => {
-    if (token.kind !== 'keyword' || !isAddedKeyword(words[index])) return [];
+    if (token.kind !== 'keyword' || !isName(words[index])) return [];
     return [{ start: token.start, end: token.end, text: `${words[index]}_name`, owner: token.start }];
   });
 }

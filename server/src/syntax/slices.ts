@@ -2,8 +2,10 @@
 // that says something is a `loose` slice. Looks at words only, so that damage inside a unit stays inside it:
 // a module header inside an open module closes the open one.
 
+import { isAddedKeyword } from './keywords';
 import type { OtherUnitTable } from './tables';
 import { nextToken, type Token, wordOf } from './tokens';
+import { isFirstOnLine } from './word-walk';
 
 export interface Slice {
   readonly what: 'module' | OtherUnitTable['what'];
@@ -15,7 +17,10 @@ export interface Slice {
   readonly closed: boolean;
 }
 
-export function sliceUnits(text: string): readonly Slice[] {
+/** Whether a word is reserved where it stands: `begin_keywords may leave it free for names. */
+export type IsReserved = (word: string, offset: number) => boolean;
+
+export function sliceUnits(text: string, isReserved: IsReserved = () => true): readonly Slice[] {
   const slices: Slice[] = [];
   let loose = 0;
   for (let token = nextToken(text, 0); token.kind !== 'end'; token = nextToken(text, token.end)) {
@@ -23,8 +28,8 @@ export function sliceUnits(text: string): readonly Slice[] {
     const what = unitKinds.get(word);
     // extern module and the like declare without opening.
     if (word === 'extern') token = nextToken(text, token.end);
-    if (word === 'extern' || what === undefined || !isOpening(text, token)) continue;
-    const unit = unitFrom(text, token, what);
+    if (word === 'extern' || what === undefined || !isReserved(word, token.start) || !isOpening(text, token)) continue;
+    const unit = unitFrom(text, token, what, isReserved);
     addLoose(text, slices, loose, unit.start);
     slices.push(unit);
     loose = unit.end;
@@ -48,22 +53,26 @@ function isOpening(text: string, token: Token): boolean {
 }
 
 /** From the opening keyword to behind the closing one and its label, or to where another unit opens. */
-function unitFrom(text: string, opening: Token, what: Slice['what']): Slice {
+function unitFrom(text: string, opening: Token, what: Slice['what'], isReserved: IsReserved): Slice {
   const closing = closingWords.get(wordOf(text, opening)) ?? '';
   let last = opening;
   for (let token = nextToken(text, opening.end); token.kind !== 'end'; token = nextToken(text, token.end)) {
     const word = token.kind === 'keyword' ? wordOf(text, token) : '';
     if (word === closing) return { what, start: opening.start, end: labelEnd(text, token.end), opening, closed: true };
-    if (closesOpenUnit(text, token, word, last))
+    if (isReserved(word, token.start) && closesOpenUnit(text, token, word, last))
       return { what, start: opening.start, end: token.start, opening, closed: false };
     last = token;
   }
   return { what, start: opening.start, end: text.length, opening, closed: false };
 }
 
-/** Only words that can open nothing inside a unit. */
+/**
+ * Only words that can open nothing inside a unit. Those that only SystemVerilog reserves may be names (`reg program;`),
+ * so they open one only where a line or a declaration begins.
+ */
 function closesOpenUnit(text: string, token: Token, word: string, before: Token): boolean {
-  return neverInside.has(word) && wordOf(text, before) !== 'extern' && isOpening(text, token);
+  if (!neverInside.has(word) || wordOf(text, before) === 'extern' || !isOpening(text, token)) return false;
+  return !isAddedKeyword(word) || wordOf(text, before) === ';' || isFirstOnLine(text, token.start);
 }
 
 /** endmodule : label */

@@ -2,7 +2,7 @@
 // preprocessor noted inside it. Text between units is a unit only where it says something.
 
 import type { Expansion } from './preprocess';
-import type { Settings } from './directives';
+import { keywordSetOf, type Settings } from './directives';
 import type { Remark } from './remark';
 import { type Slice, sliceUnits } from './slices';
 import { nextToken, openComment, wordOf } from './tokens';
@@ -21,7 +21,10 @@ export interface UnitSlice {
 export function unitsOf(expansion: Expansion): readonly UnitSlice[] {
   const { text, settings, remarks } = expansion;
   const offsets = settings.map((setting) => setting.offset);
-  const slices = sliceUnits(text);
+  const slices = sliceUnits(text, (word, offset) => {
+    const set = keywordSetOf(settings[lastAtOrBefore(offsets, offset)].settings);
+    return set === null || !set.free.has(word);
+  });
   const sorted = [...remarks].sort((left, right) => left.at.start - right.at.start);
   let next = 0;
   return slices.flatMap((slice, index) => {

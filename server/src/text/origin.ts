@@ -1,6 +1,7 @@
 // Where expanded text comes from. The text of a unit is a run of segments: a stretch copied from a file
-// keeps its characters' own offsets, a stretch made by a macro use points as a whole to that use. Both
-// remember the chain of includes and macro uses they came through. Knows nothing of Verilog.
+// keeps its characters' own offsets, a stretch made by a macro use points as a whole to that use, and knows
+// besides where in the macro's definition it is written. Both remember the chain of includes and macro uses
+// they came through. Knows nothing of Verilog.
 
 import { type LineIndex, lastAtOrBefore, positionOf } from './line-index';
 import type { FileOffset, FileRange, Place, Span, UnitOffset } from './place';
@@ -22,6 +23,14 @@ export interface Segment {
   readonly kind: 'copied' | 'made';
   readonly range: FileRange;
   readonly site: Site | null;
+  /** For text of a macro: where character 0 of the segment is written in the definition; the rest follows it there. */
+  readonly written: WrittenAt | null;
+}
+
+/** A place in a file where text of a macro is written. */
+export interface WrittenAt {
+  readonly file: number;
+  readonly start: FileOffset;
 }
 
 /** The segments of one file's expanded text in order; `offsets` repeats where each begins, for searching. */
@@ -71,6 +80,26 @@ export function sitesOf(origin: Origin, offset: UnitOffset): readonly Site[] {
   const sites: Site[] = [];
   for (let site = segmentAt(origin, offset).site; site !== null; site = site.outer) sites.push(site);
   return sites;
+}
+
+/** What a stretch made by a macro is in the macro's definition. */
+export interface WrittenText {
+  /** The macro whose text holds it: the innermost of several. */
+  readonly macro: string;
+  readonly range: FileRange;
+}
+
+/** Null where the stretch does not begin with text of a macro. One that leaves that text ends with the text. */
+export function writtenTextOf(origin: Origin, place: Pick<Place, 'start' | 'end'>): WrittenText | null {
+  const { segments, offsets } = origin.map;
+  const index = lastAtOrBefore(offsets, place.start + origin.base);
+  const { written, site, offset } = segments[index];
+  if (written === null || site === null) return null;
+  const length = segmentEnd(segments, index, place.end + origin.base) - offset;
+  const last = Math.min(Math.max(place.end, place.start) + origin.base - offset, length);
+  const start = written.start + place.start + origin.base - offset;
+  const end = Math.max(start, written.start + last);
+  return { macro: site.name, range: { file: written.file, start: start as FileOffset, end: end as FileOffset } };
 }
 
 /**
