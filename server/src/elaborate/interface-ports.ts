@@ -1,7 +1,7 @@
 // Ports that are interfaces: every signal of the interface is a port of the module under the port's name, with the
 // direction that the modport gives it (IEEE 1800-2017 25.5). Where none does, it is whatever the module makes of it.
 
-import type { Expression, ModportItem, Named, PortTable } from '../syntax/tables';
+import type { Expression, ModportItem, ModportMember, Named, PortTable } from '../syntax/tables';
 import { contextIn } from './constants';
 import { declaredRange } from './declared-shape';
 import type { BitRange } from './draft-nodes';
@@ -99,13 +99,20 @@ function directSignal(draft: ModuleDraft, signal: LocalSignal, direction: LocalS
   if (direction === null) draft.undirected.push(signal);
 }
 
-/** Null where the modport leaves it open: there is none, or only its functions and tasks may use the signal. */
+/** Null where the modport leaves it open: there is none, or its functions and tasks may do more than it says. */
 function directionIn(modport: ModportItem | null, name: string): LocalSignal['port'] {
-  for (const { role, name: own, expression } of modport?.members ?? []) {
-    if (role === 'import' || role === 'export') continue;
-    if (expression === null ? own.name === name : baseNames(expression).includes(name)) return role;
+  const members = modport?.members ?? [];
+  const mayCall = members.some(({ role }) => isSubroutine(role));
+  for (const { role, name: own, expression } of members) {
+    if (isSubroutine(role)) continue;
+    const isMeant = expression === null ? own.name === name : baseNames(expression).includes(name);
+    if (isMeant) return mayCall && role === 'input' ? null : role;
   }
   return null;
+}
+
+function isSubroutine(role: ModportMember['role']): role is 'import' | 'export' {
+  return role === 'import' || role === 'export';
 }
 
 function baseNames(expression: Expression): readonly string[] {
