@@ -17,8 +17,8 @@ endmodule
 
 module receiver(stream.sink s, output logic [3:0] last); //> last clock clk falling, synchronous rst_n low
   assign s.ready = 1'b1;
-  always @(negedge s.clk) //> s.clk finding opposite-edges
-    if (!s.rst_n) last <= 0;
+  always @(negedge s.clk)
+    if (!s.rst_n) last <= 0; //> last finding opposite-edges
     else if (s.valid) last <= s.data;
 endmodule
 
