@@ -46,6 +46,8 @@ export type Question =
       readonly document: string;
       readonly params: object;
       readonly hover: HoverOptions;
+      /** Whether completions may have places to fill in. */
+      readonly fillsIn: boolean;
     }
   /** Units and macros of the workspace whose names hold the letters of the query in their order. */
   | { readonly kind: 'symbols'; readonly query: string }

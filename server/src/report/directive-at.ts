@@ -46,6 +46,12 @@ export interface MacroPlace {
   readonly isDefinition: boolean;
 }
 
+/** Names of all macros that the files define. */
+export function listMacros({ files }: Reading): readonly string[] {
+  const defined = files.flatMap(({ text }) => [...directives(text)].filter(({ isDefinition }) => isDefinition));
+  return [...new Set(defined.map(({ name }) => name))];
+}
+
 /** The path of the file that an include in `asking` brings in; null where it is not at hand. */
 export function includedPath(
   { files }: Reading,

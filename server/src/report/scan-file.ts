@@ -31,7 +31,7 @@ export interface ScannedUnit extends ScannedName {
 export function* scanFile(text: string): Generator<void, FileFacts> {
   const lines = indexLines(text);
   const units: ScannedUnit[] = [];
-  for (const slice of sliceUnits(text)) {
+  for (const slice of sliceUnits(text, () => true)) {
     if (slice.what !== 'loose') units.push(...unitIn(text, lines, { ...slice, what: slice.what }));
     yield;
   }

@@ -81,7 +81,7 @@ function answerFrom(answering: Answering, asked: Asked, question: StudyQuestion,
 async function answerFeature(
   answering: Answering,
   asked: Asked,
-  { document, hover, method, params }: Question & { readonly kind: 'feature' },
+  { document, fillsIn, hover, method, params }: Question & { readonly kind: 'feature' },
   owner: Owner,
 ): Promise<unknown> {
   const feature = features[method];
@@ -89,7 +89,7 @@ async function answerFeature(
   const opened = feature.needs === 'text' ? await asked.reading() : await asked.whole();
   const { refusal, settings, study } = opened;
   if (feature.needs === 'design' && refusal !== null) return null;
-  const about = { ...params, settings, hover, workspace: noWorkspace } as AskedOf;
+  const about = { ...params, settings, hover, fillsIn, workspace: noWorkspace } as AskedOf;
   const further = await asked.run(feature.further?.(study, document, about) ?? nothing(), owner);
   if (further === null) return asked.run(feature.run(study, document, about), owner);
   const { check, view } = await gather(answering, opened, further, owner);

@@ -4,6 +4,7 @@
 import type { Position, Range } from 'vscode-languageserver';
 import type { Study } from '../../report/study';
 import { codeLens } from '../features/code-lens';
+import { completion, filesForCompletion } from '../features/completion';
 import { definition } from '../features/definition';
 import { documentSymbols } from '../features/document-symbols';
 import { folding } from '../features/folding';
@@ -12,6 +13,7 @@ import { type HoverOptions, hover } from '../features/hover';
 import { inlayHints } from '../features/inlay-hints';
 import { filesWithUses, references } from '../features/references';
 import { prepareRename, rename } from '../features/rename';
+import { filesForSignature, signatureHelp } from '../features/signature-help';
 import type { Further, WorkspaceView } from '../features/workspace-view';
 import type { EditorSettings } from '../settings';
 import { urgencies } from './scheduler';
@@ -35,6 +37,8 @@ export interface AskedOf {
   readonly workspace: WorkspaceView;
   readonly settings: EditorSettings;
   readonly hover: HoverOptions;
+  /** Whether completions may have places to fill in. */
+  readonly fillsIn: boolean;
 }
 
 const { asked, background, reading } = urgencies;
@@ -63,6 +67,19 @@ export const features: Readonly<Record<string, Feature>> = {
     further: (study, document, { position }) => filesWithUses(study, document, position),
     run: (study, document, { context, position, workspace }) =>
       references(study, document, position, context, workspace),
+  },
+  'textDocument/completion': {
+    needs: 'text',
+    urgency: reading,
+    further: (study, document, { position }) => filesForCompletion(study, document, position),
+    run: (study, document, { fillsIn, position, workspace }) =>
+      completion(study, document, position, workspace, { fillsIn }),
+  },
+  'textDocument/signatureHelp': {
+    needs: 'text',
+    urgency: reading,
+    further: (study, document, { position }) => filesForSignature(study, document, position),
+    run: (study, document, { position, workspace }) => signatureHelp(study, document, position, workspace),
   },
   'textDocument/prepareRename': {
     needs: 'files',

@@ -88,7 +88,8 @@ export function openSession(client: Client, startBack: StartBack, atFirst: reado
   }
 
   return {
-    feature: (method, document, params) => link.ask({ kind: 'feature', method, document, params, hover: facts.hover }),
+    feature: (method, document, params) =>
+      link.ask({ kind: 'feature', method, document, params, hover: facts.hover, fillsIn: facts.fillsIn }),
     opened({ text, uri, version }) {
       documents.put({ uri, version, text });
       link.tell({ kind: 'text', document: uri, text });
