@@ -42,7 +42,7 @@ describe('exit status', () => {
 
 describe('a run that fails', () => {
   it.each([
-    ['no command', [], 'a command is missing: report, preview, compare, account or serve'],
+    ['no command', [], 'a command is missing: report, preview, compare, account, cure or serve'],
     ['an unknown command', ['frob'], "unknown command 'frob'"],
     ['a server without a channel', ['serve'], "required option '--stdio' not specified"],
     ['no file', ['report'], "missing required argument 'files'"],
@@ -252,5 +252,29 @@ describe('compare', () => {
     const files = { 'a.v': toggle, 'a.json': '{"top": 3}', 'b.json': 'no' };
     expect((await run(files, 'compare', 'a.json', 'a.v')).complaint).toContain('a.json is no report of this program');
     expect((await run(files, 'compare', 'b.json', 'a.v')).complaint).toContain('b.json is no JSON');
+  });
+});
+
+describe('cure', () => {
+  const at = ['--finding', 'ripple-chain', '--at', 'a.v:4'];
+
+  it('tells what it tried, and writes on request', async () => {
+    const { exitCode, output, written } = await run({ 'a.v': ripple }, 'cure', 'a.v', ...at);
+    expect([exitCode, written]).toEqual([0, {}]);
+    expect(output).toContain('tried: ripple-chain is gone');
+    expect(output).toContain('would be written with --write');
+    const second = await run({ 'a.v': ripple }, 'cure', 'a.v', ...at, '--write');
+    expect(Object.values(second.written)).toEqual([
+      expect.stringContaining('always @(negedge clk) if (q[0]) q[1] <= ~q[1];'),
+    ]);
+  });
+
+  it('ends with 1 where it knows none, and refuses what is not there', async () => {
+    const bus =
+      'module m(input a, b, input [1:0] d, output reg [1:0] q); reg [1:0] s; always @(posedge a) s <= d;\nalways @(posedge b) q <= s; endmodule';
+    const none = await run({ 'a.v': bus }, 'cure', 'a.v', '--finding', 'bus-crossing', '--at', 'a.v:2');
+    expect([none.exitCode, none.output]).toEqual([1, expect.stringContaining('no cure for bus-crossing at a.v:2')]);
+    const lost = await run({ 'a.v': bus }, 'cure', 'a.v', ...at);
+    expect([lost.exitCode, lost.complaint]).toEqual([2, 'foretick: no ripple-chain stands at a.v:4\n']);
   });
 });

@@ -8,6 +8,7 @@ import { Impossible } from '../text/impossible';
 import { type AccountOptions, runAccount } from './account-command';
 import { addCommonOptions } from './common-options';
 import { type CompareOptions, runCompare } from './compare-command';
+import { type CureOptions, runCure } from './cure-command';
 import { type PreviewOptions, runPreview } from './preview-command';
 import { type ReportOptions, reportFormats, runReport } from './report-command';
 import { runServe } from './serve-command';
@@ -81,6 +82,11 @@ function buildProgram(finish: Finish, world: World): Command {
     .addOption(new Option('--at <ps>', 'instant in picoseconds').argParser(parseInstant).makeOptionMandatory())
     .addOption(new Option('--format <format>', 'form of the account').choices(['text', 'json']).default('text'))
     .action(async (files: string[], options: AccountOptions) => finish(await runAccount(world, files, options)));
+  command('cure', '<files...>', 'what takes a finding away, tried before it is told')
+    .requiredOption('--finding <id>', 'such as ripple-chain')
+    .requiredOption('--at <file:line>', 'where the report tells it')
+    .option('--write', 'change the files')
+    .action(async (files: string[], options: CureOptions) => finish(await runCure(world, files, options)));
   program
     .command('serve')
     .description('the language server, for an editor that starts it')
@@ -119,7 +125,7 @@ function complaintOf(error: unknown, heard: string): string {
 /** Commander's own complaints open with `error: `, and a program called without a command answers with its whole help. */
 function firstLine(text: string): string {
   if (!text.startsWith('error: '))
-    return text === '' ? '' : 'a command is missing: report, preview, compare, account or serve';
+    return text === '' ? '' : 'a command is missing: report, preview, compare, account, cure or serve';
   return text.slice('error: '.length);
 }
 
