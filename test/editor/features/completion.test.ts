@@ -42,7 +42,8 @@ describe('in an instance', () => {
 
   it('a port is connected to the signal of its name, where there is one', async () => {
     const found = await items(top('child u(./*here*/'), files, true);
-    expect(found.map(({ text }) => text)).toEqual(['clk(${1:clk})', 'a(${1:})', 'y(${1:})']);
+    const place = (word: string) => `$\{1:${word}}`;
+    expect(found.map(({ text }) => text)).toEqual([`clk(${place('clk')})`, `a(${place('')})`, `y(${place('')})`]);
     expect((await items(top('child u(./*here*/'), files)).map(({ text }) => text)).toEqual(['clk(clk)', 'a()', 'y()']);
     expect(found.map(({ detail }) => detail)).toEqual(['input clk', 'input [W-1:0] a', 'output [W-1:0] y']);
   });
@@ -81,6 +82,16 @@ describe('elsewhere', () => {
     expect(
       await proposed('module m(input a);\n wire w = /*here*/;\nendmodule\n', { [childFile]: child }),
     ).not.toContain('child');
+  });
+
+  it('a keyword brings its form, where the client fills in', async () => {
+    const text = 'module m(input a);\n /*here*/\nendmodule\n';
+    const always = async (fillsIn: boolean) => (await items(text, {}, fillsIn)).find(({ label }) => label === 'always');
+    expect(await always(true)).toMatchObject({
+      insertTextFormat: 2,
+      text: `always @(posedge $\{1:clk}) begin\n\t$0\nend`,
+    });
+    expect(await always(false)).toMatchObject({ text: 'always' });
   });
 
   it('macros of every file and directives are proposed behind a back tick', async () => {

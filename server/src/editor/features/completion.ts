@@ -9,8 +9,9 @@ import { membersOf, type NamesThere, namesThere, seenFrom } from '../../report/n
 import type { Declaration, DeclarationKind } from '../../report/scopes';
 import type { Study } from '../../report/study';
 import { textOf } from './documents';
-import { headerOf } from './known-units';
+import { headerOf, lackedUnits } from './known-units';
 import { offsetAt, rangeBetween } from './positions';
+import { innerForms, outerForms } from './statement-forms';
 import type { Further, WorkspaceView } from './workspace-view';
 
 export interface CompletionOptions {
@@ -18,15 +19,13 @@ export interface CompletionOptions {
   readonly fillsIn: boolean;
 }
 
+/** Only the unit that is written about; the names of all others come with it. */
 export function* filesForCompletion(study: Study, path: string, position: Position): Generator<void, Further | null> {
-  const { kind, lists } = contextOf(study, path, position);
-  const name = kind.kind === 'connection' ? (lists.at(-1)?.name ?? '') : kind.kind === 'package' ? kind.name : '';
-  return { kind: 'units', names: name === '' ? [] : [name] };
-}
-
-function contextOf(study: Study, path: string, position: Position): CaretContext {
   const text = textOf(study, path);
-  return caretContext(text, offsetAt(text, position));
+  const { kind, lists } = caretContext(text, offsetAt(text, position));
+  if (kind.kind === 'nothing') return null;
+  const name = kind.kind === 'connection' ? (lists.at(-1)?.name ?? '') : kind.kind === 'package' ? kind.name : '';
+  return { kind: 'units', names: yield* lackedUnits(study, [name]) };
 }
 
 export function* completion(
@@ -82,7 +81,7 @@ function* proposalsFor(
     case 'member':
       return membersOf(there, kind.path).map(declared);
     case 'package':
-      return yield* packageProposals(study, kind.name, there, view);
+      return yield* packageProposals(kind.name, there, view);
     case 'name':
       return nameProposals(there, view, kind.begins ? 'begins' : 'goes on');
   }
@@ -124,7 +123,6 @@ function* connectionProposals(
 }
 
 function* packageProposals(
-  study: Study,
   name: string,
   there: NamesThere,
   { readings }: WorkspaceView,
@@ -147,11 +145,14 @@ function nameProposals(there: NamesThere, { units }: WorkspaceView, how: 'begins
     .filter(({ unit }) => instantiable.has(unit.what) && unit.name !== own)
     .map(({ unit }) => unit.name);
   const named = how === 'begins' ? [...new Set([...modules, ...packages])] : [...new Set(packages)];
-  return [
-    ...seen,
-    ...named.map((name) => plain(name, '', kinds.module)),
-    ...(how === 'begins' ? (there.known === null ? outerForms : innerForms) : []),
-  ];
+  return [...seen, ...named.map((name) => plain(name, '', kinds.module)), ...(how === 'begins' ? formsAt(there) : [])];
+}
+
+function formsAt({ known }: NamesThere): readonly Proposal[] {
+  return (known === null ? outerForms : innerForms).map(({ snippet, word }) => ({
+    ...plain(word, '', snippet === null ? kinds.keyword : kinds.snippet),
+    snippet,
+  }));
 }
 
 const instantiable: ReadonlySet<string> = new Set(['module', 'interface', 'primitive']);
@@ -194,27 +195,3 @@ const directives: readonly string[] =
   'define undef include ifdef ifndef elsif else endif timescale default_nettype celldefine endcelldefine resetall'.split(
     ' ',
   );
-
-const form = (label: string, snippet: string): Proposal => ({
-  label,
-  detail: '',
-  kind: snippet === label ? kinds.keyword : kinds.snippet,
-  text: label,
-  snippet: snippet === label ? null : snippet,
-});
-
-const outerForms: readonly Proposal[] = [
-  form('module', 'module ${1:name}(\n\tinput ${2:clk}\n);\n\t$0\nendmodule'),
-  ...['primitive', 'package', 'interface', 'import', 'parameter'].map((word) => form(word, word)),
-];
-
-const innerForms: readonly Proposal[] = [
-  form('always', 'always @(posedge ${1:clk}) begin\n\t$0\nend'),
-  form('case', 'case (${1:value})\n\t${2:1}: $3;\n\tdefault: $0;\nendcase'),
-  form('if', 'if (${1:condition}) $0'),
-  form('for', 'for (${1:i} = 0; $1 < ${2:count}; $1 = $1 + 1) begin\n\t$0\nend'),
-  form('begin', 'begin\n\t$0\nend'),
-  ...'assign wire reg logic integer genvar parameter localparam initial generate function task else end endmodule endcase endgenerate endfunction endtask always_ff always_comb always_latch'
-    .split(' ')
-    .map((word) => form(word, word)),
-];

@@ -17,6 +17,12 @@ export function* headerOf(study: Study, { readings }: WorkspaceView, name: strin
   return null;
 }
 
+/** Those of the names that the study itself does not hold. */
+export function* lackedUnits(study: Study, names: readonly string[]): Generator<void, readonly string[]> {
+  const { byName } = knowUnits(yield* study.reading());
+  return names.filter((name) => name !== '' && !byName.has(name));
+}
+
 function headerIn({ units }: Reading, known: KnownUnits, name: string): UnitHeader | null {
   const unit = known.byName.get(name);
   return unit === undefined ? null : unitHeader(unit.table, units[unit.index].text);

@@ -9,7 +9,7 @@ import { namesThere } from '../../report/names-in-scope';
 import type { Study } from '../../report/study';
 import type { HeaderPart } from '../../report/unit-header';
 import { textOf } from './documents';
-import { headerOf } from './known-units';
+import { headerOf, lackedUnits } from './known-units';
 import { offsetAt } from './positions';
 import type { Further, WorkspaceView } from './workspace-view';
 
@@ -17,7 +17,8 @@ export function* filesForSignature(study: Study, path: string, position: Positio
   const text = textOf(study, path);
   const { lists } = caretContext(text, offsetAt(text, position));
   const modules = lists.filter(({ kind }) => kind === 'ports' || kind === 'parameters').map(({ name }) => name);
-  return modules.length === 0 ? null : { kind: 'units', names: modules };
+  const names = yield* lackedUnits(study, modules);
+  return names.length === 0 ? null : { kind: 'units', names };
 }
 
 /** Of the innermost list that is known. */
