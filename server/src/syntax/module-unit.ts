@@ -11,6 +11,7 @@ import { openReader, type StandIn } from './reader';
 import type { Remark } from './remark';
 import { renamedWords } from './rescue';
 import type { ModuleTable } from './tables';
+import { blankNested } from './nested-modules';
 import { namelessUnit, type ReadingTools, type UnitReading } from './unit-reading';
 import { isCut, unclosedComment, unclosedUnit } from './unclosed';
 import type { UnitSlice } from './units';
@@ -54,7 +55,10 @@ function parseEdited(copier: TreeCopier, text: string, edits: readonly Edit[]): 
 function prepare(unit: UnitSlice, remarks: Remark[]): readonly Edit[] {
   const { slice, text, settings } = unit;
   const set = keywordSetOf(settings);
-  const edits: Edit[] = set === null ? [] : [...renamedWords(splitWords(text), (word) => set.free.has(word))];
+  const nested = blankNested(text, remarks);
+  const renamed = set === null ? [] : renamedWords(splitWords(text), (word) => set.free.has(word));
+  const isKept = ({ start }: Edit) => !nested.some((edit) => start >= edit.start && start < edit.end);
+  const edits: Edit[] = [...nested, ...renamed.filter(isKept)];
   if (slice.closed) return edits;
   const comment = openComment(text);
   if (comment !== null) edits.push({ start: comment, end: text.length, text: ' ', owner: comment });

@@ -59,8 +59,11 @@ function unitFrom(text: string, opening: Token, what: Slice['what'], isReserved:
   for (let token = nextToken(text, opening.end); token.kind !== 'end'; token = nextToken(text, token.end)) {
     const word = token.kind === 'keyword' ? wordOf(text, token) : '';
     if (word === closing) return { what, start: opening.start, end: labelEnd(text, token.end), opening, closed: true };
-    if (isReserved(word, token.start) && closesOpenUnit(text, token, word, last))
-      return { what, start: opening.start, end: token.start, opening, closed: false };
+    if (isReserved(word, token.start) && closesOpenUnit(text, token, word, last)) {
+      const nested = what === 'module' && closing === closingWords.get(word) ? nestedEnd(text, token) : null;
+      if (nested === null) return { what, start: opening.start, end: token.start, opening, closed: false };
+      token = { ...token, end: nested };
+    }
     last = token;
   }
   return { what, start: opening.start, end: text.length, opening, closed: false };
@@ -73,6 +76,27 @@ function unitFrom(text: string, opening: Token, what: Slice['what'], isReserved:
 function closesOpenUnit(text: string, token: Token, word: string, before: Token): boolean {
   if (!neverInside.has(word) || wordOf(text, before) === 'extern' || !isOpening(text, token)) return false;
   return !isAddedKeyword(word) || wordOf(text, before) === ';' || isFirstOnLine(text, token.start);
+}
+
+/**
+ * Behind a module that stands whole inside another one: one more `endmodule` follows it before anything opens (IEEE
+ * 1800-2017 23.4). Null where the text reads better as one module that lacks its end, and another behind it.
+ */
+export function nestedEnd(text: string, opening: Token): number | null {
+  let depth = 1;
+  let end: number | null = null;
+  for (let token = nextToken(text, opening.end); token.kind !== 'end'; token = nextToken(text, token.end)) {
+    const word = token.kind === 'keyword' ? wordOf(text, token) : '';
+    if (word === 'endmodule') {
+      if (end !== null) return end;
+      depth -= 1;
+      if (depth === 0) end = labelEnd(text, token.end);
+    } else if (unitKinds.has(word) && neverInside.has(word) && isOpening(text, token)) {
+      if (end !== null || closingWords.get(word) !== 'endmodule') return null;
+      depth += 1;
+    }
+  }
+  return null;
 }
 
 /** endmodule : label */
