@@ -2,14 +2,12 @@
 // files only on request, and only where what was tried holds.
 
 import path from 'node:path';
-import { proposalsFor } from '../cures/all';
 import type { Cure } from '../cures/cure';
 import { withEdits } from '../cures/edits';
-import { proveCure } from '../cures/prove';
+import { type CuredFinding, curesAt } from '../cures/cures-at';
 import { refuse } from '../report/refusal';
 import type { Study } from '../report/study';
-import type { Finding } from '../hazards/finding';
-import { layOut } from '../report/text-layout';
+import { layOut, type Section } from '../report/text-layout';
 import type { CommonOptions } from './common-options';
 import { openStudy } from './inputs';
 import { runToEnd } from './run-to-end';
@@ -24,29 +22,11 @@ export interface CureOptions extends CommonOptions {
 
 export async function runCure(world: World, files: readonly string[], options: CureOptions): Promise<Outcome> {
   const opened = await openStudy(world, files, options);
-  const parser = await world.loadParser();
-  const finding = findingAt(opened, options) ?? refuse(`no ${options.finding} stands at ${options.at}`);
-  const context = {
-    reading: runToEnd(opened.reading()),
-    facts: runToEnd(opened.design()) ?? refuse('there is no design'),
-  };
-  const cures = proposalsFor(context, finding).flatMap(
-    (proposal) => runToEnd(proveCure(opened, parser, finding, proposal)) ?? [],
-  );
-  const [cure] = cures.filter(({ proof }) => proof.holds);
-  if (cure === undefined) {
-    const tried = cures.map((one) => ({ title: `does not hold: ${one.title}`, lines: linesOf(one) }));
-    return {
-      output: layOut([
-        {
-          title: `no cure for ${options.finding} at ${options.at}`,
-          lines: ['this text is not of a form that is known how to rewrite'].slice(tried.length),
-        },
-        ...tried,
-      ]),
-      exitCode: 1,
-    };
-  }
+  const where = `${options.finding} at ${options.at}`;
+  const found = runToEnd(curesAt(opened, await world.loadParser(), findingOf(options)));
+  if (found === null) refuse(`no ${options.finding} stands at ${options.at}`);
+  const cure = found.find(({ proof }) => proof.holds);
+  if (cure === undefined) return { output: layOut(withoutCure(where, found)), exitCode: 1 };
   if (options.write === true) writeFiles(world, opened, cure);
   return {
     output: layOut([
@@ -57,13 +37,16 @@ export async function runCure(world: World, files: readonly string[], options: C
   };
 }
 
-function findingAt(opened: Study, { at, finding: id }: CureOptions): Finding | undefined {
-  const facts = runToEnd(opened.design());
-  const places = runToEnd(opened.places());
-  return facts?.hazards.findings.find((finding) => {
-    const { file, line } = places.spanOf(finding.place);
-    return finding.id === id && `${file}:${line}` === at;
-  });
+function findingOf({ at, finding }: CureOptions): CuredFinding {
+  const place = /^(.+):(\d+)(?::\d+)?$/.exec(at);
+  if (place === null) refuse(`${at} is no place: it must be written FILE:LINE`);
+  return { id: finding, file: place[1], line: Number(place[2]) };
+}
+
+function withoutCure(where: string, tried: readonly Cure[]): readonly Section[] {
+  const title = `no cure for ${where}`;
+  if (tried.length === 0) return [{ title, lines: ['the text is not of a form that is known how to rewrite'] }];
+  return [{ title, lines: [] }, ...tried.map((one) => ({ title: `does not hold: ${one.title}`, lines: linesOf(one) }))];
 }
 
 function linesOf({ differs, proof }: Cure): readonly string[] {
