@@ -6,7 +6,14 @@ import { contextIn } from './constants';
 import { declaredRange } from './declared-shape';
 import type { BitRange } from './draft-nodes';
 import { indicesFrom } from './interface-instances';
-import { createInterfaceScope, declareHead, declareModports, declareSignals, membersOf } from './interface-scope';
+import {
+  createInterfaceScope,
+  declareHead,
+  declareModports,
+  declareSignals,
+  type InterfaceMember,
+  membersOf,
+} from './interface-scope';
 import type { InterfaceForm } from './library';
 import type { LocalSignal } from './local-signal';
 import { type ModuleDraft, type PortDraft, signalAt } from './module-draft';
@@ -71,14 +78,11 @@ function* declareOne(
     scope,
     modport: null,
   };
-  const values = draft.initializers.length;
   declareHead(draft, scope, table);
   yield* declareSignals(draft, scope, table);
   declareModports(draft, entity, table);
-  // Start values and delays are the instance's own.
-  draft.initializers.length = values;
   const seen = throughModport(draft, port, entity);
-  for (const member of membersOf(scope)) directSignal(draft, member.signal, directionIn(seen.modport, member.name));
+  for (const member of membersOf(scope)) directSignal(draft, member, seen.modport);
   return seen;
 }
 
@@ -93,10 +97,13 @@ function throughModport(draft: ModuleDraft, port: PortTable, entity: InterfaceEn
   return entity;
 }
 
-function directSignal(draft: ModuleDraft, signal: LocalSignal, direction: LocalSignal['port']): void {
+function directSignal(draft: ModuleDraft, { name, signal }: InterfaceMember, modport: ModportItem | null): void {
+  const direction = directionIn(modport, name);
+  // A net is delayed once, where the interface is instantiated.
   draft.netDelays.delete(signal.index);
   signal.port = direction ?? 'inout';
-  if (direction === null) draft.undirected.push(signal);
+  if (direction === null) draft.undirected.push({ signal, modport: null });
+  if (direction === 'input') draft.undirected.push({ signal, modport: modport?.name.name ?? null });
 }
 
 /** Null where the modport leaves it open: there is none, or its functions and tasks may do more than it says. */
@@ -140,12 +147,27 @@ export function interfacePort({ root }: ModuleDraft, at: Named): PortDraft {
 /** Once all that drives is known: what the module drives whole it gives out, what it does not drive it takes in. */
 export function directSignals(draft: ModuleDraft): void {
   const driven = drivenStretches(draft);
-  for (const signal of draft.undirected) {
+  for (const { signal, modport } of draft.undirected) {
     const stretches = driven.get(signal.index) ?? [];
     const isWhole = stretches.length === 1 && stretches[0].width === signal.shape.width;
+    if (stretches.length > 0 && modport !== null) sayDrivenInput(draft, signal, modport);
     if (stretches.length === 0) signal.port = 'input';
-    else if (isWhole && !canRelease(draft, signal)) signal.port = 'output';
+    else signal.port = isWhole && !canRelease(draft, signal) ? 'output' : 'inout';
   }
+}
+
+/** Against its modport: taken as what the module does. */
+function sayDrivenInput(
+  { drivers, latches, log, registers, source }: ModuleDraft,
+  signal: LocalSignal,
+  modport: string,
+): void {
+  const places = [
+    ...drivers.flatMap((driver) => (driver.signal === signal.index ? [driver.at] : [])),
+    ...registers.flatMap((register) => (register.signal === signal.index ? [register.sampleAt] : [])),
+    ...latches.flatMap((latch) => (latch.signal === signal.index ? [latch.at] : [])),
+  ];
+  log.add('modport-input', { name: signal.name, modport }, source.place(places[0] ?? signal.at));
 }
 
 /** By signal, the bits that the module drives, lowest first: other modules may drive the rest. */

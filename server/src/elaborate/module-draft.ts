@@ -46,8 +46,8 @@ export interface ModuleDraft {
   readonly ports: PortDraft[];
   /** By port: the interfaces that the module's surroundings connect. */
   readonly interfaces: ReadonlyMap<string, InterfaceArgument>;
-  /** Signals of interface ports to which no modport gives a direction. */
-  readonly undirected: LocalSignal[];
+  /** Signals of interface ports that show their direction by who drives them; `modport`: the one that says input. */
+  readonly undirected: { readonly signal: LocalSignal; readonly modport: string | null }[];
   readonly defparams: Defparam[];
   readonly children: ChildDraft[];
   readonly work: Work[];

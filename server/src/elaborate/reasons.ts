@@ -7,6 +7,7 @@ import type { ReadingId } from '../text/complaint';
 /** Reason → arguments. Names are as written in the source; `what` is a construct in the standard's words. */
 export interface ElaborationReasons {
   // ---- syntax
+  readonly 'modport-input': { readonly name: string; readonly modport: string };
   readonly 'net-assigned-in-process': { readonly name: string; readonly type: string };
 
   // ---- unresolved-name
@@ -93,6 +94,7 @@ export type ElaborationReason = keyof ElaborationReasons;
 /** The identifier each reason is reported under. */
 export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } = {
   'net-assigned-in-process': 'syntax',
+  'modport-input': 'syntax',
   'undeclared-name': 'unresolved-name',
   'not-a-value': 'unresolved-name',
   'not-assignable': 'unresolved-name',

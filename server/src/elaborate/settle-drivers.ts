@@ -129,7 +129,8 @@ function startOnly(draft: ModuleDraft, start: StartValues, drivers: readonly Dri
   const taken = takenBits(draft, drivers);
   const stimulated = new Map(draft.stimulated.map((entry) => [entry.signal, entry] as const));
   return draft.signals.flatMap((signal) => {
-    if (signal.shape.kind !== 'variable') return [];
+    // What other modules may drive of an interface keeps no start value here.
+    if (signal.shape.kind !== 'variable' || signal.port === 'input' || signal.port === 'inout') return [];
     const gaps = gapsIn(signal.shape.width, taken.get(signal.index) ?? []);
     const entry = stimulated.get(signal.index);
     return gaps.flatMap((gap) => {

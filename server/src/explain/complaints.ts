@@ -128,6 +128,8 @@ export const complaintSentences: Sentences = {
   'glitch-orders-limit': ({ limit, signal }) =>
     `glitches of ${signal}: more than ${limit} orders of one transition, none tried so far was wrong`,
   // ------------------------------------------------ unsupported, while elaborating
+  'modport-input': ({ name, modport }) =>
+    `modport ${modport} makes ${name} an input, which this module drives: it is taken as an output`,
   'net-assigned-in-process': ({ name, type }) =>
     `${name} is a ${type}, which a process cannot assign: declare it as reg or logic`,
   'declared-twice': ({ name }) => `${name} is declared twice: the first declaration counts`,
