@@ -2,7 +2,7 @@
 
 import type { Study } from '../report/study';
 import type { SliceParser } from '../syntax/slice-parser';
-import { proposalsFor } from './all';
+import { cureRules, proposalsFor } from './all';
 import type { Cure } from './cure';
 import { proveCure } from './prove';
 
@@ -13,12 +13,29 @@ export interface CuredFinding {
   readonly line: number;
 }
 
+/** Identifiers of the findings that some cure is known for. */
+export const curedKinds: ReadonlySet<string> = new Set(cureRules.map(({ finding }) => finding));
+
 /** Every cure of the first such finding, whether it holds or not; null where there is no such finding. */
 export function* curesAt(
   opened: Study,
   parser: SliceParser,
   at: CuredFinding,
 ): Generator<void, readonly Cure[] | null> {
+  // A caret that stays on a line asks again and again; a study never changes.
+  const known = tried.get(opened) ?? new Map<string, readonly Cure[] | null>();
+  tried.set(opened, known);
+  const key = `${at.id} ${at.line} ${at.file}`;
+  const cures = known.get(key);
+  if (cures !== undefined) return cures;
+  const found = yield* tryCures(opened, parser, at);
+  known.set(key, found);
+  return found;
+}
+
+const tried = new WeakMap<Study, Map<string, readonly Cure[] | null>>();
+
+function* tryCures(opened: Study, parser: SliceParser, at: CuredFinding): Generator<void, readonly Cure[] | null> {
   const facts = yield* opened.design();
   const places = yield* opened.places();
   const finding = facts?.hazards.findings.find((one) => {

@@ -89,7 +89,8 @@ async function answerFeature(
   const opened = feature.needs === 'text' ? await asked.reading() : await asked.whole();
   const { refusal, settings, study } = opened;
   if (feature.needs === 'design' && refusal !== null) return null;
-  const about = { ...params, settings, hover, fillsIn, workspace: noWorkspace } as AskedOf;
+  const parser = await answering.parser;
+  const about = { ...params, settings, hover, fillsIn, parser, workspace: noWorkspace } as AskedOf;
   const further = await asked.run(feature.further?.(study, document, about) ?? nothing(), owner);
   if (further === null) return asked.run(feature.run(study, document, about), owner);
   const { check, view } = await gather(answering, opened, further, owner);

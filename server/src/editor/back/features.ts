@@ -3,9 +3,12 @@
 
 import type { Position, Range } from 'vscode-languageserver';
 import type { Study } from '../../report/study';
+import type { SliceParser } from '../../syntax/slice-parser';
 import { codeLens } from '../features/code-lens';
 import { completion, filesForCompletion } from '../features/completion';
+import { type ActionContext, codeActions } from '../features/cures';
 import { definition } from '../features/definition';
+import { documentLinks } from '../features/document-links';
 import { documentSymbols } from '../features/document-symbols';
 import { folding } from '../features/folding';
 import { highlight } from '../features/highlight';
@@ -13,6 +16,8 @@ import { type HoverOptions, hover } from '../features/hover';
 import { inlayHints } from '../features/inlay-hints';
 import { filesWithUses, references } from '../features/references';
 import { prepareRename, rename } from '../features/rename';
+import { selectionRanges } from '../features/selection-ranges';
+import { semanticTokens } from '../features/semantic-tokens';
 import { filesForSignature, signatureHelp } from '../features/signature-help';
 import type { Further, WorkspaceView } from '../features/workspace-view';
 import type { EditorSettings } from '../settings';
@@ -31,10 +36,11 @@ export interface Feature {
 export interface AskedOf {
   readonly position: Position;
   readonly range: Range;
-  readonly context: { readonly includeDeclaration: boolean };
+  readonly context: { readonly includeDeclaration: boolean } & ActionContext;
   readonly newName: string;
   readonly positions: readonly Position[];
   readonly workspace: WorkspaceView;
+  readonly parser: SliceParser;
   readonly settings: EditorSettings;
   readonly hover: HoverOptions;
   /** Whether completions may have places to fill in. */
@@ -68,6 +74,22 @@ export const features: Readonly<Record<string, Feature>> = {
     run: (study, document, { context, position, workspace }) =>
       references(study, document, position, context, workspace),
   },
+  'textDocument/selectionRange': {
+    needs: 'text',
+    urgency: reading,
+    run: (study, document, { positions }) => selectionRanges(study, document, positions),
+  },
+  'textDocument/documentLink': { needs: 'files', urgency: background, run: documentLinks },
+  'textDocument/semanticTokens/full': {
+    needs: 'files',
+    urgency: background,
+    run: (study, document) => semanticTokens(study, document, null),
+  },
+  'textDocument/semanticTokens/range': {
+    needs: 'files',
+    urgency: background,
+    run: (study, document, { range }) => semanticTokens(study, document, range),
+  },
   'textDocument/completion': {
     needs: 'text',
     urgency: reading,
@@ -91,6 +113,11 @@ export const features: Readonly<Record<string, Feature>> = {
     urgency: asked,
     further: (study, document, { position }) => filesWithUses(study, document, position),
     run: (study, document, { newName, position, workspace }) => rename(study, document, position, newName, workspace),
+  },
+  'textDocument/codeAction': {
+    needs: 'design',
+    urgency: asked,
+    run: (study, document, { context, parser, range }) => codeActions(study, document, range, context, parser),
   },
   'textDocument/codeLens': { needs: 'design', urgency: background, run: codeLens },
   'textDocument/inlayHint': {

@@ -1,6 +1,7 @@
 // What the server promises a client, and the requests that are relayed to the worker as they stand.
 
 import type { ServerCapabilities } from 'vscode-languageserver';
+import { legend } from '../features/semantic-tokens';
 import type { ClientFacts } from './client-facts';
 
 /** Answered by the worker's feature of the same method. */
@@ -11,10 +12,15 @@ export const relayedMethods: readonly string[] = [
   'textDocument/documentHighlight',
   'textDocument/definition',
   'textDocument/references',
+  'textDocument/selectionRange',
+  'textDocument/documentLink',
+  'textDocument/semanticTokens/full',
+  'textDocument/semanticTokens/range',
   'textDocument/completion',
   'textDocument/signatureHelp',
   'textDocument/prepareRename',
   'textDocument/rename',
+  'textDocument/codeAction',
   'textDocument/codeLens',
   'textDocument/inlayHint',
 ];
@@ -31,9 +37,13 @@ export function serverCapabilities({ pullsDiagnostics }: ClientFacts): ServerCap
     documentHighlightProvider: true,
     definitionProvider: true,
     referencesProvider: true,
+    selectionRangeProvider: true,
+    documentLinkProvider: {},
+    semanticTokensProvider: { legend, full: true, range: true },
     completionProvider: { triggerCharacters: ['.', '`', ':'] },
     signatureHelpProvider: { triggerCharacters: ['(', ',', '.'] },
     renameProvider: { prepareProvider: true },
+    codeActionProvider: { codeActionKinds: ['quickfix'] },
     codeLensProvider: {},
     inlayHintProvider: true,
     workspaceSymbolProvider: true,
