@@ -149,3 +149,23 @@ test('statements side by side: over when the last is, and lost where one is', as
   endmodule`);
   expect(ports).toEqual({ clk: '0 5:1', rst: '?', d: '?' });
 });
+
+test('through an interface: its clock, what the bench assigns in it, what the tested module gives back', async () => {
+  const { elaboration, complaints } = await netlistOf(`\`timescale 1ns/1ps
+interface bus(input logic clk); logic req, ack; logic [3:0] data; modport target(input clk, req, data, output ack); endinterface
+module dut(bus.target b); always @(posedge b.clk) b.ack <= b.req; endmodule
+module tb;
+  logic clk = 0;
+  bus b(.clk(clk));
+  dut u(.b(b));
+  always #5 clk = ~clk;
+  initial begin b.req = 0; b.data = 3; #12 b.req = 1; wait (b.ack) b.data = 4; #20 $finish; end
+endmodule`);
+  expect(complaints).toEqual([]);
+  expect(elaboration.top).toBe('dut');
+  const ports = Object.fromEntries((elaboration.bench?.ports ?? []).map((port) => [port.name, waveText(port)]));
+  const { 'b.clk': clock, ...others } = ports;
+  expect(clock).toMatch(/^0 5:1 10:0 15:1 /);
+  // The bench waits for what the tested module gives back before it moves the data.
+  expect(others).toEqual({ 'b.req': '0 12:1', 'b.data': '?' });
+});

@@ -30,7 +30,7 @@ export function assignedSignals(scope: Scope, statement: Statement): LocalSignal
 }
 
 /** What a name leads to inside this module, through blocks and interfaces; null where it leads out of it. */
-function entityAlong(scope: Scope, expression: Expression): Entity | null {
+export function entityAlong(scope: Scope, expression: Expression): Entity | null {
   if (expression.kind === 'name') return lookUp(scope, expression.name);
   if (expression.kind !== 'member') return null;
   const base = entityAlong(scope, expression.base);

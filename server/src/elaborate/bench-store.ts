@@ -6,11 +6,12 @@ import { allX, type Bits, equalBits } from '../netlist/four-state';
 import { replaceSlice, slice } from '../netlist/four-state-parts';
 import type { Expression } from '../syntax/tables';
 import { bitsAlgebra, type Reader } from './algebra';
+import { assignedSignals, entityAlong } from './assigned-signals';
 import { contextIn } from './constants';
 import type { LocalSignal } from './local-signal';
 import { lowerTo } from './lower';
 import type { ModuleDraft } from './module-draft';
-import { lookUp, type Scope } from './scope';
+import type { Scope } from './scope';
 import { createStore, type Store } from './start-store';
 
 export interface BenchStore {
@@ -25,6 +26,7 @@ export interface BenchStore {
 export function createBenchStore(draft: ModuleDraft, changed: () => void): BenchStore {
   const values = createStore();
   const assigned = continuousValues(draft);
+  const kept = assignedVariables(draft);
   const lost = new Set<LocalSignal>();
   let readsOutside = false;
   let depth = 0;
@@ -43,8 +45,9 @@ export function createBenchStore(draft: ModuleDraft, changed: () => void): Bench
     return value;
   };
   const whole = (signal: LocalSignal): Bits => {
-    if (signal.shape.kind === 'net') return netValue(signal);
-    return lost.has(signal) ? outside(signal.shape.width) : values.startOf(signal);
+    if (signal.shape.kind === 'net' || assigned.has(signal)) return netValue(signal);
+    const isKept = signal.isPrivate || kept.has(signal);
+    return !isKept || lost.has(signal) ? outside(signal.shape.width) : values.startOf(signal);
   };
   const reader: Reader<Bits> = {
     algebra: { ...bitsAlgebra, hole: outside },
@@ -85,6 +88,16 @@ interface ScopedValue {
   readonly value: Expression;
 }
 
+/** What the bench's own processes assign; any other variable is the tested module's. */
+function assignedVariables({ initializers, work }: ModuleDraft): ReadonlySet<LocalSignal> {
+  const found = new Set(initializers.map(({ signal }) => signal));
+  for (const entry of work) {
+    if (entry.kind !== 'item' || entry.item.kind !== 'process') continue;
+    for (const signal of assignedSignals(entry.scope, entry.item.body)) found.add(signal);
+  }
+  return found;
+}
+
 /** By net: the only value that drives the whole of it at once. A net with several is left out. */
 function continuousValues({ work }: ModuleDraft): ReadonlyMap<LocalSignal, ScopedValue> {
   const found = new Map<LocalSignal, ScopedValue>();
@@ -97,7 +110,7 @@ function continuousValues({ work }: ModuleDraft): ReadonlyMap<LocalSignal, Scope
     if (entry.kind === 'net-value' && entry.delay === null) add(entry.signal, entry);
     if (entry.kind !== 'item' || entry.item.kind !== 'assign' || entry.item.delay !== null) continue;
     const { target, value } = entry.item;
-    const entity = target.kind === 'name' ? lookUp(entry.scope, target.name) : null;
+    const entity = entityAlong(entry.scope, target);
     if (entity?.kind === 'signal') add(entity, { scope: entry.scope, value });
   }
   for (const signal of several) found.delete(signal);

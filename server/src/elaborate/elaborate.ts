@@ -102,7 +102,7 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
 }
 
 function* benchOf(
-  { moduleName, ports }: Template,
+  { moduleName, ports, signals }: Template,
   modules: readonly ModuleUse[],
   given: ReadonlyMap<string, GivenModule>,
   templates: Templates,
@@ -110,7 +110,7 @@ function* benchOf(
   for (const { isTestBench, table, uses } of modules) {
     const module = given.get(table.name.name);
     if (!isTestBench || !uses.has(moduleName) || module === undefined) continue;
-    const bench = yield* readBench(templates.inputOf(module), { moduleName, ports });
+    const bench = yield* readBench(templates.inputOf(module), { moduleName, ports, signals });
     if (bench !== null) return bench;
   }
   return null;
