@@ -10,12 +10,12 @@ import { writeText } from '../report/write-text';
 import type { CommonOptions } from './common-options';
 import { exitCodeOf } from './exit-code';
 import { openStudy } from './inputs';
-import { writePage, writePicture } from './preview-files';
+import { writeDumpFile, writePage, writePicture } from './preview-files';
 import { runToEnd } from './run-to-end';
 import type { Outcome, World } from './world';
 
 export interface PreviewOptions extends CommonOptions {
-  readonly format?: 'text' | 'html' | 'svg' | 'json';
+  readonly format?: 'text' | 'html' | 'svg' | 'json' | 'vcd';
   /** As given; files are written into it. */
   readonly out: string;
 }
@@ -26,8 +26,9 @@ export async function runPreview(world: World, files: readonly string[], options
   const opened = files.length > 0 ? await openStudy(world, files, options) : await openExample(world, options);
   const report = runToEnd(opened.report());
   const preview = runToEnd(opened.preview());
+  const dump = options.format === 'vcd' ? runToEnd(opened.dump()) : '';
   return {
-    output: outputOf(world, { report, preview }, options),
+    output: outputOf(world, { report, preview, dump }, options),
     exitCode: exitCodeOf(report.findings, options.failOn),
   };
 }
@@ -35,10 +36,11 @@ export async function runPreview(world: World, files: readonly string[], options
 interface Shown {
   readonly report: Report;
   readonly preview: PreviewData;
+  readonly dump: string;
 }
 
 /** What is printed; a file that is written is named, and last. */
-function outputOf(world: World, { report, preview }: Shown, { format, out }: PreviewOptions): string {
+function outputOf(world: World, { dump, report, preview }: Shown, { format, out }: PreviewOptions): string {
   if (format === undefined) return `${writeText(report)}\npage: ${writePage(world, out, preview)}\n`;
   switch (format) {
     case 'json':
@@ -47,6 +49,8 @@ function outputOf(world: World, { report, preview }: Shown, { format, out }: Pre
       return `${writePage(world, out, preview)}\n`;
     case 'svg':
       return `${writePicture(world, out, preview)}\n`;
+    case 'vcd':
+      return `${writeDumpFile(world, out, dump)}\n`;
     case 'text':
       return writePreviewText(preview);
   }

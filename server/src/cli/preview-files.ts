@@ -26,6 +26,11 @@ export function writePicture(world: World, folder: string, preview: PreviewData)
   return writeInto(world, folder, { name: 'preview.svg', text: svgOf(picture, preview.top ?? 'no design') });
 }
 
+/** Writes `preview.vcd`, the whole run as a value change dump, and says where. */
+export function writeDumpFile(world: World, folder: string, text: string): string {
+  return writeInto(world, folder, { name: 'preview.vcd', text });
+}
+
 function readBundled(world: World, name: string): string {
   const text = world.readText(path.join(world.packageFolder, 'dist', name));
   return text ?? refuse(`${name} of the package is missing; build it again`);

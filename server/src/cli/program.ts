@@ -62,6 +62,7 @@ function buildProgram(finish: Finish, world: World): Command {
         'html',
         'svg',
         'json',
+        'vcd',
       ]),
     )
     .option('--out <folder>', 'where pages and pictures are written', 'foretick-preview')

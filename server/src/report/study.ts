@@ -23,6 +23,7 @@ import type { StudyOptions } from './options';
 import type { PreviewData } from './preview-data';
 import type { Report } from './report';
 import { answerTime, runPreview, runWaves, studyDesign } from './study-design';
+import { writeDump } from './write-dump';
 
 export interface StudyInput {
   /** To be compiled, in order. */
@@ -63,6 +64,8 @@ export interface Study {
   /** What happens before `until`, ps; null where there is no design. */
   waves(until: number): Generator<void, Waves | null>;
   readonly preview: Stage<PreviewData>;
+  /** The run of the preview as a value change dump; without a design, nothing. */
+  readonly dump: Stage<string>;
   /** Why a signal (full name) changed at an instant, ps, or did not: one account per bit; null for an unknown signal. */
   accounts(signal: string, at: number): Generator<void, readonly Account[] | null>;
 }
@@ -148,6 +151,16 @@ export function study(input: StudyInput, parser: SliceParser): Study {
       const facts = yield* design();
       if (facts === null) return emptyPreview(delaySet, findings);
       return yield* buildPreview(facts, yield* runPreview(facts), findings);
+    }),
+    dump: once(function* () {
+      const facts = yield* design();
+      if (facts === null) return '';
+      const { assumptions, delaySet: set } = yield* report();
+      const comments = [
+        `delays: ${set.name}`,
+        ...assumptions.map(({ about, reason, value }) => `${about} ${value}: ${reason}`),
+      ];
+      return yield* writeDump(facts.netlist, yield* runPreview(facts), comments);
     }),
     *accounts(signal, at) {
       const facts = yield* design();
