@@ -34,9 +34,7 @@ export function macroDefinitions({ files }: Reading, name: string): readonly Spa
 
 /** Where the macro's name stands in a text: definitions, uses without their back tick, questions whether it is defined. */
 export function macroPlaces(text: string, name: string): readonly MacroPlace[] {
-  return [...directives(text)]
-    .filter((each) => each.kind === 'macro' && each.name === name)
-    .map(({ end, isDefinition }) => ({ start: end - name.length, end, isDefinition }));
+  return macroUses(text).filter((each) => each.name === name);
 }
 
 export interface MacroPlace {
@@ -44,6 +42,13 @@ export interface MacroPlace {
   readonly start: number;
   readonly end: number;
   readonly isDefinition: boolean;
+}
+
+/** All names of macros in a text: definitions, uses without their back tick, questions whether one is defined. */
+export function macroUses(text: string): readonly (MacroPlace & { readonly name: string })[] {
+  return [...directives(text)]
+    .filter(({ kind }) => kind === 'macro')
+    .map(({ end, isDefinition, name }) => ({ name, start: end - name.length, end, isDefinition }));
 }
 
 /** Names of all macros that the files define. */

@@ -9,16 +9,28 @@ import { nextToken, type Token, wordOf } from '../syntax/tokens';
 import { rangeOf, spanOfRange } from '../text/origin';
 import type { Span, UnitOffset } from '../text/place';
 import { connectedWrites } from './connected-writes';
-import { intoUnit, type KnownUnits, knowUnits, leadsTo, lookUp, meaningIn, memberOf, type Where } from './name-lookup';
-import type { KnownModule } from './scopes';
+import {
+  intoUnit,
+  type KnownUnits,
+  knowUnits,
+  type LookedUp,
+  leadsTo,
+  lookUp,
+  meaningIn,
+  memberOf,
+  type Where,
+} from './name-lookup';
+import type { DeclarationKind, KnownModule } from './scopes';
 
 export interface NameUse {
   readonly name: string;
   /** Two uses with one meaning mean the same thing. */
   readonly meaning: string;
   readonly role: 'declared' | 'written' | 'read';
-  /** It names a module. */
+  /** It names a design unit. */
   readonly isModule: boolean;
+  /** What it was declared as; null where nothing declares it. */
+  readonly what: DeclarationKind | 'package' | 'interface' | null;
   /** The name alone, as typed. */
   readonly span: Span;
 }
@@ -124,16 +136,19 @@ function meaningsOf(desk: Desk, token: Token, mark: string, where: Where | null)
   const { own, unit } = desk;
   const name = canonicalName(wordOf(unit.text, token));
   const isOwn = own.table.name.name === name;
-  if (isOwn && own.table.name.start === token.start) return { uses: [moduleUse(name, 'declared')], leads: null };
+  if (isOwn && own.table.name.start === token.start) return { uses: [moduleUse(desk, name, 'declared')], leads: null };
   const isClosingLabel = isOwn && mark === ':' && unit.text.slice(token.end).trim() === '';
   if (isClosingLabel || own.scopes.moduleNames.has(token.start))
-    return { uses: [moduleUse(name, 'read')], leads: intoUnit(desk.units, name) };
+    return { uses: [moduleUse(desk, name, 'read')], leads: intoUnit(desk.units, name) };
   if ((mark === '.' || mark === '::') && where !== null) return memberMeaning(desk, token, name, where);
   return mark === '.' ? { uses: connectionMeanings(desk, token, name), leads: null } : plainMeaning(desk, token, name);
 }
 
-function moduleUse(name: string, role: 'declared' | 'read'): Found {
-  return { name, meaning: `module ${name}`, role, isModule: true, form: 'plain' };
+function moduleUse({ reading, units }: Desk, name: string, role: 'declared' | 'read'): Found {
+  const known = units.byName.get(name);
+  const table = known === undefined ? null : reading.units[known.index].table;
+  const what = table?.kind === 'other' ? (table.what as 'package' | 'interface') : 'module';
+  return { name, meaning: `module ${name}`, role, isModule: true, what, form: 'plain' };
 }
 
 /** A name that nothing here declares may begin a path at a module (IEEE 1364-2005 12.5) or be that of a package. */
@@ -142,21 +157,28 @@ function plainMeaning(desk: Desk, token: Token, name: string): Meanings {
   const found = lookUp(units, own, name, token.start);
   const next = wordOf(unit.text, nextToken(unit.text, token.end));
   const isPath = next === '::' || (next === '.' && found.declarations.length === 0 && units.byName.has(name));
-  if (isPath) return { uses: [moduleUse(name, 'read')], leads: intoUnit(units, name) };
+  if (isPath) return { uses: [moduleUse(desk, name, 'read')], leads: intoUnit(units, name) };
   return { uses: [localUse(desk, token, name, 'plain')], leads: leadsTo(units, found) };
 }
 
 function memberMeaning(desk: Desk, token: Token, name: string, where: Where): Meanings {
   const role = desk.written.has(token.start) ? 'written' : 'read';
-  const use = (meaning: string): Found => ({ name, meaning, role, isModule: false, form: 'member' });
-  if (where.kind === 'unknown') return { uses: [use(unknownMember)], leads: where };
+  const use = (meaning: string, what: NameUse['what']): Found => ({
+    name,
+    meaning,
+    role,
+    isModule: false,
+    what,
+    form: 'member',
+  });
+  if (where.kind === 'unknown') return { uses: [use(unknownMember, null)], leads: where };
   if (where.kind === 'value') {
     const meaning = `${where.meaning}.${name}`;
-    return { uses: [use(meaning)], leads: { kind: 'value', meaning } };
+    return { uses: [use(meaning, null)], leads: { kind: 'value', meaning } };
   }
   const found = memberOf(where, name);
-  if (found === null) return { uses: [use(unknownMember)], leads: { kind: 'unknown' } };
-  return { uses: [use(found.meaning)], leads: leadsTo(desk.units, found) };
+  if (found === null) return { uses: [use(unknownMember, null)], leads: { kind: 'unknown' } };
+  return { uses: [use(found.meaning, kindOf(found))], leads: leadsTo(desk.units, found) };
 }
 
 /** `.name` in a connection is declared in the instantiated module, whether that is given or not; else it is left out. */
@@ -167,17 +189,23 @@ function connectionMeanings(desk: Desk, token: Token, name: string): readonly Fo
   const module = units.byName.get(moduleName ?? '');
   const form = isImplied ? 'port' : 'connection';
   const meaning = module === undefined ? `${moduleName}.${name}` : meaningIn(module, module.scopes.scope, name);
+  const what = module?.scopes.scope.declarations.get(name)?.[0].kind ?? null;
   return [
-    ...(moduleName === undefined ? [] : [{ name, meaning, role: 'read', isModule: false, form } as const]),
+    ...(moduleName === undefined ? [] : [{ name, meaning, role: 'read', isModule: false, what, form } as const]),
     ...(isImplied ? [localUse(desk, token, name, 'signal')] : []),
   ];
 }
 
 function localUse({ own, units, written }: Desk, token: Token, name: string, form: 'plain' | 'signal'): Found {
-  const { declarations, known, meaning } = lookUp(units, own, name, token.start);
+  const found = lookUp(units, own, name, token.start);
+  const { declarations, known, meaning } = found;
   const isDeclared = known === own && declarations.some((each) => each.name.start === token.start);
   const role = isDeclared ? 'declared' : written.has(token.start) ? 'written' : 'read';
-  return { name, meaning, role, isModule: false, form };
+  return { name, meaning, role, isModule: false, what: kindOf(found), form };
+}
+
+function kindOf({ declarations }: LookedUp): DeclarationKind | null {
+  return declarations[0]?.kind ?? null;
 }
 
 /** What does not stand in a file as it is read, a macro or a joined word made. */

@@ -186,3 +186,41 @@ describe('the card', () => {
     expect(value).toMatch(/^````verilog\nmodule m\(input \[`W-1:0\] a\); \/\/ ```\n````\n/);
   });
 });
+
+describe('a hover on a macro', () => {
+  it('tells its definition and what the use has become', async () => {
+    const text =
+      "`define SUM(x, y) \\\n  ((x) + \\\n   (y))\nmodule m(input [3:0] a, output [3:0] z);\n assign z = `S/*here*/UM(a, 4'd1);\nendmodule\n";
+    expect(await told(text)).toEqual(['`define SUM(x, y) \\', '  ((x) + \\', '   (y))', "becomes ((a) + (4'd1))"]);
+    expect((await card(text)).range).toBe('5 SUM');
+  });
+
+  it('ends where the use ends', async () => {
+    const text =
+      '`define TWO 2\n`define SAME(x) x\nmodule m;\n wire [1:0] a = `/*here*/TWO + (1), b = `SAME(1);\nendmodule\n';
+    expect(await told(text)).toEqual(['`define TWO 2', 'becomes 2']);
+    const same = text.replace('/*here*/', '').replace('`SAME(1)', '`/*here*/SAME(1)');
+    expect(await told(same)).toEqual(['`define SAME(x) x', 'becomes 1']);
+    expect(await told(text.replace('TWO +', 'TWO').replace('/*here*/', '/*here*/'))).toEqual([
+      '`define TWO 2',
+      'becomes 2',
+    ]);
+  });
+
+  it('tells nothing of directives and of macros that nobody defines', async () => {
+    expect(await told('`ti/*here*/mescale 1ns/1ps\nmodule m; endmodule')).toEqual([]);
+    expect(await told('module m; wire [`W/*here*/:0] w; endmodule')).toEqual([]);
+  });
+});
+
+describe('a hover on what is declared elsewhere', () => {
+  it('tells the declaration of a module, a function and a parameter of a package', async () => {
+    const child = { 'file:///project/child.v': 'module child #(parameter W = 1)(input a);\nendmodule\n' };
+    expect(await told('module m(input a);\n chi/*here*/ld u(a);\nendmodule', child)).toEqual([
+      'module child #(parameter W = 1)(input a);',
+      'child: no registers',
+    ]);
+    const text = 'module m(output z);\n function f(input a); f = a; endfunction\n assign z = /*here*/f(1);\nendmodule';
+    expect(await told(text)).toEqual(['function f(input a); f = a; endfunction']);
+  });
+});

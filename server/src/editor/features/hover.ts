@@ -6,9 +6,10 @@ import { drawSmall } from '../../drawing/small-picture';
 import { anyGround, svgOf } from '../../drawing/svg';
 import { visibleText } from '../../drawing/visible-text';
 import type { NameUse } from '../../report/name-table';
-import { tellName } from '../../report/name-story';
+import { type NameStory, tellName } from '../../report/name-story';
 import type { Study } from '../../report/study';
 import { textOf } from './documents';
+import { hoverMacro } from './hover-macro';
 import { markdownOf, plainTextOf, type Section } from './markdown';
 import { usesAt } from './names-at';
 import { rangeOf, touches } from './positions';
@@ -25,9 +26,11 @@ export function* hover(
   position: Position,
   options: HoverOptions,
 ): Generator<void, Hover | null> {
+  const macro = yield* hoverMacro(study, path, position);
+  if (macro !== null) return { contents: contentsOf(macro.sections, options), range: macro.range };
   const uses = yield* usesAt(study, path, position);
   const here = uses.find(({ span }) => span.file === path && touches(span, position));
-  const story = yield* tellName(study, uses);
+  const story = (yield* tellName(study, uses)) ?? storyOfElsewhere(uses, here);
   if (here === undefined || story === null) return null;
   const pictures =
     story.signal === null || options.pictures === 'left out' ? [] : yield* pictureOf(study, story.signal);
@@ -39,6 +42,13 @@ export function* hover(
   ];
   const filled = sections.filter((section) => section.kind === 'picture' || section.lines.length > 0);
   return { contents: contentsOf(filled, options), range: rangeOf(here.span) };
+}
+
+/** A unit, parameter or function that is declared in another line is worth its declaration. */
+function storyOfElsewhere(uses: readonly NameUse[], here: NameUse | undefined): NameStory | null {
+  const isDeclared = uses.some(({ role }) => role === 'declared');
+  const isTold = here?.isModule === true || here?.what === 'parameter' || here?.what === 'subroutine';
+  return isDeclared && isTold && here.role !== 'declared' ? { signal: null, facts: [], account: [] } : null;
 }
 
 function contentsOf(sections: readonly Section[], { format }: HoverOptions): MarkupContent {
