@@ -25,6 +25,7 @@ function reportOf(design: DesignFacts, more: Partial<ReportFacts> = {}): Report 
       files: ['hand.v'],
       places: design.places,
       complaints: [],
+      acceptances: [],
       top: 'ripple',
       otherTops: [],
       delaySet: design.prediction.delaySet,

@@ -22,6 +22,7 @@ export const whySentences: Sentences = {
     `${list} in foretick.json names ${name}, which is no signal of this design`,
   'stated-cell-unused': ({ name }) => `cells in foretick.json names ${name}, which is given or not used`,
   'stated-acceptance-unmet': ({ list, name }) => `${list} of ${name} in foretick.json meets no finding`,
+  'comment-acceptance-unmet': ({ id }) => `this comment accepts ${id}, and none stands on the line that it is about`,
   'stated-override-unknown': ({ name }) =>
     `overrides in foretick.json names ${name}, which is no instance or signal of this design`,
   'stated-override-empty': ({ name }) => `overrides of ${name} in foretick.json meets nothing that takes time`,

@@ -11,12 +11,15 @@ import type { Place } from '../text/place';
 import type { StudyOptions } from './options';
 import { inOrder, type Places } from '../explain/places';
 import type { ReportFinding } from './report';
+import type { TextAcceptance } from './text-acceptances';
 
 export interface FindingSources {
   readonly options: StudyOptions;
   readonly places: Places;
   readonly complaints: readonly Complaint[];
   readonly findings: readonly Finding[];
+  /** What comments in the text accept. */
+  readonly acceptances: readonly TextAcceptance[];
   /** Modules that are not given and whose output clocks something. */
   readonly clockingModules: ReadonlySet<string>;
 }
@@ -32,7 +35,7 @@ export function buildFindings(sources: FindingSources): readonly ReportFinding[]
 function fromComplaint(sources: FindingSources, complaint: Complaint): ReportFinding {
   const { places, clockingModules } = sources;
   const { id, args, place, reason, related } = complaint;
-  return accepted(sources.options, {
+  return accepted(sources, {
     id,
     certainty: null,
     severity: severityOf(id, null, { drivesClock: clockingModules.has(String(args.module)) }),
@@ -49,8 +52,9 @@ function fromComplaint(sources: FindingSources, complaint: Complaint): ReportFin
   });
 }
 
-function fromFinding({ options, places }: FindingSources, finding: Finding): ReportFinding {
-  return accepted(options, {
+function fromFinding(sources: FindingSources, finding: Finding): ReportFinding {
+  const { places } = sources;
+  return accepted(sources, {
     id: finding.id,
     certainty: finding.certainty,
     severity: finding.severity,
@@ -74,10 +78,15 @@ function definitionsBehind(places: Places, place: Place): ReportFinding['related
   return written === null ? [] : [{ message: macroTextWords(written.macro), span: written.span }];
 }
 
-/** A person accepts by finding and signal; `q` also stands for its bits. */
-function accepted(options: StudyOptions, finding: ReportFinding): ReportFinding {
-  const entry = options.accepted.find(({ id, signal }) => id === finding.id && isAbout(finding, signal));
+/** A person accepts by finding and signal, where `q` also stands for its bits, or at the line in the text. */
+function accepted({ acceptances, options }: FindingSources, finding: ReportFinding): ReportFinding {
+  const stated = options.accepted.find(({ id, signal }) => id === finding.id && isAbout(finding, signal));
+  const entry = stated ?? acceptances.find((acceptance) => meets(acceptance, finding));
   return entry === undefined ? finding : { ...finding, accepted: { reason: entry.reason } };
+}
+
+export function meets({ file, id, line }: TextAcceptance, finding: Pick<ReportFinding, 'id' | 'span'>): boolean {
+  return id === finding.id && file === finding.span.file && line === finding.span.line;
 }
 
 function isAbout({ signals }: ReportFinding, signal: string): boolean {

@@ -20,6 +20,7 @@ import type { StudyOptions } from './options';
 import { inOrder, type Places } from '../explain/places';
 import { parameterText } from './parameter-text';
 import { type Report, type ReportSignal, schemaVersion } from './report';
+import type { TextAcceptance } from './text-acceptances';
 import { toolVersion } from './version';
 
 export interface ReportFacts {
@@ -28,6 +29,8 @@ export interface ReportFacts {
   readonly files: readonly string[];
   readonly places: Places;
   readonly complaints: readonly Complaint[];
+  /** What comments in the text accept. */
+  readonly acceptances: readonly TextAcceptance[];
   readonly top: string | null;
   readonly otherTops: readonly string[];
   readonly delaySet: DelaySet;
@@ -37,12 +40,13 @@ export interface ReportFacts {
 
 /** Yields between sections. */
 export function* buildReport(facts: ReportFacts): Generator<void, Report> {
-  const { complaints, design, options, places } = facts;
+  const { acceptances, complaints, design, options, places } = facts;
   const findings = buildFindings({
     options,
     places,
     complaints,
     findings: design?.hazards.findings ?? [],
+    acceptances,
     clockingModules: design === null ? new Set() : clockingModules(design),
   });
   yield;
@@ -56,7 +60,7 @@ export function* buildReport(facts: ReportFacts): Generator<void, Report> {
     files: facts.files,
     drive: design === null ? { clocks: [], resets: [], inputs: [] } : buildDrive(design),
     delaySet: buildStudiedDelays(design?.prediction.delaySet ?? facts.delaySet, design?.ownDelays ?? []),
-    assumptions: design === null ? [] : [...buildAssumptions(design), ...buildStated(design, findings)],
+    assumptions: design === null ? [] : [...buildAssumptions(design), ...buildStated(design, acceptances, findings)],
     coverage: buildCoverage(places, complaints, design),
     ...sections,
     findings,

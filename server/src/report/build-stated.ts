@@ -8,10 +8,16 @@ import type { DesignFacts } from './design-facts';
 import type { StudyOptions } from './options';
 import type { OwnDelaysUse } from './own-delays';
 import { isOneBit } from './rated-bits';
+import { meets } from './build-findings';
 import type { ReportAssumption, ReportFinding } from './report';
+import type { TextAcceptance } from './text-acceptances';
 import type { ReasonArguments } from '../text/complaint';
 
-export function buildStated(facts: DesignFacts, findings: readonly ReportFinding[]): readonly ReportAssumption[] {
+export function buildStated(
+  facts: DesignFacts,
+  acceptances: readonly TextAcceptance[],
+  findings: readonly ReportFinding[],
+): readonly ReportAssumption[] {
   const { options } = facts;
   return [
     ...namesIn(options).flatMap(([list, name]) =>
@@ -21,9 +27,15 @@ export function buildStated(facts: DesignFacts, findings: readonly ReportFinding
     ...options.accepted
       .filter((entry) => !findings.some(({ accepted, id }) => accepted?.reason === entry.reason && id === entry.id))
       .map(({ id, signal }) => unused(signal, `accepted ${id}`, 'stated-acceptance-unmet')),
+    ...acceptances.filter((entry) => !findings.some((finding) => meets(entry, finding))).map(unmetComment),
     ...facts.ownDelays.flatMap(unmetDelays),
     ...unratedNames(facts),
   ];
+}
+
+function unmetComment({ id, span }: TextAcceptance): ReportAssumption {
+  const why = { reason: 'comment-acceptance-unmet', args: { id } };
+  return { about: id, value: 'accepted', source: 'text', reason: whyWords(why), span };
 }
 
 /** Every signal that a list of the project file names, with the list. */

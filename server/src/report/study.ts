@@ -22,6 +22,7 @@ import { once, type Stage } from './once';
 import type { StudyOptions } from './options';
 import type { PreviewData } from './preview-data';
 import type { Report } from './report';
+import { acceptancesIn } from './text-acceptances';
 import { answerTime, runPreview, runWaves, studyDesign } from './study-design';
 import { writeDump } from './write-dump';
 
@@ -111,6 +112,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     const { complaints, modules, otherTops, top } = yield* elaboration();
     const benches = new Set(modules.flatMap(({ isTestBench, unit }) => (isTestBench ? [unit] : [])));
     const facts = yield* design();
+    const { files } = yield* reading();
     return yield* buildReport({
       options,
       files: input.files.map(({ path }) => path),
@@ -121,6 +123,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
         ...complaints,
         ...(facts?.hazards.limits ?? []),
       ],
+      acceptances: acceptancesIn(files),
       top,
       otherTops,
       delaySet,

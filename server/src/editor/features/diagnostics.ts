@@ -6,6 +6,7 @@ import { buildFindings } from '../../report/build-findings';
 import { placeInFile } from '../../report/place-in-file';
 import type { ReportFinding } from '../../report/report';
 import type { Study } from '../../report/study';
+import { acceptancesIn } from '../../report/text-acceptances';
 import type { Span } from '../../text/place';
 import { locationOf, rangeOf } from './positions';
 
@@ -20,12 +21,13 @@ export function* readingDiagnostics(
   path: string,
   settings: DiagnosticSettings,
 ): Generator<void, Diagnostic[]> {
-  const { complaints } = yield* study.reading();
+  const { complaints, files } = yield* study.reading();
   const findings = buildFindings({
     options: study.input.options,
     places: yield* study.places(),
     complaints,
     findings: [],
+    acceptances: acceptancesIn(files),
     clockingModules: new Set(),
   });
   return yield* diagnosticsOf(study, path, findings, settings);
