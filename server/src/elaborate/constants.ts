@@ -7,9 +7,12 @@ import { bitsAlgebra, type Reader } from './algebra';
 import { type ConstantValue, integerValue, numberOf } from './constant-value';
 import { isTooDeep } from './expression-depth';
 import type { ExpressionContext } from './expression-context';
+import { functionNamed, usesReals } from './find-subroutine';
 import { isTest, typeOf } from './expression-type';
 import { lower, lowerTo } from './lower';
 import { literalBits, literalWidth } from './number-literal';
+import { runRealFunction } from './real-functions';
+import { realArguments, realFunctionNamed } from './real-math';
 import { isReference, type ReferenceExpression, resolveReference } from './references';
 import type { Scope } from './scope';
 
@@ -95,7 +98,9 @@ function constantCall(context: ExpressionContext, expression: Expression): Const
   if (expression.kind !== 'call') return undefined;
   const { name, args } = expression;
   if (name.name === '$signed' || name.name === '$unsigned') return undefined;
-  if (!name.name.startsWith('$')) return undefined;
+  if (!name.name.startsWith('$')) return realFunctionCall(context, expression);
+  const compute = realFunctionNamed(name.name);
+  if (compute !== null) return args.length === realArguments(name.name) ? realCall(context, args, compute) : null;
   if (args.length !== 1) return null;
   if (name.name === '$clog2') return ceilingLog2(constantOf(context, args[0]));
   if (name.name === '$bits') {
@@ -103,6 +108,27 @@ function constantCall(context: ExpressionContext, expression: Expression): Const
     return type.known ? integerValue(type.width) : null;
   }
   return null;
+}
+
+function realCall(
+  context: ExpressionContext,
+  args: readonly Expression[],
+  compute: (args: readonly number[]) => ConstantValue | null,
+): ConstantValue | null {
+  const numbers = args.flatMap((argument) => realNumber(context, argument) ?? []);
+  return numbers.length === args.length ? compute(numbers) : null;
+}
+
+/** Undefined for a function without reals, which is lowered like any other. */
+function realFunctionCall(
+  context: ExpressionContext,
+  call: Extract<Expression, { kind: 'call' }>,
+): ConstantValue | null | undefined {
+  const called = functionNamed(context, call);
+  if (called === null || !usesReals(called.item)) return undefined;
+  const args = call.args.flatMap((argument) => constantOf(context, argument) ?? []);
+  if (args.length !== call.args.length) return null;
+  return runRealFunction(called, args, (scope) => contextIn(context, scope));
 }
 
 /** The ceiling of the logarithm, 0 for 0 (IEEE 1364-2005 17.11.1); the argument counts as unsigned. */
@@ -175,6 +201,10 @@ function realNumber(context: ExpressionContext, expression: Expression): number 
     }
     case 'mintypmax':
       return realNumber(context, expression.typ);
+    case 'call': {
+      const value = constantCall(context, expression);
+      return value == null ? null : numberOf(value);
+    }
     default:
       return isReference(expression) ? realParameter(context, expression) : null;
   }

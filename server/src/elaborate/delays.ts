@@ -33,6 +33,23 @@ export function explicitDelay(
   return { rise, fall: falling, toZ: toZ ?? smaller(rise, falling), place: context.source.place(table.at) };
 }
 
+/** What a number of a specify block comes to, ps, negative where the text says so. Null with a complaint: not constant. */
+export function specifiedTime(
+  context: ExpressionContext,
+  { timeUnit, timePrecision }: Pick<ModuleTable, 'timeUnit' | 'timePrecision'>,
+  value: Expression,
+): number | null {
+  const scale = { unit: timeUnit ?? assumedScale, precision: timePrecision ?? assumedScale };
+  if (value.kind === 'time') return rounded(value.value * unitsInPs[value.unit], scale);
+  const constant = context.constant(value);
+  const number = constant === null ? null : numberOf(constant);
+  if (number === null || !Number.isFinite(number)) {
+    sayNotConstant(context, value);
+    return null;
+  }
+  return rounded(number * scale.unit, scale);
+}
+
 export interface Scale {
   /** ps in one unit of the module's time, and in one step of its precision. */
   readonly unit: number;
@@ -79,7 +96,7 @@ function exact(value: number): number {
   return Number(value.toPrecision(12));
 }
 
-function smaller(left: DelayTriple, right: DelayTriple): DelayTriple {
+export function smaller(left: DelayTriple, right: DelayTriple): DelayTriple {
   return {
     min: Math.min(left.min, right.min),
     typ: Math.min(left.typ, right.typ),

@@ -5,9 +5,10 @@ import type { BinaryOperator, Expression, UnaryOperator } from '../syntax/tables
 import { integerOf } from './constant-value';
 import type { ExpressionContext } from './expression-context';
 import { isTooDeep } from './expression-depth';
-import { functionResult } from './find-subroutine';
+import { functionNamed, functionResult, usesReals } from './find-subroutine';
 import { sayNotConstant } from './not-constant';
 import { literalWidth } from './number-literal';
+import { realFunctionNamed } from './real-math';
 import { type Reference, resolveReference, type Select } from './references';
 
 export interface ExpressionType {
@@ -204,9 +205,18 @@ function typeOfCall(context: ExpressionContext, call: Extract<Expression, { kind
     return { ...typeOf(context, args[0]), signed: name.name === '$signed' };
   }
   if (name.name === '$clog2' || name.name === '$bits') return bits(32, true);
-  if (name.name.startsWith('$')) return unknownType;
+  if (name.name === '$rtoi') return bits(32, true);
+  if (name.name.startsWith('$')) return realFunctionNamed(name.name) === null ? unknownType : realType;
+  const called = functionNamed(context, call);
+  if (called !== null && usesReals(called.item)) return typeOfRealFunction(context, call);
   const result = functionResult(context, call);
   return result === null ? unknownType : bits(result.shape.width, result.shape.signed);
+}
+
+/** The width of a result that is not real is that of its value. */
+function typeOfRealFunction(context: ExpressionContext, call: Extract<Expression, { kind: 'call' }>): ExpressionType {
+  const value = context.constant(call);
+  return value?.kind === 'bits' ? bits(value.bits.width, value.signed) : realType;
 }
 
 function limited(context: ExpressionContext, expression: Expression, width: number, signed: boolean): ExpressionType {

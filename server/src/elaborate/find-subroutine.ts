@@ -1,6 +1,6 @@
 // Which function or task a name means where it is called, and whether the call fits it (IEEE 1364-2005 10.2, 10.4).
 
-import type { Expression, Statement } from '../syntax/tables';
+import type { Expression, Statement, SubroutineItem } from '../syntax/tables';
 import type { ExpressionContext } from './expression-context';
 import type { LocalSignal } from './local-signal';
 import { entityOf, sayAmbiguous } from './references';
@@ -38,6 +38,22 @@ export function taskOf(context: ExpressionContext, statement: TaskCall): FoundTa
 export function functionResult(context: ExpressionContext, call: FunctionCallExpression): LocalSignal | null {
   const entity = calledEntity(context, call);
   return typeof entity === 'object' && entity?.kind === 'subroutine' ? (entity.frame()?.result ?? null) : null;
+}
+
+/** The function that a call names, whether or not its frame can be told. */
+export function functionNamed(context: ExpressionContext, call: FunctionCallExpression): SubroutineEntity | null {
+  const entity = calledEntity(context, call);
+  const isFunction = typeof entity === 'object' && entity?.kind === 'subroutine' && entity.item.result !== null;
+  return isFunction ? entity : null;
+}
+
+/** Then its values are no bits: it is run on constants alone. */
+export function usesReals({ declarations, ports, result }: SubroutineItem): boolean {
+  return (
+    result?.variable === 'real' ||
+    ports.some(({ variable }) => variable === 'real') ||
+    declarations.some((item) => item.kind === 'variable' && item.variable === 'real')
+  );
 }
 
 /** Null: not declared. A number: nothing that can be called, by that complaint. */

@@ -59,6 +59,7 @@ export function* expandItems(
         break;
       case 'assign':
       case 'gate':
+      case 'specify':
         draft.work.push({ kind: 'item', item, scope });
         break;
       case 'instances':

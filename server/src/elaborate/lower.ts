@@ -10,7 +10,7 @@ import { toBits } from './constant-value';
 import type { ExpressionContext } from './expression-context';
 import { type ExpressionType, isLeftDetermined, isTest, replicationCount, typeOf, wider } from './expression-type';
 import { hasCall, isTooDeep } from './expression-depth';
-import { functionOf } from './find-subroutine';
+import { functionNamed, functionOf, usesReals } from './find-subroutine';
 import { lowerReference } from './lower-reference';
 import { literalBits, stringBits } from './number-literal';
 import { applyBinary, applyShift, applyTest, applyUnary } from './operator-lowering';
@@ -188,6 +188,8 @@ function lowerCall<Value>(
   if (args.length === 1 && (name.name === '$signed' || name.name === '$unsigned')) {
     return resizeTo(algebra, lower(at, args[0]), type.width, type.signed ? 'sign' : 'zero', place);
   }
+  const called = name.name.startsWith('$') ? null : functionNamed(context, expression);
+  if (called !== null && usesReals(called.item)) return realAsBits(at, expression, type.width);
   if (!name.name.startsWith('$')) return lowerFunction(at, expression, type);
   const value = context.constant(expression);
   if (value !== null) return algebra.constant(toBits(value, type.width), place);

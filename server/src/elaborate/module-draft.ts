@@ -3,7 +3,7 @@
 // known at the end, when `finish-template.ts` makes the real nodes.
 
 import type { Limits } from '../budget';
-import type { ExplicitDelay, Latch, NodeId, Process } from '../netlist/netlist';
+import type { CheckKind, DelayTriple, ExplicitDelay, Latch, NodeId, Process } from '../netlist/netlist';
 import type { Bits } from '../netlist/four-state';
 import type { NodeBuilder } from '../netlist/node-builder';
 import type { At, DelayTable, Expression, InstanceTable, Item, ModuleTable, Named } from '../syntax/tables';
@@ -70,6 +70,7 @@ export interface ModuleDraft {
   readonly blackBoxes: BlackBoxDraft[];
   readonly comparisons: ComparisonDraft[];
   readonly explicitDelays: Numbered<ExplicitDelay>;
+  readonly specified: SpecifiedDraft;
   /** The limit of nodes has been met: what is left is unknown. */
   readonly isExhausted: { value: boolean };
   /** Functions and tasks being followed, one inside the other: how deep they stand, calls and statements so far. */
@@ -335,7 +336,55 @@ export type Work =
   /** A signal that something unreadable would have driven. */
   | { readonly kind: 'hole'; readonly signal: LocalSignal; readonly at: At; readonly complaint: number };
 
-export type ProcessItem = Extract<Item, { kind: 'assign' | 'gate' | 'process' }>;
+export type ProcessItem = Extract<Item, { kind: 'assign' | 'gate' | 'process' | 'specify' }>;
+
+/** What specify blocks say, nodes drafted. */
+export interface SpecifiedDraft {
+  readonly paths: PathDraft[];
+  readonly checks: CheckDraft[];
+  readonly pulses: PulseDraft[];
+  /** Signals whose pulses show as soon as they are known. */
+  readonly onDetect: Set<number>;
+  /** By signal that a check drives delayed: the number of its delay. */
+  readonly delayed: Map<number, number>;
+}
+
+/** From one input to one output. */
+export interface PathDraft {
+  readonly from: NodeId;
+  readonly to: { readonly signal: number; readonly low: number; readonly width: number };
+  readonly full: boolean;
+  readonly edge: 'posedge' | 'negedge' | null;
+  readonly guard: 'none' | 'if' | 'ifnone';
+  /** Width 1. */
+  readonly condition: NodeId | null;
+  readonly delays: readonly DelayTriple[];
+  /** As written, for PATHPULSE$. */
+  readonly names: { readonly from: string; readonly to: string };
+  readonly at: At;
+}
+
+export interface CheckDraft {
+  readonly kind: CheckKind;
+  readonly reference: CheckEventDraft;
+  readonly data: CheckEventDraft | null;
+  readonly limits: readonly DelayTriple[];
+  readonly at: At;
+}
+
+export interface CheckEventDraft {
+  readonly node: NodeId;
+  readonly edges: readonly string[];
+  readonly condition: NodeId | null;
+  readonly at: At;
+}
+
+export interface PulseDraft {
+  /** Null: of every path of the module. */
+  readonly between: { readonly from: string; readonly to: string } | null;
+  readonly reject: DelayTriple;
+  readonly error: DelayTriple;
+}
 
 /** A value in a variable's declaration: its start value (IEEE 1364-2005 6.2.1). */
 export interface Initializer {

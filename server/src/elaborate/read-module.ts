@@ -28,6 +28,7 @@ import { driveHole, readProcess } from './processes';
 import { runFunction } from './run-function';
 import { createScope } from './scope';
 import type { UnitSource } from './source';
+import { readSpecify } from './specify';
 import { findStartValues } from './start-values';
 import { declareSubroutines } from './subroutines';
 import type { Template } from './template';
@@ -153,6 +154,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
     blackBoxes: [],
     comparisons: [],
     explicitDelays: createNumbered(),
+    specified: { paths: [], checks: [], pulses: [], onDetect: new Set(), delayed: new Map() },
     isExhausted: { value: false },
     calls: { depth: 0, count: 0, steps: { count: 0 } },
     followFunction: (call, reads, layer) => followFunction(draft, call, { reads, layer }),
@@ -243,5 +245,6 @@ function readDriver(draft: ModuleDraft, work: Work): void {
     case 'item':
       if (work.item.kind === 'assign') readAssignment(draft, work.scope, work.item);
       if (work.item.kind === 'gate') readGates(draft, work.scope, work.item);
+      if (work.item.kind === 'specify') readSpecify(draft, work.scope, work.item);
   }
 }

@@ -88,6 +88,10 @@ export interface SubroutineEntity {
   readonly kind: 'subroutine';
   readonly at: At;
   readonly item: SubroutineItem;
+  /** Where it is declared. */
+  readonly outer: Scope;
+  /** Calls being run on real constants. */
+  readonly running: { count: number };
   /** Its variables, worked out when first asked for; null where they cannot be told. */
   readonly frame: () => Frame | null;
 }

@@ -19,8 +19,12 @@ function declareSubroutine(draft: ModuleDraft, scope: Scope, item: SubroutineIte
   const { name } = item;
   const known = scope.names.get(name.name);
   if (known?.kind === 'subroutine' && known.item === item) return;
-  if (known !== undefined) draft.log.add('declared-twice', { name: name.name }, draft.source.place(name));
-  else scope.names.set(name.name, { kind: 'subroutine', at: name, item, frame: rememberedFrame(draft, scope, item) });
+  if (known !== undefined) {
+    draft.log.add('declared-twice', { name: name.name }, draft.source.place(name));
+    return;
+  }
+  const frame = rememberedFrame(draft, scope, item);
+  scope.names.set(name.name, { kind: 'subroutine', at: name, item, outer: scope, running: { count: 0 }, frame });
 }
 
 function rememberedFrame(draft: ModuleDraft, outer: Scope, item: SubroutineItem): () => Frame | null {
