@@ -29,8 +29,8 @@ export function remarkOnFailure(damaged: DamagedText, stretch: Failing, failing:
       : remark('unexpected-end', {}, at(last));
   }
   const word = wordOf(text, token);
-  if (word === ';' && lacksParenthesis(damaged.structure, stretch.start, token.start))
-    return missingParenthesis(token.start);
+  const isOpen = [token.start, stretch.end].every((end) => lacksParenthesis(damaged.structure, stretch.start, end));
+  if (word === ';' && isOpen) return missingParenthesis(token.start);
   return remark('unexpected', { text: shortened(word) }, at(token));
 }
 

@@ -1,7 +1,7 @@
 // Where a module's header and items begin and end, told from their words.
 
-import { readProcessWords } from './statement-words';
-import { closers, itemStarts } from './structure-words';
+import { readProcessWords, readSubroutineWords } from './statement-words';
+import { closers, closing, itemStarts, opening } from './structure-words';
 import {
   close,
   type Construct,
@@ -38,9 +38,14 @@ export function structureOf(text: string, nestingLimit: number): Structure {
 function readHeader(walk: WordWalk): Construct {
   const first = walk.index;
   let isImport = false;
+  let depth = 0;
   for (walk.index += 1; !isAtEnd(walk); walk.index += 1) {
     const word = current(walk);
-    if (itemStarts.has(word) || closers.has(word) || word === 'assign') break;
+    if (opening.has(word)) depth += 1;
+    else if (closing.has(word)) depth -= 1;
+    const isEnd = itemStarts.has(word) || closers.has(word) || word === 'assign';
+    if (depth > 0 && (isEnd || word === ';') && goesOn(walk)) continue;
+    if (isEnd) break;
     if (word === 'import') isImport = true;
     if (word !== ';') continue;
     if (isImport) isImport = false;
@@ -50,6 +55,19 @@ function readHeader(walk: WordWalk): Construct {
     }
   }
   return constructFrom(walk, first, 'header');
+}
+
+/** Whether a list is open here: what follows, up to a semicolon, closes more than it opens. */
+function goesOn({ index, words }: WordWalk): boolean {
+  let depth = 0;
+  for (let next = index + 1; next < words.length; next += 1) {
+    const word = words[next];
+    if (opening.has(word)) depth += 1;
+    else if (closing.has(word)) depth -= 1;
+    if (depth < 0) return true;
+    if (word === ';' || itemStarts.has(word) || closers.has(word)) return false;
+  }
+  return false;
 }
 
 /** A closing word that closes nothing. */
@@ -98,6 +116,7 @@ function readInner(walk: WordWalk, place: ItemPlace): Inner {
   const word = current(walk);
   const end = regions.get(word);
   if (processes.has(word)) return [readProcessWords(walk)];
+  if (word === 'function' || word === 'task') return readSubroutineWords(walk);
   if (end !== undefined) return skipRegion(walk, end);
   switch (word) {
     case 'begin':
@@ -161,7 +180,7 @@ function readCase(walk: WordWalk): Inner {
   return inner;
 }
 
-/** Function, task, specify block: read by the grammar as one, or lost as one. */
+/** A specify block and the like: read by the grammar as one, or lost as one. */
 function skipRegion(walk: WordWalk, end: string): Inner {
   const opening = walk.index;
   for (walk.index += 1; !isAtEnd(walk) && current(walk) !== end && !outerEnds.has(current(walk)); ) walk.index += 1;
@@ -178,8 +197,6 @@ const processes: ReadonlySet<string> = new Set([
   'final',
 ]);
 const regions: ReadonlyMap<string, string> = new Map([
-  ['function', 'endfunction'],
-  ['task', 'endtask'],
   ['specify', 'endspecify'],
   ['covergroup', 'endgroup'],
   ['property', 'endproperty'],

@@ -8,14 +8,16 @@ import { remarkOnFailure } from './damage';
 import type { Edit } from './edits';
 import { structureOf } from './item-words';
 import type { FlatTree } from './flat-tree';
+import { keepEntries } from './header-mend';
 import { damagedStretches, suspectItems } from './suspects';
-import { isExhausted, isLost, lose, loseHeader, loseRest, type Mending } from './mending';
+import { isExhausted, isLost, lose, loseHeader, loseRest, type MendedHeader, type Mending } from './mending';
 import { putBacks } from './put-back';
 import { type Failing, isWhole, probe, probeWhole } from './probe';
 import { nestingLimitOf, type StandIn } from './reader';
 import { type Remark, remark } from './remark';
 import { rescueEdits, type Words } from './rescue';
 import type { SliceParser } from './slice-parser';
+import type { At } from './tables';
 import { type Construct, firstFrom, wordsIn } from './word-walk';
 
 export interface Mended {
@@ -23,8 +25,9 @@ export interface Mended {
   readonly tree: FlatTree;
   readonly standIns: ReadonlyMap<number, StandIn>;
   readonly remarks: readonly Remark[];
-  /** False where the header's parameters and ports had to be given up. */
-  readonly headerWhole: boolean;
+  readonly header: MendedHeader;
+  /** Parameters and ports that the header has lost: each by itself, or all in one stretch. */
+  readonly lostEntries: readonly At[];
 }
 
 export interface MendOptions {
@@ -53,7 +56,8 @@ export function mendModule(text: string, options: MendOptions): Mended {
     lost: new Set(),
     lossLimit: options.limits.complaints,
     edits: [...options.edits, ...structure.edits],
-    headerWhole: true,
+    header: 'whole',
+    lostEntries: [],
   };
   const suspects = suspectItems(structure, damagedStretches(options.damaged));
   const others = structure.items.filter((item) => !suspects.has(item));
@@ -108,8 +112,8 @@ function mendConstruct(mending: Mending, construct: Construct): void {
   }
   if (failing === null || putBack(mending, construct, failing)) return;
   remarkOn(mending, construct, failing);
-  if (construct.kind === 'header') loseHeader(mending, construct);
-  else lose(mending, construct);
+  if (construct.kind !== 'header') lose(mending, construct);
+  else if (!keepEntries(mending, construct)) loseHeader(mending, construct);
 }
 
 /** Each rescue may bring the next refused word to light. */
@@ -159,13 +163,8 @@ function putBack(mending: Mending, construct: Construct, failing: Failing): bool
 
 function remarkOn(mending: Mending, { start, end }: Construct, failing: Failing): void {
   const [first] = wordsIn(mending.structure, start, end);
-  if (mending.structure.words[first] === 'specify') {
-    // The grammar refuses some timing checks that the standard allows, and the block would not be read anyway.
-    mending.remarks.push(
-      remark('construct', { what: 'specify block' }, { start: start as UnitOffset, end: end as UnitOffset }),
-    );
-    return;
-  }
+  // The grammar refuses some forms that the standard allows; the block is read from its words.
+  if (mending.structure.words[first] === 'specify') return;
   const { tokens } = mending.structure;
   const reach = tokens[firstFrom(mending.structure, end)]?.start ?? mending.text.length;
   const isInside = (offset: number) => offset >= start && offset < Math.max(end, reach);
@@ -185,7 +184,8 @@ function settle(mending: Mending): void {
     lose(mending, item);
   }
   for (const item of mending.structure.items) if (!isLost(mending, item)) lose(mending, item);
-  if (mending.headerWhole && probeWhole(mending, mending.edits) !== null) loseHeader(mending, mending.structure.header);
+  if (mending.header !== 'lost' && probeWhole(mending, mending.edits) !== null)
+    loseHeader(mending, mending.structure.header);
 }
 
 const settleRounds = 8;

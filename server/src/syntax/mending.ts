@@ -7,6 +7,7 @@ import type { Structure } from './item-words';
 import type { ProbeTools } from './probe';
 import type { StandIn } from './reader';
 import { type Remark, remark } from './remark';
+import type { At } from './tables';
 import type { Construct } from './word-walk';
 
 export interface Mending extends ProbeTools {
@@ -18,8 +19,12 @@ export interface Mending extends ProbeTools {
   /** With this many losses mending gives up. */
   readonly lossLimit: number;
   edits: readonly Edit[];
-  headerWhole: boolean;
+  header: MendedHeader;
+  readonly lostEntries: At[];
 }
+
+/** `in part`: some parameters and ports are left out; `lost`: nothing but the name is read. */
+export type MendedHeader = 'whole' | 'in part' | 'lost';
 
 /** Puts a stand-in in the construct's place. */
 export function lose(mending: Mending, construct: Construct): void {
@@ -46,7 +51,8 @@ export function loseHeader(mending: Mending, header: Construct): void {
     ...mending.edits.filter((edit) => !inside.has(edit)),
     { start: from, end: header.end, text, owner: header.start },
   ];
-  mending.headerWhole = false;
+  mending.header = 'lost';
+  mending.lostEntries.push({ start: from as UnitOffset, end: header.end as UnitOffset });
 }
 
 /** Everything from here on, as one. */

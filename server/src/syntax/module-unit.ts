@@ -5,12 +5,13 @@ import { applyEdits, type Edit } from './edits';
 import { parseFlat, type TreeCopier } from './copy-tree';
 import { childrenOf, type FlatTree, kindOf } from './flat-tree';
 import { plainHeaderPorts } from './header-ports';
-import { mendModule } from './mend';
+import { type Mended, mendModule } from './mend';
+import { namesTouchedIn, namesUsedIn } from './driven-names';
 import { readModule } from './module';
 import { openReader, type StandIn } from './reader';
 import type { Remark } from './remark';
 import { renamedWords } from './rescue';
-import type { ModuleTable } from './tables';
+import type { Item, ModuleTable, PortSlot } from './tables';
 import { blankNested } from './nested-modules';
 import { namelessUnit, type ReadingTools, type UnitReading } from './unit-reading';
 import { isCut, unclosedComment, unclosedUnit } from './unclosed';
@@ -34,11 +35,36 @@ export function readModuleUnit(unit: UnitSlice, tools: ReadingTools): UnitReadin
   const node = childrenOf(tree, 0).find((child) => kindOf(tree, child) === 'module_declaration');
   const module = node === undefined ? null : readModule(reader, node, settings);
   if (module === null || module.name.name === '') return { table: namelessUnit(text, 'loose'), remarks };
-  return { table: mended?.headerWhole === false ? withoutHeader(module) : { ...module, headerWhole: true }, remarks };
+  return { table: mended === null ? { ...module, headerWhole: true } : withHeader(module, mended, text), remarks };
 }
 
-function withoutHeader(module: Omit<ModuleTable, 'headerWhole'>): ModuleTable {
-  return { ...module, parameters: [], ports: [], slots: [], headerWhole: false };
+/** What the header has lost is a hole among the items, unless the body declares it. */
+function withHeader(module: Omit<ModuleTable, 'headerWhole'>, mended: Mended, text: string): ModuleTable {
+  const declared = new Set(module.items.flatMap(declaredNames));
+  const lost = mended.lostEntries.map((at): Item => {
+    const names = mended.header === 'lost' ? namesUsedIn(text, at) : namesTouchedIn(text, at);
+    return { kind: 'hole', at, names: names.filter(({ name }) => !declared.has(name)) };
+  });
+  const items = [...lost, ...module.items];
+  switch (mended.header) {
+    case 'whole':
+      return { ...module, headerWhole: true };
+    case 'in part':
+      return { ...module, items, slots: module.slots.filter(isOwnSlot), headerWhole: false };
+    case 'lost':
+      return { ...module, items, parameters: [], ports: [], slots: [], headerWhole: false };
+  }
+}
+
+function declaredNames(item: Item): readonly string[] {
+  if (item.kind === 'port') return [item.port.declarator.name.name];
+  const declares = item.kind === 'net' || item.kind === 'variable' || item.kind === 'parameter';
+  return declares ? item.declarators.map(({ name }) => name.name) : [];
+}
+
+/** The word that holds the place of a list without ports is nobody's port: `open` is no name of Verilog's. */
+function isOwnSlot({ at }: PortSlot): boolean {
+  return at.end > at.start;
 }
 
 function byStart(standIn: StandIn): readonly [number, StandIn] {

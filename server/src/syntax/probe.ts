@@ -18,7 +18,9 @@ export interface Failing {
   readonly end: number;
 }
 
-type Stretch = Pick<Construct, 'start' | 'end' | 'kind'>;
+interface Stretch extends Pick<Construct, 'start' | 'end'> {
+  readonly kind: Construct['kind'] | 'parameter' | 'port';
+}
 
 /** Whether the grammar reads the stretch as it is with those edits. Once the work is used up, nothing is whole. */
 export function isWhole(tools: ProbeTools, stretch: Stretch, edits: readonly Edit[]): boolean {
@@ -72,8 +74,10 @@ function isDamaged(parser: SliceParser, text: string): boolean {
 }
 
 /** A non-ANSI header lets port declarations stand among the items. */
-const frames: Readonly<Record<Construct['kind'], readonly [string, string]>> = {
+const frames: Readonly<Record<Stretch['kind'], readonly [string, string]>> = {
   header: ['', '\nendmodule'],
   item: ['module m(p);\n', '\nendmodule'],
   statement: ['module m(p);initial begin\n', '\nend endmodule'],
+  parameter: ['module m #(\n', '\n)(); endmodule'],
+  port: ['module m(\n', '\n); endmodule'],
 };

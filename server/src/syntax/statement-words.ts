@@ -7,6 +7,7 @@ import {
   constructFrom,
   current,
   isAtEnd,
+  isFirstOnLine,
   skipLabel,
   skipLine,
   skipParentheses,
@@ -20,6 +21,22 @@ export function readProcessWords(walk: WordWalk): Construct | null {
   walk.processColumn = columnOf(walk.text, walk.tokens[walk.index].start);
   walk.index += 1;
   return readStatementWords(walk);
+}
+
+/** Statements between the line that opens a function or task and the word that closes it; declarations are its own. */
+export function readSubroutineWords(walk: WordWalk): readonly Construct[] {
+  const opening = walk.index;
+  const end = current(walk) === 'function' ? 'endfunction' : 'endtask';
+  walk.processColumn = columnOf(walk.text, walk.tokens[opening].start);
+  skipLine(walk);
+  const inner: Construct[] = [];
+  while (!isAtEnd(walk) && !subroutineEnds.has(current(walk))) {
+    const next = ownDeclarations.has(current(walk)) ? null : readStatementWords(walk);
+    if (next !== null) inner.push(next);
+    else skipLine(walk);
+  }
+  close(walk, opening, [end]);
+  return inner;
 }
 
 /** Null where no statement stands: before a closing word or an item. */
@@ -38,7 +55,15 @@ function readStatementWords(walk: WordWalk): Construct | null {
 
 function canStart(walk: WordWalk): boolean {
   const word = current(walk);
-  return !isAtEnd(walk) && !closers.has(word) && !itemStarts.has(word) && !neverStatements.has(word) && !isItem(walk);
+  if (isAtEnd(walk) || closers.has(word) || word === 'else') return false;
+  return !isItem(walk) && !((itemStarts.has(word) || neverStatements.has(word)) && beginsItem(walk));
+}
+
+/** A word that opens items and stands in the middle of a line, or further in than the process, is part of a damaged statement. */
+function beginsItem(walk: WordWalk): boolean {
+  const { start } = walk.tokens[walk.index];
+  if (!isFirstOnLine(walk.text, start)) return walk.words[walk.index - 1] === ';';
+  return itemStarts.has(current(walk)) || columnOf(walk.text, start) <= walk.processColumn;
 }
 
 /**
@@ -154,9 +179,48 @@ function readTimed(walk: WordWalk): Inner {
   return [readStatementWords(walk)];
 }
 
+/** Words that stand in no function or task: one that reaches them is not closed. */
+const subroutineEnds: ReadonlySet<string> = new Set([
+  'endfunction',
+  'endtask',
+  'endmodule',
+  'endgenerate',
+  'function',
+  'task',
+  'generate',
+  'always',
+  'always_comb',
+  'always_ff',
+  'always_latch',
+  'initial',
+  'assign',
+]);
+const ownDeclarations: ReadonlySet<string> = new Set([
+  'input',
+  'output',
+  'inout',
+  'ref',
+  'reg',
+  'logic',
+  'bit',
+  'byte',
+  'int',
+  'integer',
+  'shortint',
+  'longint',
+  'real',
+  'time',
+  'realtime',
+  'static',
+  'automatic',
+  'var',
+  'localparam',
+  'parameter',
+  'typedef',
+  'event',
+]);
 /** Words that begin items and no statement. */
 const neverStatements: ReadonlySet<string> = new Set([
-  'else',
   'wire',
   'tri',
   'wand',

@@ -1,5 +1,6 @@
 // The words that show where items and statements begin and end.
 
+export const opening: ReadonlySet<string> = new Set(['(', '[', '{', "'{"]);
 export const closing: ReadonlySet<string> = new Set([')', ']', '}']);
 
 /** Words with which an item begins or a construct ends: none of them stands inside a line. */
@@ -56,6 +57,22 @@ export const neverInLine: ReadonlySet<string> = new Set([
   'defparam',
   'endprimitive',
   'endtable',
+]);
+/** Words of declarations that no expression, list of events or list of connections holds. */
+export const neverInExpression: ReadonlySet<string> = new Set([
+  'wire',
+  'tri',
+  'wand',
+  'wor',
+  'tri0',
+  'tri1',
+  'supply0',
+  'supply1',
+  'reg',
+  'integer',
+  'input',
+  'output',
+  'inout',
 ]);
 export const declaring: ReadonlySet<string> = new Set([
   'wire',

@@ -5,7 +5,7 @@ import { lastAtOrBefore } from '../text/line-index';
 import type { UnitOffset } from '../text/place';
 import type { Edit } from './edits';
 import { type Remark, remark } from './remark';
-import { closing, closers, openers, neverInLine, declaring } from './structure-words';
+import { closing, closers, openers, neverInExpression, neverInLine, declaring } from './structure-words';
 import { isBlank, isLineEnd, nextToken, type Token, wordOf } from './tokens';
 
 /** One item or statement; `inner` are the statements or items it holds. */
@@ -165,13 +165,12 @@ export function skipTooDeep(walk: WordWalk): void {
   }
 }
 
-/** A word that opens a declaration also ends what came before, if it stands first on its line behind a whole operand. */
+/** A word that opens a declaration also ends what came before, if it stands first on its line: behind a whole operand, or where no operand can be. */
 function beginsAfresh(walk: WordWalk): boolean {
   const word = current(walk);
   if (neverInLine.has(word)) return true;
-  return (
-    declaring.has(word) && endsOperand(walk, walk.index - 1) && isFirstOnLine(walk.text, walk.tokens[walk.index].start)
-  );
+  const mayBegin = neverInExpression.has(word) || (declaring.has(word) && endsOperand(walk, walk.index - 1));
+  return mayBegin && isFirstOnLine(walk.text, walk.tokens[walk.index].start);
 }
 
 function endsOperand(walk: WordWalk, index: number): boolean {
