@@ -70,10 +70,10 @@ export function createBack({ clockwork, parser, say }: BackTools): (message: Fro
         break;
       case 'files-changed': {
         // Of a folder that is gone nobody names the files.
-        const changed = message.files?.flatMap((uri) => [uri, ...keeper.below(uri)]).filter(isNotOpen) ?? null;
+        const changed = message.files?.flatMap((uri) => [uri, ...keeper.below(uri)]) ?? null;
         files.hearChanged(changed);
         keeper.hearChanged(changed);
-        sayChanged(studies.drop(changed?.map(fileKey) ?? null));
+        sayChanged(studies.drop(changed?.filter(isNotOpen).map(fileKey) ?? null));
         break;
       }
       case 'ask': {

@@ -18,11 +18,11 @@ export interface IndexKeeper {
   cover(folder: string): void;
   /** A document was opened, edited or closed. */
   hearDocument(document: string): void;
-  /** Files that are not open came, went or changed; null: perhaps any. */
+  /** Files came, went or changed, open ones among them; null: perhaps any. */
   hearChanged(files: readonly string[] | null): void;
   /** Known files below what may be a folder. */
   below(uri: string): readonly string[];
-  /** Listed files of any kind, for includes and memory files. */
+  /** Files and open documents of any kind, for includes and memory files. */
   listed(): readonly string[];
 }
 
@@ -50,6 +50,8 @@ export function createIndexKeeper({ changed, files, list, notice, scheduler }: K
   const folders = new Set<string>();
   /** By key: files of the folders, with how long each was when it was scanned. */
   const known = new Map<string, { readonly uri: string; characters: number }>();
+  /** By key: documents, on the disk or not. */
+  const open = new Map<string, string>();
   const unlisted = new Set<string>();
   const unscanned = new Map<string, string>();
   let working: Promise<void> | null = null;
@@ -165,7 +167,12 @@ export function createIndexKeeper({ changed, files, list, notice, scheduler }: K
     },
     cover: include,
     hearDocument(document) {
-      unscanned.set(fileKey(document), document);
+      const key = fileKey(document);
+      const before = open.size;
+      if (files.openText(document) === null) open.delete(key);
+      else open.set(key, document);
+      hasOthers ||= open.size !== before && !known.has(key);
+      unscanned.set(key, document);
       wake();
     },
     hearChanged(changedFiles) {
@@ -179,7 +186,7 @@ export function createIndexKeeper({ changed, files, list, notice, scheduler }: K
       const folder = `${fileKey(uri)}/`;
       return [...known].filter(([key]) => key.startsWith(folder)).map(([, each]) => each.uri);
     },
-    listed: () => [...known.values()].map(({ uri }) => uri),
+    listed: () => [...new Map([...[...known].map(([key, { uri }]) => [key, uri] as const), ...open]).values()],
   };
 }
 
