@@ -2,6 +2,7 @@
 // parentheses: the text shows how the source was taken, not how it was written.
 
 import type {
+  CheckArgument,
   Connection,
   Declarator,
   DelayTable,
@@ -13,6 +14,7 @@ import type {
   ModuleTable,
   PortTable,
   Range,
+  SpecifyPart,
   Statement,
   SubroutineItem,
   TypeTable,
@@ -150,6 +152,8 @@ export function spellItem(item: Item): string {
       return `defparam ${spell(item.target)} = ${spell(item.value)};`;
     case 'subroutine':
       return spellSubroutine(item);
+    case 'specify':
+      return `specify ${item.parts.map(spellSpecified).join('; ')}; endspecify`;
     case 'hole':
       return `?[${item.names.map((name) => name.name).join(' ')}]`;
   }
@@ -229,3 +233,27 @@ function spellBlock(block: GenerateBlock): string {
 }
 
 const rangeMarks = { fixed: ':', up: ' +: ', down: ' -: ' } as const;
+
+function spellSpecified(part: SpecifyPart): string {
+  const list = (expressions: readonly Expression[]) => expressions.map(spell).join(', ');
+  switch (part.kind) {
+    case 'path': {
+      const guard =
+        part.condition === null ? (part.guard === 'ifnone' ? 'ifnone ' : '') : `if ${spell(part.condition)} `;
+      const edge = part.edge === null ? '' : `${part.edge} `;
+      return `${guard}${edge}${list(part.from)} ${part.full ? '*>' : '=>'} ${list(part.to)} = ${list(part.delays)}`;
+    }
+    case 'check':
+      return `$${part.check}(${part.args.map((arg) => (arg === null ? '' : spellCheckArgument(arg))).join(', ')})`;
+    case 'pulse-limits':
+      return `pulse ${part.from === null ? '' : `${part.from} ${part.to} `}= ${list(part.limits)}`;
+    case 'pulse-style':
+      return `${part.style} ${list(part.outputs)}`;
+  }
+}
+
+function spellCheckArgument({ condition, edge, edges, expression }: CheckArgument): string {
+  const listed = edges.length === 0 ? '' : `[${edges.join(' ')}] `;
+  const behind = condition === null ? '' : ` &&& ${spell(condition)}`;
+  return `${edge === null ? '' : `${edge} `}${listed}${spell(expression)}${behind}`;
+}

@@ -14,6 +14,7 @@ import { createLibrary } from './library';
 import { type LinkedResetInEnable, link } from './link';
 import { findModules, type ModuleUse, type UnitInput } from './module-uses';
 import { createUnitSource } from './source';
+import { withSpecified } from './specified-delays';
 import { splitKnots } from './split-knots';
 import type { Template } from './template';
 import { createTemplates, type GivenModule, type Templates } from './templates';
@@ -91,7 +92,7 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
   const linked = yield* link(template, gathered.indexOf);
   const used = new Set(linked.tree.templates.map(({ moduleName }) => moduleName));
   return {
-    netlist: yield* untangle(linked.netlist, input.limits),
+    netlist: withSpecified(yield* untangle(linked.netlist, input.limits), linked.specified),
     complaints: gathered.complaints,
     top: template.moduleName,
     otherTops: choice.otherTops,

@@ -10,6 +10,7 @@ import { type SettledBlackBoxes, settleBlackBoxes } from './black-boxes';
 import { createConverter } from './convert-draft';
 import { driveNets, exportsOf, releasingSignals } from './finish-drivers';
 import { bitsOfSignal, nameSignals } from './finish-signals';
+import { finishSpecified } from './finish-specified';
 import { finishMemories } from './finish-memories';
 import { finishLatches, finishRegisters, finishResetsInEnable, keptSignal, statesByHold } from './finish-state';
 import type { FinishedSignal, Finishing } from './finishing';
@@ -42,6 +43,7 @@ export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generat
   const children = yield* inTurns(draft.children, (child) => finishChild(finishing, child));
   yield;
   const fixedComparisons = finishComparisons(finishing);
+  const specified = finishSpecified(finishing);
   const nodes = made.columns();
   return {
     moduleName: draft.moduleName,
@@ -68,6 +70,7 @@ export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generat
     blackBoxes,
     blackBoxOutputs: boxes.outputs,
     explicitDelays: draft.explicitDelays.entries,
+    specified,
     sharedDrivers,
     fixedComparisons,
     resetsInEnable,

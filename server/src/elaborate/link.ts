@@ -19,12 +19,14 @@ import type {
 } from '../netlist/netlist';
 import { buildTree, type InstanceTree, type TreeInstance } from './instance-tree';
 import { linkedNode, linkNodes } from './link-nodes';
+import { type LinkedSpecified, linkSpecified } from './link-specified';
 import type { SharedDrivers, Template } from './template';
 
 export interface Linked {
   readonly netlist: Netlist;
   readonly tree: InstanceTree;
   readonly resetsInEnable: readonly LinkedResetInEnable[];
+  readonly specified: LinkedSpecified | null;
 }
 
 /** A register that an asynchronous control only holds, because the control's branch does not assign it. */
@@ -71,7 +73,8 @@ export function* link(
     sharedDrivers: parts.flatMap(({ sharedDrivers }) => sharedDrivers),
     fixedComparisons: parts.flatMap(({ fixedComparisons }) => fixedComparisons),
   };
-  return { netlist, tree, resetsInEnable: parts.flatMap(({ resetsInEnable }) => resetsInEnable) };
+  const specified = linkSpecified(tree, nodes);
+  return { netlist, tree, specified, resetsInEnable: parts.flatMap(({ resetsInEnable }) => resetsInEnable) };
 }
 
 /** What one instance brings of everything a netlist lists. */

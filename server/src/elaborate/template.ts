@@ -4,6 +4,7 @@
 import type { Bits } from '../netlist/four-state';
 import type {
   BlackBoxPin,
+  CheckEvent,
   Driver,
   ExplicitDelay,
   Latch,
@@ -12,11 +13,13 @@ import type {
   NodeColumns,
   NodeId,
   Parameter,
+  PathDelay,
   Process,
   Register,
   ResolutionKind,
   Signal,
   SignalId,
+  TimingCheck,
 } from '../netlist/netlist';
 import type { Complaint } from '../text/complaint';
 import type { Place } from '../text/place';
@@ -84,6 +87,31 @@ export interface ResetInEnable {
   readonly place: Place;
 }
 
+/** What specify blocks say; nodes of the template. */
+export interface TemplateSpecified {
+  readonly paths: readonly TemplatePath[];
+  readonly checks: readonly TemplateCheck[];
+}
+
+export interface TemplatePath
+  extends Pick<PathDelay, 'edge' | 'delays' | 'pulse' | 'pulseStyle' | 'isFallback' | 'place'> {
+  /** Every bit of it to every bit of `to`, or bit by bit where it is not `full`. */
+  readonly from: NodeId;
+  readonly to: { readonly signal: SignalId; readonly low: number; readonly width: number };
+  readonly full: boolean;
+  readonly condition: NodeId | null;
+}
+
+export interface TemplateCheck extends Pick<TimingCheck, 'kind' | 'limits' | 'place'> {
+  readonly reference: TemplateEvent;
+  readonly data: TemplateEvent | null;
+}
+
+export interface TemplateEvent extends Pick<CheckEvent, 'edges' | 'text'> {
+  readonly node: NodeId;
+  readonly condition: NodeId | null;
+}
+
 export interface Template {
   readonly moduleName: string;
   readonly unit: number;
@@ -112,6 +140,8 @@ export interface Template {
   readonly blackBoxes: readonly TemplateBlackBox[];
   readonly blackBoxOutputs: readonly { readonly box: number; readonly pin: number }[];
   readonly explicitDelays: readonly ExplicitDelay[];
+  /** Null where the module has no specify block. */
+  readonly specified: TemplateSpecified | null;
   readonly sharedDrivers: readonly SharedDrivers[];
   readonly fixedComparisons: readonly {
     readonly node: NodeId;

@@ -249,6 +249,84 @@ export interface ExplicitDelay {
   readonly fall: DelayTriple;
   readonly toZ: DelayTriple;
   readonly place: Place;
+  /**
+   * By bit of the `delay` node: the module paths to it (IEEE 1364-2005 14). Then the delay is that of the path whose
+   * input changed last, and the three above span all of them. Absent where the text says `#`.
+   */
+  readonly paths?: readonly (readonly PathDelay[])[];
+}
+
+/** A module path to one bit of an output. */
+export interface PathDelay {
+  /** A change of any of them begins the path. */
+  readonly from: readonly Bit[];
+  /** Null: on every change. */
+  readonly edge: 'posedge' | 'negedge' | null;
+  /** The path counts while this is not 0; null: always. */
+  readonly condition: Bit | null;
+  /** `ifnone`: counts where no path with a condition from the same input does. */
+  readonly isFallback: boolean;
+  /** Twelve: 01, 10, 0z, z1, 1z, z0, 0x, x1, 1x, x0, xz, zx (14.3.1). */
+  readonly delays: readonly DelayTriple[];
+  /** Pulses narrower than the first are removed, than the second x (14.6); null: both are the delay itself. */
+  readonly pulse: { readonly reject: DelayTriple; readonly error: DelayTriple } | null;
+  /** When an x begins: at the pulse's own first edge, or as soon as it is known to be too narrow (14.6.3). */
+  readonly pulseStyle: 'onevent' | 'ondetect';
+  readonly place: Place;
+}
+
+/** An event of a timing check (IEEE 1364-2005 15.1, 15.4). */
+export interface CheckEvent {
+  readonly bits: readonly Bit[];
+  /** Changes that count, old level and new: `01`, `x1`, …; empty: every change. */
+  readonly edges: readonly string[];
+  /** The event counts while this is not 0; null: always. */
+  readonly condition: Bit | null;
+  readonly text: string;
+}
+
+export type CheckKind =
+  | 'setup'
+  | 'hold'
+  | 'setuphold'
+  | 'recovery'
+  | 'removal'
+  | 'recrem'
+  | 'skew'
+  | 'width'
+  | 'period'
+  | 'nochange';
+
+/** A timing check that the text states, in one instance. */
+export interface TimingCheck {
+  readonly kind: CheckKind;
+  readonly instance: InstanceId;
+  /** The clock; of recovery and removal the control; of skew, width, period and nochange the reference event. */
+  readonly reference: CheckEvent;
+  /** Data, or for recovery and removal the clock; null for width and period. */
+  readonly data: CheckEvent | null;
+  /** ps, two for setuphold, recrem, nochange and width (limit, threshold); may be negative in the first three. */
+  readonly limits: readonly DelayTriple[];
+  readonly place: Place;
+}
+
+/** What specify blocks state about a stored value (IEEE 1364-2005 14, 15). Null: nothing, and the delay set holds. */
+export interface SpecifiedRegister {
+  readonly register: RegisterId;
+  readonly clockToQ: { readonly rise: DelayTriple; readonly fall: DelayTriple } | null;
+  readonly clear: { readonly rise: DelayTriple; readonly fall: DelayTriple } | null;
+  readonly setup: DelayTriple | null;
+  readonly hold: DelayTriple | null;
+  readonly recovery: DelayTriple | null;
+  readonly removal: DelayTriple | null;
+}
+
+export interface Specified {
+  readonly registers: readonly SpecifiedRegister[];
+  /** Latches and operators behind a path: the time they take is the path's. */
+  readonly latches: readonly LatchId[];
+  readonly operators: readonly NodeId[];
+  readonly checks: readonly TimingCheck[];
 }
 
 export type ResolutionKind = 'wire' | 'wand' | 'wor' | 'tri0' | 'tri1';
@@ -298,6 +376,8 @@ export interface Netlist {
     readonly place: Place;
     readonly text: string;
   }[];
+  /** Absent where no specify block is in the design. */
+  readonly specified?: Specified;
 }
 
 /** Top-level ports in header order. */

@@ -10,6 +10,7 @@ import { readGate, readInstances, readPrimitiveInstances } from './instances';
 import { readBodyPorts } from './ports';
 import { type Reader, standInOf, textOf } from './reader';
 import { readSpecparams } from './specparams';
+import { isSpecify, readSpecify } from './specify';
 import { readStatement } from './statements';
 import { readSubroutine } from './subroutines';
 import type { Item, ProcessFlavor } from './tables';
@@ -27,6 +28,7 @@ export function readItems(reader: Reader, node: number): readonly Item[] {
 function readMark(reader: Reader, node: number): readonly Item[] {
   const standIn = standInOf(reader, node);
   if (standIn === null) return [];
+  if (isSpecify(reader.text, standIn.at)) return readSpecify(reader, standIn.at);
   return [{ kind: 'hole', at: standIn.at, names: standIn.names }];
 }
 
@@ -110,6 +112,7 @@ const itemReaders: ReadonlyMap<string, Reading> = new Map<string, Reading>([
   ['parameter_declaration', (reader, node) => [readParameter(reader, node, { local: false })]],
   ['local_parameter_declaration', (reader, node) => [readParameter(reader, node, { local: true })]],
   ['package_import_declaration', readImports],
+  ['specify_block', (reader, node) => readSpecify(reader, atOf(reader.tree, node))],
   ['specparam_declaration', (reader, node) => [readSpecparams(reader, node)]],
   ['genvar_declaration', (reader, node) => [readGenvar(reader, node)]],
   ['port_declaration', readBodyPorts],

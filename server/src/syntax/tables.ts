@@ -422,12 +422,66 @@ export type Item =
   /** `import` and, in a package, `export`: one item for each pack::name. */
   | ImportItem
   | ModportItem
+  | SpecifyItem
   | {
       readonly kind: 'hole';
       readonly at: At;
       /** Names the broken or unsupported item would have declared or driven, as far as they can be told. */
       readonly names: readonly Named[];
     };
+
+/** specify … endspecify. Its specparams are parameters of the module, before this item. */
+export interface SpecifyItem {
+  readonly kind: 'specify';
+  readonly at: At;
+  readonly parts: readonly SpecifyPart[];
+}
+
+export type SpecifyPart =
+  /** from => to (bit by bit) or from *> to (`full`): one to twelve delays. */
+  | {
+      readonly kind: 'path';
+      readonly at: At;
+      readonly guard: 'none' | 'if' | 'ifnone';
+      readonly condition: Expression | null;
+      readonly edge: 'posedge' | 'negedge' | 'edge' | null;
+      readonly full: boolean;
+      readonly from: readonly Expression[];
+      readonly to: readonly Expression[];
+      readonly delays: readonly Expression[];
+    }
+  /** $setup and its kin. An argument that is left out is null. */
+  | {
+      readonly kind: 'check';
+      readonly at: At;
+      /** Without the dollar sign. */
+      readonly check: string;
+      readonly args: readonly (CheckArgument | null)[];
+    }
+  /** PATHPULSE$ (both null: of the module) or PATHPULSE$from$to. */
+  | {
+      readonly kind: 'pulse-limits';
+      readonly at: At;
+      readonly from: string | null;
+      readonly to: string | null;
+      readonly limits: readonly Expression[];
+    }
+  | {
+      readonly kind: 'pulse-style';
+      readonly at: At;
+      readonly style: 'onevent' | 'ondetect' | 'showcancelled' | 'noshowcancelled';
+      readonly outputs: readonly Expression[];
+    };
+
+/** An event with its edge (`edges`: those of edge […], as written) and condition, or a plain expression. */
+export interface CheckArgument {
+  readonly at: At;
+  readonly edge: 'posedge' | 'negedge' | 'edge' | null;
+  readonly edges: readonly string[];
+  readonly expression: Expression;
+  /** Behind &&&. */
+  readonly condition: Expression | null;
+}
 
 export interface ImportItem {
   readonly kind: 'import' | 'export';
