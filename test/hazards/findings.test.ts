@@ -24,7 +24,7 @@ describe('designs', () => {
   const folder = join(root, 'designs');
   const circuits = readdirSync(folder).filter((name) => name.endsWith('.v'));
   it.each(circuits)('%s', async (name) => {
-    expect(await disagreements(join(folder, name))).toEqual([]);
+    expect(await judged(folder, name)).toEqual([]);
   });
 });
 
@@ -39,9 +39,56 @@ describe.each(ids)('%s', (id) => {
   });
 
   it.each(circuits)('%s', async (name) => {
-    expect(await disagreements(join(folder, name))).toEqual([]);
+    expect(await judged(folder, name)).toEqual([]);
   });
 });
+
+/** One circuit's disagreements, and its part of the table. */
+async function judged(folder: string, name: string): Promise<readonly string[]> {
+  const path = join(folder, name);
+  const found = await disagreements(path);
+  circuitsJudged.push({ text: readFileSync(path, 'utf8'), disagreements: found });
+  return found;
+}
+
+const circuitsJudged: { readonly text: string; readonly disagreements: readonly string[] }[] = [];
+
+/** Runs last: tests of one file run in their order. Where only some circuits were asked for there is no table. */
+it('the table of what is found is kept in PRECISION.md, which `npm run bless` rewrites', async ({ skip }) => {
+  const total = [...ids, 'designs'].reduce((sum, folder) => sum + circuitsIn(join(root, folder)).length, 0);
+  if (circuitsJudged.length < total) skip();
+  await expect(precisionTable()).toMatchFileSnapshot('PRECISION.md');
+});
+
+function circuitsIn(folder: string): readonly string[] {
+  return readdirSync(folder).filter((name) => name.endsWith('.v'));
+}
+
+function precisionTable(): string {
+  const rows = [...ids].sort().map((id) => {
+    const expected = circuitsJudged.filter(({ text }) => noted(text, id));
+    const silent = circuitsJudged.filter(({ text }) => !noted(text, id));
+    const missed = expected.filter(({ disagreements: all }) =>
+      all.some((one) => one.includes(`expected 'finding ${id}`)),
+    );
+    const isFalse = (one: string) => one.includes('no note expects') && one.includes(` ${id}: `);
+    const falseAlarms = circuitsJudged.filter(({ disagreements: all }) => all.some(isFalse));
+    const cells = [expected.length, expected.length - missed.length, silent.length, falseAlarms.length];
+    return `| \`${id}\` | ${cells.join(' | ')} |`;
+  });
+  return [
+    '# What is found, and what is not',
+    '',
+    'Counted over all circuits with margin notes of this folder: in how many a finding must appear and does, and in how many',
+    'it must not and yet appears. Written by `npm run bless`, held true by `findings.test.ts`. The circuits are our own; what',
+    'they were made to show is said at their top.',
+    '',
+    '| finding | circuits that have it | found | circuits without it | false alarms |',
+    '| --- | --- | --- | --- | --- |',
+    ...rows,
+    '',
+  ].join('\n');
+}
 
 function noted(text: string, id: string): boolean {
   return new RegExp(`//>[^>].*finding ${id}\\b`).test(text);
