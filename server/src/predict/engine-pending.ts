@@ -37,22 +37,45 @@ export function scheduleStored(
   cause: number,
   kind: number,
 ): void {
-  const { slots, queue, lastSlot } = state;
+  const { slots, lastSlot } = state;
   const time = state.now + delay;
-  let last = lastSlot[bit];
-  while (last >= 0 && queue.timeOf(last) >= time) {
-    const earlier = slots.earlier[last];
-    queue.cancel(last);
-    freeSlot(slots, last);
-    last = earlier;
-  }
-  lastSlot[bit] = last;
-  if (last >= 0) slots.later[last] = -1;
+  dropSlotsFrom(state, bit, time);
+  const last = lastSlot[bit];
   if (level === (last >= 0 ? slots.level[last] : state.level[bit])) return;
-  if (delay === 0) {
-    addImmediate(state, bit, level, cause, kind);
-    return;
-  }
+  if (delay === 0) addImmediate(state, bit, level, cause, kind);
+  else pushSlot(state, { bit, level, cause, kind, time });
+}
+
+/** Takes back what is planned for the bit at `time` or later. */
+export function dropSlotsFrom(state: EngineState, bit: number, time: number): void {
+  const { lastSlot, queue } = state;
+  while (lastSlot[bit] >= 0 && queue.timeOf(lastSlot[bit]) >= time) dropLastSlot(state, bit);
+}
+
+/** Takes back the last change planned for the bit. There is one. */
+export function dropLastSlot(state: EngineState, bit: number): void {
+  const { lastSlot, queue, slots } = state;
+  const last = lastSlot[bit];
+  const earlier = slots.earlier[last];
+  queue.cancel(last);
+  freeSlot(slots, last);
+  lastSlot[bit] = earlier;
+  if (earlier >= 0) slots.later[earlier] = -1;
+}
+
+interface PlannedChange {
+  readonly bit: number;
+  readonly level: number;
+  readonly cause: number;
+  readonly kind: number;
+  /** ps */
+  readonly time: number;
+}
+
+/** Plans a change behind all that is planned for the bit. */
+export function pushSlot(state: EngineState, { bit, cause, kind, level, time }: PlannedChange): void {
+  const { slots, queue, lastSlot } = state;
+  const last = lastSlot[bit];
   const slot = takeSlot(slots);
   slots.bit[slot] = bit;
   slots.level[slot] = level;

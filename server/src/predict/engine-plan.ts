@@ -1,6 +1,7 @@
 // Everything about a netlist under one delay set that a timed run asks for again and again: cells, stored bits, who reads
 // what, in which order logic without delay settles. Made once per run, never changed.
 
+import { everySet } from '../delays/own-delays';
 import { Op } from '../netlist/operators';
 import type { Drive } from './drive';
 import { createDenseBits, type DenseBits, denseOf } from './engine-bits';
@@ -8,6 +9,7 @@ import { type Cells, createCells } from './engine-cells';
 import { createDelayTable, delayClassesOf } from './engine-delays';
 import { type Levels, levelCells } from './engine-levels';
 import { type Lists, listOf, packLists } from './engine-lists';
+import { type CellPaths, pathsOfCells } from './engine-paths';
 import { createStorageUnits, type StorageInput, type StorageUnit } from './engine-storage-plan';
 
 export interface Plan {
@@ -18,6 +20,7 @@ export interface Plan {
   readonly cellDelay: Uint16Array;
   /** ps by 4 × class + level reached. */
   readonly delayPs: Float64Array;
+  readonly paths: CellPaths;
   readonly levels: Levels;
   /** Dense bit → cells that read it. */
   readonly readers: Lists;
@@ -54,6 +57,7 @@ export function* createPlan(input: PlanInput): Generator<void, Plan> {
     hasDelay[cell] = cellDelay[cell] === 0 ? 0 : 1;
   }
   yield;
+  const paths = pathsOfCells(netlist, bits, cells, corner);
   const readers = readersOf(cells, bits.count);
   yield;
   const levels = levelCells(cells, readers, hasDelay);
@@ -64,12 +68,18 @@ export function* createPlan(input: PlanInput): Generator<void, Plan> {
     units,
     cellDelay,
     delayPs: Float64Array.from(table.ps),
+    paths,
     levels,
     readers,
-    sinks: sinksOf(units, bits.count, delaySet.hold !== null && delaySet.hold[corner] > 0),
+    sinks: sinksOf(
+      units,
+      bits.count,
+      everySet(delaySet).some(({ hold }) => hold !== null && hold[corner] > 0),
+    ),
     feedsData: findDataSources(cells, units, hasDelay, bits.count),
     pulledUp: findPulledUp(input, bits),
     mayStep:
+      paths.size > 0 ||
       units.some(({ delay, clearDelay }) => canBeZero(table.ps, delay) || canBeZero(table.ps, clearDelay)) ||
       cellDelay.some((delay) => delay !== 0 && canBeZero(table.ps, delay)),
   };

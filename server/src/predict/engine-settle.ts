@@ -3,6 +3,7 @@
 
 import { findCause } from './engine-cause';
 import { evaluateCell } from './engine-evaluate';
+import { schedulePath } from './engine-paths';
 import { scheduleInertial } from './engine-pending';
 import { SinkRole } from './engine-plan';
 import type { EngineState } from './engine-state';
@@ -84,6 +85,12 @@ function updateCell(state: EngineState, cell: number): void {
   const out = cells.out[cell];
   const width = cells.width[cell];
   const delayClass = plan.cellDelay[cell];
+  const paths = delayClass === 0 ? undefined : plan.paths.get(cell);
+  if (paths !== undefined) {
+    const cause = findCause(state, cell, 0);
+    schedulePath(state, paths, { bit: out, level: scratch[0], cause, kind: ChangeKind.logic });
+    return;
+  }
   for (let index = 0; index < width; index++) {
     const bit = out + index;
     const reached = scratch[index] === 2 && plan.pulledUp[bit] === 1 ? 1 : scratch[index];

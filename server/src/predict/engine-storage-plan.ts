@@ -41,6 +41,7 @@ export interface Windows {
   readonly setup: number;
   readonly hold: number;
   readonly recovery: number;
+  readonly removal: number;
   /** Least clock period of the part; null where not published. */
   readonly period: number | null;
 }
@@ -103,6 +104,7 @@ function createWindows(corner: Corner): (set: DelaySet) => Windows {
       setup: set.setup?.[corner] ?? 0,
       hold: set.hold?.[corner] ?? 0,
       recovery: set.recovery?.[corner] ?? 0,
+      removal: set.removal?.[corner] ?? 0,
       period: set.period === null ? null : Math.floor(set.period[corner]),
     };
     known.set(set, found);

@@ -28,7 +28,11 @@ function updateUnit(state: EngineState, unitIndex: number): void {
   const capture = captureOf(state, unitIndex, unit);
   if (capture === Capture.none) holdOrPass(state, unitIndex, unit);
   else takeSample(state, unitIndex, unit, capture);
-  for (const control of unit.controls) if (isReleased(state, control)) holdLoaded(state, unit, control);
+  for (const control of unit.controls) {
+    if (!isReleased(state, control)) continue;
+    holdLoaded(state, unit, control);
+    spoilRemoved(state, unitIndex, control);
+  }
 }
 
 function takeSample(state: EngineState, unitIndex: number, unit: StorageUnit, capture: number): void {
@@ -90,6 +94,25 @@ function holdOrPass(state: EngineState, unitIndex: number, unit: StorageUnit): v
 /** A control that was active before this instant and no longer is. */
 function isReleased(state: EngineState, { bit, activeLevel }: Control): boolean {
   return state.prior[bit] === activeLevel && state.level[bit] !== activeLevel;
+}
+
+/** Let go too soon behind an edge, which may then have sampled after all (IEEE 1364-2005 15.2.4): old or new. */
+function spoilRemoved(state: EngineState, unitIndex: number, control: Control): void {
+  const unit = state.plan.units[unitIndex];
+  const edge = state.lastEdge[unitIndex];
+  if (edge < 0 || state.now <= edge || state.now >= edge + unit.windows.removal) return;
+  let isSpoiled = false;
+  for (let bit = 0; bit < unit.width; bit++) {
+    const data = unit.data[bit];
+    const change = state.latest[data];
+    const isSteady = change < 0 || state.log.time[change] < edge;
+    const old = state.stored[unit.base + bit];
+    if (isSteady && state.level[data] === old) continue;
+    if (underControls(unit, bit, state.level, 3) !== 3) continue;
+    store(state, unit, bit, 3);
+    isSpoiled = true;
+  }
+  if (isSpoiled) addDoubt(state, unit, 'setup-hold', state.latest[control.bit]);
 }
 
 /** What a control loads and what moves as it lets go is old or new: a race, unless the letting go is what moves it. */

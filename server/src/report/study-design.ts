@@ -3,6 +3,7 @@
 import type { Limits } from '../budget';
 import { findClocks } from '../clocks/find-clocks';
 import type { DelaySet } from '../delays/delay-set';
+import { withSpecified } from '../delays/specified-set';
 import type { Places } from '../explain/places';
 import { findHazards } from '../hazards/all';
 import { analyzeGlitches } from '../hazards/glitches';
@@ -35,7 +36,8 @@ export function* studyDesign(
 ): Generator<void, DesignFacts> {
   const { limits } = options;
   const netlist = withPullUps(elaborated);
-  const { delaySet, uses: ownDelays } = meetOwnDelays(netlist, chosen, statedOverrides(options));
+  const { delaySet: met, uses: ownDelays } = meetOwnDelays(netlist, chosen, statedOverrides(options));
+  const delaySet = withSpecified(netlist, met);
   const network = yield* findClocks(netlist, options.clocks);
   const drive = driveOf(netlist, network, options.drive, bench);
   const rated = ratedBits(netlist, options).map(({ bit }) => bit);
