@@ -32,3 +32,20 @@ published('NBA-7', 'two stages by nonblocking, one by blocking in the order of t
   expect(await rises('<=')).toEqual([[0], [1], [2]]);
   expect(await rises('=')).toEqual([[0], [1], [1]]);
 });
+
+published('NBA-5', 'two blocks, one variable, one instant: told, and no value is taken for sure', async () => {
+  const text = `module m(input clk, a, b, output reg q);
+    always @(posedge clk) q <= a;
+    always @(posedge clk) q <= b;
+  endmodule`;
+  const { findings } = await reportOf([{ path: 'm.v', text }]);
+  expect(findings.map(({ id, severity }) => [id, severity])).toContainEqual(['shared-driver', 'error']);
+});
+
+published('NBA-10', 'a net read right after the variable behind it: told', async () => {
+  const text = `module m(input clk, d, output reg q, r); wire p = q;
+    always @(posedge clk) begin q = d; r <= p; end
+  endmodule`;
+  const { findings } = await reportOf([{ path: 'm.v', text }]);
+  expect(findings.map(({ id, signals }) => [id, ...signals])).toContainEqual(['text-race', 'p', 'q']);
+});

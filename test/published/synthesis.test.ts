@@ -70,3 +70,28 @@ published('SYN-10', 'conditions, concatenations, event lists, selects, three-val
 published('SYN-11', 'equality of levels that are not known', async () => {
   expect(await ids("always @(posedge clk) q <= (d === 1'bx);")).toContain('unsupported');
 });
+
+published('SYN-8', 'delays, start values and output tasks are used or passed over; strengths are said', async () => {
+  const delayed = await of('always @(posedge clk) q <= #3 d;');
+  expect(delayed.registers[0].settles).toMatchObject({ min: 3_000, typ: 3_000, max: 3_000 });
+  const started = await of('initial begin q = 1; $display("%b", q); end always @(posedge clk) q <= d;');
+  expect([started.registers[0].startFrom, started.findings]).toEqual(['text', []]);
+  expect(await ids('assign (strong1, weak0) y = d;', 'input d, output y')).toEqual(['unsupported']);
+  expect(await ids('reg r; always @* #2 r = d; assign y = r;', 'input d, output y')).toEqual(['unsupported']);
+});
+
+published(
+  'SEN-2',
+  'temporaries that are assigned and then read belong to the list; leaving them out changes no circuit',
+  async () => {
+    const block = (list: string) => `reg tmp1, tmp2;
+    always @${list} begin tmp1 = rst & en; tmp2 = d | en; q = tmp1 ^ tmp2; end`;
+    const ports = 'input rst, en, d, output reg q';
+    for (const list of ['*', '(rst or en or d or tmp1 or tmp2)', '(rst or en or d)']) {
+      const { findings, latches, outputs, registers } = await of(block(list), ports);
+      expect([list, findings, latches, registers]).toEqual([list, [], [], []]);
+      expect(outputs.map(({ form }) => form)).toEqual(['through']);
+    }
+    expect(await ids(block('(rst or d)'), ports)).toEqual(['stale-sensitivity']);
+  },
+);

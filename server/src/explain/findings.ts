@@ -66,6 +66,8 @@ export const findingSentences: FindingSentences = {
     const [targets, missing] = [facts.list('targets'), facts.list('missing')];
     return `${shortListWords(targets, 4)} ${targets.length === 1 ? 'reads' : 'read'} ${shortListWords(missing, 6)}, which the list leaves out: as the language runs it nothing happens until ${listWords(facts.list('listed'))} changes, hardware answers at once; write @*`;
   },
+  'text-race': (facts) =>
+    `${facts.text('net')} follows ${facts.text('variable')}, which this process has just written with =: as the language runs it the old value or the new one may be read here; write <=, or read ${facts.text('variable')} itself`,
   'shared-driver': (facts) => driverWords(facts),
   ...glitchFindings,
 };

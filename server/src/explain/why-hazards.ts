@@ -26,6 +26,7 @@ export const hazardSentences: Sentences = {
   'loop-member': ({ signal }) => `${listed(signal)} ${isAre(signal)} part of the loop`,
   'sampled-here': ({ register }) => `${register} is sampled here`,
   'read-unlisted': ({ signal }) => `${signal} is read here`,
+  'written-before': ({ signal }) => `${signal} is written here, before it in the process`,
   'also-driven': ({ signal }) => `${signal} is driven here too`,
   'mixed-both-kinds': ({ signal }) => `${signal} is assigned by = here`,
   'mixed-nonblocking-in-level-process': ({ signal }) => `${signal} is assigned by <= here`,

@@ -29,6 +29,7 @@ import { shortPulseCrossing } from './short-pulse-crossing';
 import { skewedTransfer } from './skewed-transfer';
 import { staleSensitivity } from './stale-sensitivity';
 import { switchedClock } from './switched-clock';
+import { textRace } from './text-race';
 import { trapState } from './trap-state';
 import { unclearClock } from './unclear-clock';
 import { unintendedLatch } from './unintended-latch';
@@ -65,6 +66,7 @@ export const rules: readonly FindingRule[] = [
   mixedAssignment,
   staleSensitivity,
   sharedDriver,
+  textRace,
 ];
 
 /** All findings about the design, sorted by place; yields between rules. */

@@ -165,6 +165,7 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
     missing: list(text(), 'what it reads and does not list'),
     listed: list(text()),
   }),
+  'text-race': object({ net: text('what is read'), variable: text('what was written before it') }),
   'shared-driver': object({
     signal: text(),
     drivers: count(),
