@@ -1,14 +1,15 @@
 // Instances as a module's text lists them: each with its name, its place in an array, and the parameters it is given
 // (IEEE 1364-2005 12.1.2, 12.2.2). Which module that makes is asked for later, by whoever keeps the templates.
 
-import type { Connection, InstanceTable, Item } from '../syntax/tables';
-import type { ConstantValue } from './constant-value';
+import type { Connection, Expression, InstanceTable, Item, TypeName } from '../syntax/tables';
 import { contextIn } from './constants';
 import { declaredRange } from './declared-shape';
 import { defparamsFor } from './defparams';
 import type { ChildDraft, ModuleDraft } from './module-draft';
 import { sayNotConstant } from './not-constant';
 import type { InstanceEntity, Scope } from './scope';
+import type { Override, TypeForm } from './type-form';
+import { formOf } from './types';
 
 type InstancesItem = Extract<Item, { kind: 'instances' }>;
 
@@ -93,7 +94,8 @@ function declareInstance(
 export function parameterValues(draft: ModuleDraft, scope: Scope, item: InstancesItem): Overrides {
   if (draft.isPrimitive(item.module.name)) return withoutDelay(draft, item);
   const names = draft.parameterNames(item.module.name);
-  const values = new Map<string, ConstantValue>();
+  const values = new Map<string, Override>();
+  const types = draft.typeParameters(item.module.name);
   if (names === null) return values;
   const byOrder = item.parameters.filter(({ name }) => name === null).length;
   if (byOrder > names.length) {
@@ -102,12 +104,34 @@ export function parameterValues(draft: ModuleDraft, scope: Scope, item: Instance
   }
   item.parameters.forEach((connection, index) => {
     const name = connection.name === null ? names[index] : knownName(draft, item, connection, names);
+    if (name !== undefined && types.includes(name)) {
+      const type = givenType(draft, scope, connection);
+      if (type !== null) values.set(name, type);
+      return;
+    }
     const value = connection.value === null ? null : contextIn(draft, scope).constant(connection.value);
     if (name === undefined) return;
     if (value !== null) values.set(name, value);
     else if (connection.value !== null) sayNotConstant(contextIn(draft, scope), connection.value);
   });
   return values;
+}
+
+/** A type's name reads like that of a value. */
+function givenType(draft: ModuleDraft, scope: Scope, { at, type, value }: Connection): TypeForm | null {
+  if (type !== undefined) return formOf(draft, scope, type);
+  if (value === null || value.kind === 'hole') return null;
+  const named = typeNameOf(value);
+  if (named !== null) {
+    return formOf(draft, scope, { kind: 'plain', at, variable: null, type: { signed: false, ranges: [], named } });
+  }
+  draft.log.add('not-a-type', { name: draft.source.textOf(value.at) }, draft.source.place(value.at));
+  return null;
+}
+
+function typeNameOf(value: Expression): TypeName | null {
+  if (value.kind === 'name') return { ...value.at, scope: null, name: { ...value.at, name: value.name } };
+  return value.kind === 'scoped' ? { ...value.at, scope: value.scope, name: value.name } : null;
 }
 
 /** What stands where a module takes parameters is the delay of a primitive's output (8.7). */

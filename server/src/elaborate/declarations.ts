@@ -9,11 +9,13 @@ import type { LocalSignal, SignalShape } from './local-signal';
 import { declareArray, refuseArray } from './arrays';
 import { addSignal, type ModuleDraft } from './module-draft';
 import { declareParameters } from './parameters';
+import { declareTypes } from './types';
 import { lookUp, type Scope } from './scope';
 
 /** Yields now and then. */
 export function* declareItems(draft: ModuleDraft, scope: Scope, items: readonly Item[]): Generator<void, void> {
   draft.declareImports(scope, items);
+  declareTypes(draft, scope, items);
   for (const item of items) if (item.kind === 'parameter') declareParameters(draft, scope, item);
   for (const [index, item] of items.entries()) {
     declareItem(draft, scope, item);
@@ -46,14 +48,14 @@ export function declarePortSignal(draft: ModuleDraft, scope: Scope, port: PortTa
   const { declarator, direction, type, at } = port;
   const context = contextIn(draft, scope);
   const written =
-    port.variable !== null
-      ? variableShape(context, port.variable, type, at)
+    port.variable !== null || (type.named !== undefined && port.net === null)
+      ? variableShape(context, port.variable ?? 'logic', type, at)
       : netShape(context, port.net ?? defaultNet(draft), type);
   // `input logic a` names a data type, not a variable: what comes from outside is a net (IEEE 1800-2017 23.2.2.3).
   const shape = written !== null && direction !== 'output' ? { ...written, kind: 'net' as const } : written;
   const signal = declare(draft, scope, declarator, shape, seen);
   if (signal === null) return;
-  if (port.variable !== null && declarator.value !== null) addInitializer(draft, scope, signal, declarator);
+  if (shape?.kind === 'variable' && declarator.value !== null) addInitializer(draft, scope, signal, declarator);
 }
 
 function defaultNet({ table }: ModuleDraft): NetType {

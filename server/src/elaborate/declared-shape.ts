@@ -1,10 +1,13 @@
 // Width, range and sign of a declaration (IEEE 1364-2005 4.3, 4.8). Null with a complaint where the range is not a
 // constant or passes the limit of widths.
 
-import type { At, NetType, TypeTable, VariableType } from '../syntax/tables';
+import type { At, NetType, TypeName, TypeTable, VariableType } from '../syntax/tables';
 import type { ExpressionContext } from './expression-context';
 import { constantInteger } from './expression-type';
 import type { SignalShape } from './local-signal';
+import { sayAmbiguous } from './references';
+import { lookUp } from './scope';
+import type { TypeForm } from './type-form';
 
 /** Width and sign of the types that have them built in; the sign where nothing else is written. */
 const fixedTypes: Readonly<Partial<Record<VariableType, { readonly width: number; readonly signed: boolean }>>> = {
@@ -23,6 +26,7 @@ export function variableShape(
   type: TypeTable,
   at: At,
 ): SignalShape | null {
+  if (type.named !== undefined) return namedShape(context, 'variable', type.named, type);
   if (variable === 'real') return refused(context, at, 'real variable');
   const fixed = fixedTypes[variable];
   if (fixed === undefined) return shapeOf(context, 'variable', variable, type);
@@ -31,7 +35,38 @@ export function variableShape(
 }
 
 export function netShape(context: ExpressionContext, net: NetType, type: TypeTable): SignalShape | null {
+  if (type.named !== undefined) {
+    const shape = namedShape(context, 'net', type.named, type);
+    return shape === null ? null : { ...shape, type: net };
+  }
   return shapeOf(context, 'net', net, type);
+}
+
+/** A type's own shape; a range beside the name makes a vector of a type that is one bit (IEEE 1800-2017 7.4.1). */
+function namedShape(
+  context: ExpressionContext,
+  kind: SignalShape['kind'],
+  name: TypeName,
+  { ranges }: TypeTable,
+): SignalShape | null {
+  const form = namedForm(context, name);
+  if (form === null) return null;
+  if (ranges.length === 0) return { ...form, kind };
+  if (!form.scalar || ranges.length > 1) return refused(context, ranges[0].at, 'more than one packed dimension');
+  const range = declaredRange(context, ranges[0]);
+  return range === null ? null : { ...form, kind, ...range, scalar: false };
+}
+
+function namedForm(context: ExpressionContext, { name, scope: from, start, end, unit }: TypeName): TypeForm | null {
+  const { log, scope, source } = context;
+  const entity = from === null ? lookUp(scope, name.name) : context.scoped(scope, from, name);
+  if (entity?.kind === 'type') return entity.form();
+  if (entity?.kind === 'hole') return null;
+  const place = source.place(unit === undefined ? { start, end } : { start, end, unit });
+  if (entity === null) log.add('undeclared-name', { name: name.name }, place);
+  else if (entity.kind === 'ambiguous') sayAmbiguous(context, name, entity.packages);
+  else log.add('not-a-type', { name: name.name }, place);
+  return null;
 }
 
 function shapeOf(

@@ -8,6 +8,7 @@ import { contextIn } from './constants';
 import type { Defparam, ModuleDraft } from './module-draft';
 import { sayNotConstant } from './not-constant';
 import type { Scope } from './scope';
+import type { Override } from './type-form';
 
 export function declareDefparams(draft: ModuleDraft, scope: Scope, items: readonly Item[]): void {
   for (const item of items) if (item.kind === 'defparam') declareDefparam(draft, scope, item);
@@ -67,8 +68,8 @@ export function sayUnusedDefparams({ defparams, log, source }: ModuleDraft): voi
 }
 
 /** What further up was written for instances below this module. */
-export function inheritedDefparams(overrides: ReadonlyMap<string, ConstantValue>): Defparam[] {
+export function inheritedDefparams(overrides: ReadonlyMap<string, Override>): Defparam[] {
   return [...overrides].flatMap(([path, value]) =>
-    path.includes('.') ? [{ path, value, at: null, isUsed: false }] : [],
+    path.includes('.') && value.kind !== 'type' ? [{ path, value, at: null, isUsed: false }] : [],
   );
 }

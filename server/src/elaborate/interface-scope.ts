@@ -11,6 +11,7 @@ import type { ModuleDraft } from './module-draft';
 import { declareParameters } from './parameters';
 import { createScope, type InterfaceEntity, type Scope } from './scope';
 import { declareSubroutines } from './subroutines';
+import { declareTypes } from './types';
 
 /** `outer`: only for what stands before the names. Names outside it mean nothing inside an interface. */
 export function createInterfaceScope(draft: ModuleDraft, outer: Scope, name: string, form: InterfaceForm): Scope {
@@ -26,6 +27,7 @@ export function createInterfaceScope(draft: ModuleDraft, outer: Scope, name: str
 export function declareHead(draft: ModuleDraft, scope: Scope, table: ModuleTable): void {
   draft.declareImports(scope, table.items);
   declareSubroutines(draft, scope, table.items);
+  declareTypes(draft, scope, [...table.parameters, ...table.items]);
   for (const item of table.parameters) if (item.kind === 'parameter') declareParameters(draft, scope, item);
   for (const port of table.ports) if (port.interface === undefined) declarePortSignal(draft, scope, port, null);
   for (const item of table.items) {

@@ -2,9 +2,9 @@
 // of its own file (IEEE 1800-2017 3.12.1: each file is taken as a compilation unit of its own).
 
 import type { Item, ModuleTable, OtherUnitTable } from '../syntax/tables';
-import type { ConstantValue } from './constant-value';
 import { withUnit } from './foreign-tables';
 import type { UnitInput } from './module-uses';
+import type { Override } from './type-form';
 
 export interface Library {
   /** The first of that name; null where none is given, or it could not be read. */
@@ -19,7 +19,7 @@ export interface Library {
 /** An interface with the values of its parameters. */
 export interface InterfaceForm {
   readonly unit: ForeignUnit;
-  readonly overrides: ReadonlyMap<string, ConstantValue>;
+  readonly overrides: ReadonlyMap<string, Override>;
 }
 
 export interface ForeignUnit {

@@ -15,6 +15,7 @@ import type { InstanceBelow } from './expression-context';
 import type { InterfaceForm, Library } from './library';
 import type { LocalSignal, SignalShape } from './local-signal';
 import type { ArrayEntity, Entity, PackageState, ParameterEntity, Scope } from './scope';
+import type { Override } from './type-form';
 import type { Failure } from './failure';
 import type { Numbered } from './numbered';
 import type { UnitSource } from './source';
@@ -42,7 +43,7 @@ export interface ModuleDraft {
   /** By signal: `#` of a net declaration without a value, which delays what its drivers resolve to. */
   readonly netDelays: Map<number, ScopedDelay>;
   readonly parameters: ParameterEntity[];
-  readonly overrides: ReadonlyMap<string, ConstantValue>;
+  readonly overrides: ReadonlyMap<string, Override>;
   readonly ports: PortDraft[];
   /** By port: the interfaces that the module's surroundings connect. */
   readonly interfaces: ReadonlyMap<string, InterfaceArgument>;
@@ -92,6 +93,8 @@ export interface ModuleDraft {
   isPrimitive(module: string): boolean;
   /** Of a given module: the parameters that may be overridden, in order; null where it is not given. */
   parameterNames(module: string): readonly string[] | null;
+  /** Those of them that are types. */
+  typeParameters(module: string): readonly string[];
 }
 
 /** A value that `defparam` gives a parameter of an instance below. */
@@ -312,7 +315,7 @@ export interface ChildDraft {
   readonly table: InstanceTable;
   /** Position in an instance array, 0 = rightmost index, and how many there are. */
   readonly element: { readonly position: number; readonly count: number };
-  readonly overrides: ReadonlyMap<string, ConstantValue>;
+  readonly overrides: ReadonlyMap<string, Override>;
   /** Read before its parent's expressions; null: not given, or too deep. */
   template: Template | null;
   /** Why there is no template, where that is a complaint of this module; -1 for a module that is not given. */

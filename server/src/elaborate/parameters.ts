@@ -23,7 +23,8 @@ export function declareParameters(draft: ModuleDraft, scope: Scope, item: Parame
       draft.log.add('declared-twice', { name }, draft.source.place(declarator.name));
       continue;
     }
-    const overridden = item.local ? undefined : scope.overrides?.get(name);
+    const given = item.local ? undefined : scope.overrides?.get(name);
+    const overridden = given?.kind === 'type' ? undefined : given;
     const entity = createParameter(draft, scope, item, declarator, overridden);
     scope.names.set(name, entity);
     if (scope === draft.root) draft.parameters.push(entity);
@@ -43,7 +44,7 @@ export function fixedParameter(name: string, at: At, value: ConstantValue): Para
   };
 }
 
-function createParameter(
+export function createParameter(
   draft: ModuleDraft,
   scope: Scope,
   item: ParameterItem,
@@ -115,7 +116,7 @@ function convertedValue(
 
 /** Null where the declaration leaves width or range to the value. */
 function declaredShape(draft: ModuleDraft, scope: Scope, { variable, type, at }: ParameterItem): SignalShape | null {
-  if (variable === 'real' || (variable === null && type.ranges.length === 0)) return null;
+  if (variable === 'real' || (variable === null && type.ranges.length === 0 && type.named === undefined)) return null;
   return variableShape(contextIn(draft, scope), variable ?? 'reg', type, at);
 }
 

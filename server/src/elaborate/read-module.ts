@@ -5,7 +5,6 @@ import { budget, type Limits } from '../budget';
 import { createNodeBuilder } from '../netlist/node-builder';
 import type { ModuleTable } from '../syntax/tables';
 import type { ComplaintLog } from './complaint-log';
-import type { ConstantValue } from './constant-value';
 import { readAssignment } from './continuous';
 import { connectChild } from './connections';
 import { declarePort } from './declarations';
@@ -27,11 +26,13 @@ import { declareParameters } from './parameters';
 import { driveHole, readProcess } from './processes';
 import { runFunction } from './run-function';
 import { createScope } from './scope';
+import type { Override } from './type-form';
 import type { UnitSource } from './source';
 import { readSpecify } from './specify';
 import { findStartValues } from './start-values';
 import { declareSubroutines } from './subroutines';
 import type { Template } from './template';
+import { declareTypes } from './types';
 import { addBlackBox } from './unread-instances';
 
 export interface ModuleInput {
@@ -40,18 +41,19 @@ export interface ModuleInput {
   readonly log: ComplaintLog;
   readonly limits: Limits;
   readonly library: Library;
-  readonly overrides: ReadonlyMap<string, ConstantValue>;
+  readonly overrides: ReadonlyMap<string, Override>;
   /** By port: the interfaces that its surroundings connect. */
   readonly interfaces: ReadonlyMap<string, InterfaceArgument>;
   dataFile(path: string, unit: number): string | null;
   moduleTable(module: string): ModuleTable | null;
   parameterNames(module: string): readonly string[] | null;
+  typeParameters(module: string): readonly string[];
   isPrimitive(module: string): boolean;
 }
 
 export interface TemplateRequest {
   readonly module: string;
-  readonly overrides: ReadonlyMap<string, ConstantValue>;
+  readonly overrides: ReadonlyMap<string, Override>;
   readonly interfaces: ReadonlyMap<string, InterfaceArgument>;
 }
 
@@ -90,6 +92,7 @@ export function* readNames(input: ModuleInput): Generator<void, ModuleDraft> {
   const { table } = input;
   declareImports(draft, draft.root, table.items);
   declareSubroutines(draft, draft.root, table.items);
+  declareTypes(draft, draft.root, [...table.parameters, ...table.items]);
   for (const item of table.parameters) if (item.kind === 'parameter') declareParameters(draft, draft.root, item);
   for (const port of table.ports) {
     if (isInterfacePort(draft, port)) yield* declareInterfacePort(draft, port);
@@ -166,6 +169,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
     dataFile: (path, unit) => input.dataFile(path, unit),
     isPrimitive: (module) => input.isPrimitive(module),
     parameterNames: (module) => input.parameterNames(module),
+    typeParameters: (module) => input.typeParameters(module),
   };
   return draft;
 }

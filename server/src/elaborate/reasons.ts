@@ -12,6 +12,7 @@ export interface ElaborationReasons {
 
   // ---- unresolved-name
   readonly 'undeclared-name': { readonly name: string };
+  readonly 'not-a-type': { readonly name: string };
   readonly 'not-a-value': { readonly name: string };
   readonly 'not-assignable': { readonly name: string };
   readonly 'unknown-port': { readonly module: string; readonly port: string };
@@ -96,6 +97,7 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'net-assigned-in-process': 'syntax',
   'modport-input': 'syntax',
   'undeclared-name': 'unresolved-name',
+  'not-a-type': 'unresolved-name',
   'not-a-value': 'unresolved-name',
   'not-assignable': 'unresolved-name',
   'unknown-port': 'unresolved-name',

@@ -5,6 +5,7 @@ import type { At, Direction, ImportItem, ModportItem, Statement, SubroutineItem 
 import type { ConstantValue } from './constant-value';
 import type { InterfaceForm } from './library';
 import type { LocalSignal, SignalShape } from './local-signal';
+import type { Override, TypeForm } from './type-form';
 
 export type Entity =
   | LocalSignal
@@ -20,6 +21,8 @@ export type Entity =
   | { readonly kind: 'instances'; readonly at: At; readonly members: ReadonlyMap<number, InstanceEntity> }
   | InterfaceEntity
   | InterfaceArray
+  /** A type by its name; `form` null where it cannot be told, which has been said. */
+  | { readonly kind: 'type'; readonly at: At; readonly form: () => TypeForm | null }
   /** Imported by `*` from packages that mean different things by it (IEEE 1800-2017 26.3). */
   | { readonly kind: 'ambiguous'; readonly at: At; readonly packages: readonly string[] }
   /** Declared, but not read: uses are unknown and not complained about again. */
@@ -118,7 +121,7 @@ export interface Scope {
   /** What is imported here, once something is. */
   imports: Imports | null;
   /** Of a module or an interface: values for its parameters. */
-  readonly overrides: ReadonlyMap<string, ConstantValue> | null;
+  readonly overrides: ReadonlyMap<string, Override> | null;
   /** Of a module, an interface or a package: what stands outside every unit of its file. */
   readonly outside: () => Scope | null;
   /** Inside a function or task: what it declares is private. */

@@ -4,8 +4,8 @@
 import { toBinary } from '../netlist/four-state';
 import type { ModuleTable } from '../syntax/tables';
 import { createComplaintLog } from './complaint-log';
-import type { ConstantValue } from './constant-value';
 import { type ModuleInput, readModule, type TemplateAnswer, type TemplateRequest } from './read-module';
+import type { Override } from './type-form';
 import type { UnitSource } from './source';
 import type { Template } from './template';
 
@@ -17,7 +17,7 @@ export interface GivenModule {
 
 export interface Templates {
   /** The template of a given module; modules below it are read on the way. */
-  read(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>): Generator<void, Template>;
+  read(module: GivenModule, overrides: ReadonlyMap<string, Override>): Generator<void, Template>;
   /** What reading a given module needs, whatever its parameters are. */
   inputOf(module: GivenModule): Omit<ModuleInput, 'log' | keyof TemplateForm>;
 }
@@ -34,8 +34,9 @@ export function createTemplates(
     const moduleTable = (name: string) => modules.get(name)?.table ?? null;
     const parameterNames = (name: string) =>
       overridableParameters(moduleTable(name) ?? library.interface(name)?.table ?? null);
+    const typeParameters = (name: string) => typeParametersOf(moduleTable(name) ?? library.interface(name)?.table ?? null);
     const isPrimitive = (name: string) => modules.get(name)?.isPrimitive ?? false;
-    return { dataFile, isPrimitive, library, limits, moduleTable, parameterNames, source, table };
+    return { dataFile, isPrimitive, library, limits, moduleTable, parameterNames, source, table, typeParameters };
   }
 
   function start(module: GivenModule, form: TemplateForm, key: string): Running {
@@ -54,7 +55,7 @@ export function createTemplates(
     return template === undefined ? start(given, form, key) : { kind: 'template', template };
   }
 
-  function* read(module: GivenModule, overrides: ReadonlyMap<string, ConstantValue>): Generator<void, Template> {
+  function* read(module: GivenModule, overrides: ReadonlyMap<string, Override>): Generator<void, Template> {
     const form = { overrides, interfaces: new Map() };
     const key = templateKey(module.table.name.name, form);
     const found = known.get(key);
@@ -98,12 +99,18 @@ function templateKey(module: string, { overrides, interfaces }: TemplateForm): s
   return [module, ...valuesOf(overrides), ...ports.sort()].join('\n');
 }
 
-function valuesOf(overrides: ReadonlyMap<string, ConstantValue>): readonly string[] {
+function valuesOf(overrides: ReadonlyMap<string, Override>): readonly string[] {
   const values = [...overrides].map(([name, value]) => {
     if (value.kind === 'real') return `${name}=${value.value}`;
+    if (value.kind === 'type') return `${name}=${Object.values(value).join(' ')}`;
     return `${name}=${value.signed ? 's' : 'u'}${toBinary(value.bits)}`;
   });
   return values.sort();
+}
+
+function typeParametersOf(table: ModuleTable | null): readonly string[] {
+  const items = [...(table?.parameters ?? []), ...(table?.items ?? [])];
+  return items.flatMap((item) => (item.kind === 'type-parameter' && !item.local ? [item.name.name] : []));
 }
 
 /** Parameters of the header, or of the body where the header has none; local ones cannot be overridden (12.2). */
@@ -111,6 +118,10 @@ export function overridableParameters(table: ModuleTable | null): readonly strin
   if (table === null) return null;
   const items = table.parameters.length > 0 ? table.parameters : table.items;
   return items.flatMap((item) =>
-    item.kind === 'parameter' && !item.local ? item.declarators.map(({ name }) => name.name) : [],
+    item.kind === 'parameter' && !item.local
+      ? item.declarators.map(({ name }) => name.name)
+      : item.kind === 'type-parameter' && !item.local
+        ? [item.name.name]
+        : [],
   );
 }

@@ -83,6 +83,7 @@ export const complaintSentences: Sentences = {
   'missing-include': ({ path }) =>
     `"${path}" is not found: name its folder with --include or includes in foretick.json`,
   'undeclared-name': ({ name }) => `${name} is not declared`,
+  'not-a-type': ({ name }) => `${name} is no type`,
   'not-a-value': ({ name }) => `${name} has no value that could be read here`,
   'not-assignable': ({ name }) => `${name} cannot be assigned here`,
   'unknown-port': ({ module, port }) => `module ${module} has no port ${port}`,

@@ -1,6 +1,7 @@
 // Declarations at the head of a begin … end block.
 
-import { readParameter, readVariable, unreadDeclaration } from './declarations';
+import { readParameters, readTypedef, readVariables } from './data-types';
+import { unreadDeclaration } from './declarations';
 import { kindOf, unwrap } from './flat-tree';
 import { readImports } from './imports';
 import type { Reader } from './reader';
@@ -12,11 +13,13 @@ export function readBlockDeclarations(reader: Reader, nodes: readonly number[]):
     const inner = unwrap(reader.tree, node);
     switch (kindOf(reader.tree, inner)) {
       case 'data_declaration':
-        return [readVariable(reader, inner)];
+        return readVariables(reader, inner);
+      case 'type_declaration':
+        return readTypedef(reader, inner);
       case 'parameter_declaration':
-        return [readParameter(reader, inner, { local: false })];
+        return readParameters(reader, inner, { local: false });
       case 'local_parameter_declaration':
-        return [readParameter(reader, inner, { local: true })];
+        return readParameters(reader, inner, { local: true });
       case 'package_import_declaration':
         return readImports(reader, inner);
       default:

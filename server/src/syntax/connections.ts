@@ -1,10 +1,11 @@
 // What stands in the parentheses of an instance: ports or parameters, by order or by name.
 
 import { readExpression } from './expressions';
-import { atOf, childrenOf, kindOf, none } from './flat-tree';
+import { readDataType } from './data-types';
+import { atOf, childrenOf, kindOf, none, unwrapTo } from './flat-tree';
 import { isName, nameOf } from './names';
 import { type Reader, emptyAt, standInOf } from './reader';
-import type { Connection } from './tables';
+import type { Connection, DataTypeTable } from './tables';
 
 /**
  * `list` is the grammar's list node, `none` for empty parentheses. A place left empty between commas is an
@@ -38,6 +39,8 @@ function readConnection(reader: Reader, node: number): Connection {
   const first = parts.length === 0 ? '' : kindOf(reader.tree, parts[0]);
   if (first === '.') return readNamed(reader, node, parts);
   const at = atOf(reader.tree, node);
+  const type = typeIn(reader, node);
+  if (type !== null) return { at, name: null, value: null, implied: 'none', type };
   if (first === '.*') return { at, name: null, value: null, implied: 'all' };
   return {
     at,
@@ -47,9 +50,18 @@ function readConnection(reader: Reader, node: number): Connection {
   };
 }
 
+/** A parameter's value that is a type by its keywords, or p::t; a type's name alone is read as an expression. */
+function typeIn(reader: Reader, node: number): DataTypeTable | null {
+  const inner = unwrapTo(reader.tree, node, 'data_type');
+  const read = inner === none ? null : readDataType(reader, inner);
+  return typeof read === 'string' ? null : read;
+}
+
 /** .name, .name() or .name(value) */
 function readNamed(reader: Reader, node: number, parts: readonly number[]): Connection {
   const name = nameOf(reader, parts[1]);
+  const type = parts.length === 5 ? typeIn(reader, parts[3]) : null;
+  if (type !== null) return { at: atOf(reader.tree, node), name, value: null, implied: 'none', type };
   const value = parts.length === 5 ? readExpression(reader, parts[3]) : null;
   const implied = parts.length === 2 && isName(kindOf(reader.tree, parts[1])) ? 'name' : 'none';
   return { at: atOf(reader.tree, node), name, value, implied };

@@ -11,12 +11,19 @@ import { plainType, readDelayOf, readDimensions, readType, remarkOnStrength, typ
 export function readNet(reader: Reader, node: number): Item {
   const list = childOf(reader.tree, node, 'list_of_net_decl_assignments');
   const written = readType(reader, partsBefore(reader, node, list));
+  if (list !== none && written.net === null && written.type.named !== undefined) return readNamed(reader, node, list, written);
   if (list === none || written.net === null || written.unread !== null)
     return unreadDeclaration(reader, node, unreadType(written));
   remarkOnStrength(reader, node);
   const delay = readDelayOf(reader, node);
   const declarators = readDeclarators(reader, list, 'net_decl_assignment');
   return { kind: 'net', at: atOf(reader.tree, node), net: written.net, type: written.type, delay, declarators };
+}
+
+/** `state_t s;`: to the grammar a net, of a type of the user's own; a variable (IEEE 1800-2017 6.8). */
+function readNamed(reader: Reader, node: number, list: number, { type }: WrittenType): Item {
+  const declarators = readDeclarators(reader, list, 'net_decl_assignment');
+  return { kind: 'variable', at: atOf(reader.tree, node), variable: 'logic', type, declarators };
 }
 
 export function readVariable(reader: Reader, node: number): Item {
@@ -61,7 +68,7 @@ export function readGenvar(reader: Reader, node: number): Item {
   return { kind: 'variable', at: atOf(reader.tree, node), variable: 'genvar', type: plainType, declarators };
 }
 
-function readDeclarators(reader: Reader, list: number, kind: string): readonly Declarator[] {
+export function readDeclarators(reader: Reader, list: number, kind: string): readonly Declarator[] {
   return childrenOfKind(reader.tree, list, kind).map((node) => readDeclarator(reader, node));
 }
 
@@ -88,7 +95,7 @@ export function unreadDeclaration(reader: Reader, node: number, what: string | n
 }
 
 /** Names that declarators below `node` declare, enumeration names and a typedef's own name included. */
-function declaredNames(reader: Reader, node: number): readonly Named[] {
+export function declaredNames(reader: Reader, node: number): readonly Named[] {
   const names: Named[] = [];
   for (let part = node; part < reader.tree.after[node]; part += 1) {
     const kind = kindOf(reader.tree, part);

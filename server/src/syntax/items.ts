@@ -1,7 +1,8 @@
 // Items of a module: one table item for each thing the item declares or drives.
 
 import { wordsOf } from './production-words';
-import { readGenvar, readNet, readParameter, readVariable, unreadDeclaration } from './declarations';
+import { readParameters, readTypedef, readVariables } from './data-types';
+import { readGenvar, readNet, unreadDeclaration } from './declarations';
 import { readExpression } from './expressions';
 import { atOf, childAmong, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
 import { readGenerate } from './generate';
@@ -95,9 +96,9 @@ function readWrapped(reader: Reader, node: number): readonly Item[] {
 function readData(reader: Reader, node: number): readonly Item[] {
   const inner = unwrap(reader.tree, node);
   if (kindOf(reader.tree, inner) === 'package_import_declaration') return readImports(reader, inner);
-  return [
-    inner === node ? readVariable(reader, node) : unreadDeclaration(reader, inner, wordsOf(kindOf(reader.tree, inner))),
-  ];
+  if (kindOf(reader.tree, inner) === 'type_declaration') return readTypedef(reader, inner);
+  if (inner === node) return readVariables(reader, node);
+  return [unreadDeclaration(reader, inner, wordsOf(kindOf(reader.tree, inner)))];
 }
 
 type Reading = (reader: Reader, node: number) => readonly Item[];
@@ -109,8 +110,8 @@ const itemReaders: ReadonlyMap<string, Reading> = new Map<string, Reading>([
   ['generate_region', readRegion],
   ['net_declaration', (reader, node) => [readNet(reader, node)]],
   ['data_declaration', readData],
-  ['parameter_declaration', (reader, node) => [readParameter(reader, node, { local: false })]],
-  ['local_parameter_declaration', (reader, node) => [readParameter(reader, node, { local: true })]],
+  ['parameter_declaration', (reader, node) => readParameters(reader, node, { local: false })],
+  ['local_parameter_declaration', (reader, node) => readParameters(reader, node, { local: true })],
   ['package_import_declaration', readImports],
   ['specify_block', (reader, node) => readSpecify(reader, atOf(reader.tree, node))],
   ['specparam_declaration', (reader, node) => [readSpecparams(reader, node)]],

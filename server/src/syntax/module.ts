@@ -1,6 +1,6 @@
 // A module: its header and its items. What stands in force around it (net type, time scale) is handed in.
 
-import { readParameter } from './declarations';
+import { readParameters } from './data-types';
 import { atOf, childAmong, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none } from './flat-tree';
 import { readImports } from './imports';
 import { readItems } from './items';
@@ -58,10 +58,10 @@ function readHeader(reader: Reader, head: number): Header {
 /** #(…): the first may lack the word parameter, and so may those after a parameter that has it. */
 function readHeaderParameters(reader: Reader, list: number): readonly Item[] {
   const declarations = childrenOf(reader.tree, list).filter((part) => !isLeaf(reader.tree, part));
-  return declarations.map((part) => {
+  return declarations.flatMap((part) => {
     const local = childOf(reader.tree, part, 'local_parameter_declaration');
     const declared = local === none ? childOf(reader.tree, part, 'parameter_declaration') : local;
-    return readParameter(reader, declared === none ? part : declared, { local: local !== none });
+    return readParameters(reader, declared === none ? part : declared, { local: local !== none });
   });
 }
 

@@ -34,7 +34,12 @@ function readHead(reader: Reader, node: number, before: PortHead): PortHead {
   const written = readType(reader, [header]);
   const direction = directionIn(reader, header);
   const reference = direction === null ? interfaceIn(reader, header) : null;
-  if (reference !== null) return { direction: before.direction, written: nothingWritten, interface: reference };
+  if (reference !== null)
+    return {
+      direction: before.direction,
+      written: reference.modport === null && reference.name !== null ? written : nothingWritten,
+      interface: reference,
+    };
   if (written.unread !== null || direction === 'ref') unsupported(reader, node, `port ${textOf(reader, header)}`);
   return { direction: direction === null || direction === 'ref' ? before.direction : direction, written };
 }

@@ -267,6 +267,32 @@ export interface Declarator {
 export interface TypeTable {
   readonly signed: boolean;
   readonly ranges: readonly Range[];
+  /** A type's name where a keyword could stand. */
+  readonly named?: TypeName;
+}
+
+/** name, or pack::name */
+export interface TypeName extends At {
+  readonly scope: Named | null;
+  readonly name: Named;
+}
+
+/** A whole data type; `variable` null where a range, a sign or a type's name stands alone. */
+export type DataTypeTable =
+  | { readonly kind: 'plain'; readonly at: At; readonly variable: VariableType | null; readonly type: TypeTable }
+  | {
+      readonly kind: 'enum';
+      readonly at: At;
+      /** Null: int. */
+      readonly base: { readonly variable: VariableType | null; readonly type: TypeTable } | null;
+      readonly members: readonly EnumMember[];
+    };
+
+export interface EnumMember extends At {
+  readonly name: Named;
+  /** name[n] and name[a:b] stand for several names; null for one. */
+  readonly range: Range | null;
+  readonly value: Expression | null;
 }
 
 export interface PortTable {
@@ -300,6 +326,8 @@ export interface Connection {
   readonly name: Named | null;
   /** null: left open. */
   readonly value: Expression | null;
+  /** Of a parameter: a type that no expression could be. */
+  readonly type?: DataTypeTable;
   /** `.name` alone (implied expression) or `.*`. */
   readonly implied: 'none' | 'name' | 'all';
 }
@@ -422,6 +450,15 @@ export type Item =
   /** `import` and, in a package, `export`: one item for each pack::name. */
   | ImportItem
   | ModportItem
+  | { readonly kind: 'typedef'; readonly at: At; readonly name: Named; readonly type: DataTypeTable }
+  /** parameter type T = … */
+  | {
+      readonly kind: 'type-parameter';
+      readonly at: At;
+      readonly local: boolean;
+      readonly name: Named;
+      readonly type: DataTypeTable | null;
+    }
   | SpecifyItem
   | {
       readonly kind: 'hole';

@@ -2,9 +2,10 @@
 
 import { atOf, childAmong, childrenOf, isLeaf, kindOf, none, unwrap } from './flat-tree';
 import { readExpression } from './expressions';
+import { isName, nameOf } from './names';
 import { plainDecimal } from './numbers';
 import { type Reader, remarkOn, textOf, unsupported } from './reader';
-import type { DelayTable, Expression, NetType, Range, TypeTable, VariableType } from './tables';
+import type { DelayTable, Expression, NetType, Range, TypeName, TypeTable, VariableType } from './tables';
 
 /** What a declaration says before its names. */
 export interface WrittenType {
@@ -19,7 +20,8 @@ export const plainType: TypeTable = { signed: false, ranges: [] };
 
 /** Reads the type found anywhere below `nodes`, which stand before the declared names. */
 export function readType(reader: Reader, nodes: readonly number[]): WrittenType {
-  const words = typeWords(reader, nodes);
+  const named = namedType(reader, nodes);
+  const words = named === null ? typeWords(reader, nodes) : wordsBeside(reader, nodes, named);
   const net = words.find((word) => netTypes.has(word)) as NetType | undefined;
   const variable = words.find((word) => variableTypes.has(word));
   const unread = words.find((word) => !understood(word));
@@ -30,9 +32,32 @@ export function readType(reader: Reader, nodes: readonly number[]): WrittenType 
     type: {
       signed: words.includes('signed') || (alwaysSigned.has(variable ?? '') && !words.includes('unsigned')),
       ranges,
+      ...(named === null ? {} : { named }),
     },
     unread: unread ?? null,
   };
+}
+
+/** t, p::t or $unit::t where a type's keyword could stand; null for types that keywords make. */
+function namedType(reader: Reader, nodes: readonly number[]): TypeName | null {
+  const names = typeLeaves(reader, nodes).filter((leaf) => isNameInType(reader, leaf));
+  const isKeyword = typeLeaves(reader, nodes).some((leaf) => {
+    const word = textOf(reader, leaf);
+    return !names.includes(leaf) && word !== '::' && !silentWords.has(word) && !netTypes.has(word);
+  });
+  if (names.length < 1 || names.length > 2 || isKeyword) return null;
+  const [first, last] = [nameOf(reader, names[0]), nameOf(reader, names[names.length - 1])];
+  return { start: first.start, end: last.end, scope: names.length === 2 ? first : null, name: last };
+}
+
+function isNameInType(reader: Reader, leaf: number): boolean {
+  return isName(kindOf(reader.tree, leaf)) || textOf(reader, leaf) === '$unit';
+}
+
+function wordsBeside(reader: Reader, nodes: readonly number[], { start, end }: TypeName): readonly string[] {
+  return typeLeaves(reader, nodes)
+    .filter((leaf) => reader.tree.start[leaf] < start || reader.tree.end[leaf] > end)
+    .map((leaf) => textOf(reader, leaf));
 }
 
 /** [msb:lsb] of packed dimensions, outermost first. */
@@ -48,14 +73,18 @@ function typeRanges(reader: Reader, nodes: readonly number[]): readonly Range[] 
 
 /** The words of a type without its ranges. A type of another kind gives its keyword or its name. */
 function typeWords(reader: Reader, nodes: readonly number[]): readonly string[] {
+  return typeLeaves(reader, nodes).map((leaf) => textOf(reader, leaf));
+}
+
+function typeLeaves(reader: Reader, nodes: readonly number[]): readonly number[] {
   return nodes.flatMap((node) => {
-    const words: string[] = [];
+    const leaves: number[] = [];
     for (let part = node; part < reader.tree.after[node]; part += 1) {
       const kind = kindOf(reader.tree, part);
       if (kind === 'packed_dimension' || strengths.has(kind)) part = reader.tree.after[part] - 1;
-      else if (isLeaf(reader.tree, part)) words.push(textOf(reader, part));
+      else if (isLeaf(reader.tree, part)) leaves.push(part);
     }
-    return words;
+    return leaves;
   });
 }
 
