@@ -34,7 +34,8 @@ export function createTemplates(
     const moduleTable = (name: string) => modules.get(name)?.table ?? null;
     const parameterNames = (name: string) =>
       overridableParameters(moduleTable(name) ?? library.interface(name)?.table ?? null);
-    const typeParameters = (name: string) => typeParametersOf(moduleTable(name) ?? library.interface(name)?.table ?? null);
+    const typeParameters = (name: string) =>
+      typeParametersOf(moduleTable(name) ?? library.interface(name)?.table ?? null);
     const isPrimitive = (name: string) => modules.get(name)?.isPrimitive ?? false;
     return { dataFile, isPrimitive, library, limits, moduleTable, parameterNames, source, table, typeParameters };
   }

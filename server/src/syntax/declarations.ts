@@ -11,7 +11,8 @@ import { plainType, readDelayOf, readDimensions, readType, remarkOnStrength, typ
 export function readNet(reader: Reader, node: number): Item {
   const list = childOf(reader.tree, node, 'list_of_net_decl_assignments');
   const written = readType(reader, partsBefore(reader, node, list));
-  if (list !== none && written.net === null && written.type.named !== undefined) return readNamed(reader, node, list, written);
+  if (list !== none && written.net === null && written.type.named !== undefined)
+    return readNamed(reader, node, list, written);
   if (list === none || written.net === null || written.unread !== null)
     return unreadDeclaration(reader, node, unreadType(written));
   remarkOnStrength(reader, node);
