@@ -1,7 +1,7 @@
 // Connects an instance's ports (IEEE 1364-2005 12.3): an input takes the value of an expression, an output drives a
 // target, an inout does both. Instances of an array share a connection or take their bits of it (7.1.6).
 
-import { bitsOf } from '../netlist/four-state';
+import { type Bits, bitsOf } from '../netlist/four-state';
 import type { NodeId } from '../netlist/netlist';
 import { concatOf, extendTo, sliceOf } from '../netlist/node-makers';
 import type { Expression } from '../syntax/tables';
@@ -21,7 +21,10 @@ export function connectChild(draft: ModuleDraft, child: ChildDraft, template: Te
   const inputs = new Map<number, Piece[]>();
   connectedExpressions(draft, child, template.ports).forEach((expression, index) => {
     const port = template.ports[index];
-    if (expression === null) return;
+    if (expression === null) {
+      if (port.preset !== undefined && !isLeftOpen(child, port)) presetInput(draft, child, port, port.preset, inputs);
+      return;
+    }
     if (port.members !== undefined) {
       connectInterface(draft, child, template, port, expression);
       return;
@@ -36,6 +39,22 @@ export function connectChild(draft: ModuleDraft, child: ChildDraft, template: Te
   for (const [signal, pieces] of inputs) {
     child.inputs.set(signal, wholeSignal(draft, child, template.signals[signal].width, pieces));
   }
+}
+
+/** `.name()` leaves a port open even where it has a value of its own (IEEE 1800-2017 23.3.2.2). */
+function isLeftOpen({ table }: ChildDraft, port: PortShape): boolean {
+  return table.connections.some(({ name }) => name !== null && name.name === port.name);
+}
+
+function presetInput(
+  draft: ModuleDraft,
+  child: ChildDraft,
+  { parts }: PortShape,
+  preset: Bits,
+  inputs: Map<number, Piece[]>,
+): void {
+  const node = draft.nodes.constant(preset, draft.source.place(child.at));
+  for (const { signal, low, width } of parts) inputs.set(signal, [{ low, width, node }]);
 }
 
 /** What a port that could not be read may drive is unknown, not undriven. */

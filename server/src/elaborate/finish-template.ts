@@ -86,7 +86,7 @@ function finishPorts(draft: ModuleDraft): readonly PortShape[] {
 }
 
 function finishPort(
-  { name, direction, parts, width, members }: PortDraft,
+  { name, direction, parts, width, members, preset }: PortDraft,
   driven: ReadonlyMap<number, PortMember['driven']>,
 ): PortShape {
   const shape = {
@@ -94,6 +94,7 @@ function finishPort(
     direction,
     width,
     parts: parts.map((part) => ({ signal: part.signal.index, low: part.low, width: part.width })),
+    ...(preset === undefined ? {} : { preset }),
   };
   if (members === undefined) return shape;
   const finished = members.map(({ element, path, signal }) => ({

@@ -1,9 +1,12 @@
 // A module's ports as seen from outside (IEEE 1364-2005 12.3.1 to 12.3.4): each a name and the signal bits behind it.
 
+import type { Bits } from '../netlist/four-state';
 import type { Expression, Item, ModuleTable, PortSlot, PortTable } from '../syntax/tables';
-import { contextIn } from './constants';
+import { constantBits, contextIn } from './constants';
 import { interfacePort } from './interface-ports';
+import type { LocalSignal } from './local-signal';
 import type { ModuleDraft, PortDraft, PortPart } from './module-draft';
+import { sayNotConstant } from './not-constant';
 import { createNodeReader } from './process-reader';
 import { targetOf } from './targets';
 
@@ -47,7 +50,18 @@ function addAnsiPort(draft: ModuleDraft, port: PortTable): void {
     return;
   }
   const { width } = signal.shape;
-  draft.ports.push({ name: at.name, at, direction: signal.port, parts: [{ signal, low: 0, width }], width });
+  const preset = presetOf(draft, declarator, signal);
+  const plain = { name: at.name, at, direction: signal.port, parts: [{ signal, low: 0, width }], width };
+  draft.ports.push(preset === null ? plain : { ...plain, preset });
+}
+
+/** Only an input has one: behind any other direction a value is the variable's start. */
+function presetOf(draft: ModuleDraft, { value }: PortTable['declarator'], { port, shape }: LocalSignal): Bits | null {
+  if (value === null || port !== 'input') return null;
+  const context = contextIn(draft, draft.root);
+  const bits = constantBits(context, value, shape.width);
+  if (bits === null) sayNotConstant(context, value);
+  return bits;
 }
 
 function slotPort(draft: ModuleDraft, { external, expression, at }: PortSlot): PortDraft {

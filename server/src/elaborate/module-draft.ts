@@ -288,6 +288,8 @@ export interface PortDraft {
   readonly direction: 'input' | 'output' | 'inout';
   readonly parts: readonly PortPart[];
   readonly width: number;
+  /** What an input is where the instance does not name it. */
+  readonly preset?: Bits;
   /** Of an interface: its signals. `element`: position in an array of interfaces, from the left. */
   readonly members?: readonly { readonly element: number; readonly path: string; readonly signal: LocalSignal }[];
 }

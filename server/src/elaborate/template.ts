@@ -40,6 +40,8 @@ export interface PortShape {
   /** Most significant first. */
   readonly parts: readonly { readonly signal: number; readonly low: number; readonly width: number }[];
   readonly width: number;
+  /** What an input is where the instance does not name it (IEEE 1800-2017 23.2.2.4). */
+  readonly preset?: Bits;
   /** Of an interface: its signals. */
   readonly members?: readonly PortMember[];
 }
