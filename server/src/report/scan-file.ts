@@ -55,12 +55,14 @@ function nameAt(text: string, lines: LineIndex, token: Token): ScannedName {
   return { name: canonicalName(wordOf(text, token)), ...positionOf(lines, token.start as FileOffset) };
 }
 
-/** A name before another name, before `#` or `::`, or before `.port name` as a modport is written. */
+/** Behind no dot: a name before another name, before `#` or `::`, or before `.port name` as a modport is written. */
 function* usesIn(text: string, start: number, end: number): Generator<string> {
+  let isMember = false;
   let token = nextToken(text, start);
   while (token.kind !== 'end' && token.start < end) {
     const next = nextToken(text, token.end);
-    if (token.kind === 'name' && isUse(text, next)) yield canonicalName(wordOf(text, token));
+    if (token.kind === 'name' && !isMember && isUse(text, next)) yield canonicalName(wordOf(text, token));
+    isMember = wordOf(text, token) === '.';
     token = next;
   }
 }

@@ -26,5 +26,6 @@ export async function viewOf(files: Readonly<Record<string, string>>, further: F
     macros: scanned.flatMap(({ macros, uri }) => macros.map((macro) => ({ uri, macro }))),
     readings: further.kind === 'texts' ? [] : readings,
     texts: further.kind === 'texts' ? wanted : [],
+    isWhole: true,
   };
 }

@@ -217,6 +217,22 @@ describe('a top', () => {
     expect(await topOf('cells/halver.v')).toBe('halver');
   });
 
+  it('is no other module of a file that is only needed', async () => {
+    const big =
+      'module big(input clk, output reg [31:0] q);\n  initial q = 0;\n  always @(posedge clk) q <= q + 1;\nendmodule\n';
+    await begin({ 'cells/all.v': big + halver('posedge') });
+    open(client, uri('rtl/board.v'), top);
+    expect(await topOf('rtl/board.v')).toBe('board');
+  });
+
+  it('is what a test bench tests, in whatever file that stands', async () => {
+    await begin(files);
+    const bench =
+      'module bench;\n  reg clk = 0;\n  wire q;\n  halver dut(clk, q);\n  always #5 clk = ~clk;\nendmodule\n';
+    open(client, uri('test/bench.v'), bench);
+    expect(await topOf('test/bench.v')).toBe('halver');
+  });
+
   it('may be chosen among those that instantiate it, in whatever file', async () => {
     await begin(files);
     open(client, uri('cells/halver.v'), files['cells/halver.v']);

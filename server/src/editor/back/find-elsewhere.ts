@@ -4,14 +4,32 @@
 import type { FoundElsewhere } from '../../report/build-found';
 import type { SourceFile } from '../../text/source';
 import { compareText } from '../../text/compare';
+import type { NeededFile } from './workspace-index';
 import { distanceBetween, fileKey, folderOf, rootOf, uriOfPath } from './uris';
 
 export interface Finding {
   read(uri: string): Promise<string | null>;
   /** Files of the workspace that hold a unit, nearest first. */
   filesOf(name: string, asking: string, libraries: readonly string[]): Promise<readonly string[]>;
+  /** Files of the workspace that these need, as far as words alone tell. */
+  filesBelow(uris: readonly string[], libraries: readonly string[]): Promise<readonly NeededFile[]>;
   /** All files of the workspace that may be included or loaded. */
   listed(): Promise<readonly string[]>;
+}
+
+/** All files that the given ones need, at once: then a study seldom has to ask for more. */
+export async function takeNeeded(
+  { filesBelow, read }: Finding,
+  uris: readonly string[],
+  libraries: readonly string[],
+): Promise<readonly Taken[]> {
+  const needed = await filesBelow(uris, libraries);
+  const texts = await Promise.all(needed.map(({ uri }) => read(uri)));
+  return needed.flatMap(({ asking, name, others, uri }, place) => {
+    const text = texts[place];
+    const found: FoundElsewhere = { kind: 'several', name, taken: shortPath(uri, asking), others };
+    return text === null ? [] : [{ file: { path: uri, text }, found: others === 0 ? [] : [found] }];
+  });
 }
 
 export interface Wish {

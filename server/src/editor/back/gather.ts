@@ -25,17 +25,24 @@ export async function gather(answering: Answering, opened: Opened, further: Furt
   const { files, keeper } = answering;
   const index = await keeper.ready(owner.urgency);
   const document = opened.study.input.files[0].path;
-  const uris = await filesMeant(answering, index, opened, further);
+  const meant = await filesMeant(answering, index, opened, further);
+  const uris = meant.slice(0, mostFiles);
   const sources = await Promise.all(uris.map((uri) => sourceOf(answering, uri)));
   const given = sources.flatMap((source) => source ?? []);
   const readings: WorkspaceView['readings'][number][] = [];
+  const reads = { answering, index, opened, onTheWay: namesOnTheWay(index, further), owner };
   if (further.kind !== 'texts')
-    for (const source of given)
-      readings.push({ uri: source.path, reading: await readingOf(answering, index, opened, source, owner) });
+    for (const source of given) readings.push({ uri: source.path, reading: await readingOf(reads, source) });
   const texts = further.kind === 'texts' ? given : [];
   const seen = [...given, ...opened.study.input.files.filter(({ path }) => path === document)];
   return {
-    view: { units: index.units(), macros: index.macros(), readings, texts },
+    view: {
+      units: index.units(),
+      macros: index.macros(),
+      readings,
+      texts,
+      isWhole: uris.length === meant.length && !keeper.isCut(),
+    },
     check() {
       for (const { path, text } of seen) if ((files.openText(path) ?? text) !== text) throw new Superseded();
     },
@@ -56,7 +63,19 @@ async function filesMeant(
   const own = study.input.files.map(({ path }) => path);
   const candidates = unique([...own, ...above]);
   const texts = await Promise.all(candidates.map((uri) => answering.files.read(uri)));
-  return candidates.filter((_, place) => texts[place]?.includes(word)).slice(0, mostFiles);
+  return candidates.filter((_, place) => holdsWord(texts[place] ?? '', word));
+}
+
+/** As a whole: not inside another name. */
+function holdsWord(text: string, word: string): boolean {
+  for (let at = text.indexOf(word); at >= 0; at = text.indexOf(word, at + 1)) {
+    if (!isNamePart(text[at - 1]) && !isNamePart(text[at + word.length])) return true;
+  }
+  return false;
+}
+
+function isNamePart(character: string | undefined): boolean {
+  return character !== undefined && /[A-Za-z0-9_$]/.test(character);
 }
 
 async function sourceOf({ files }: Answering, uri: string): Promise<SourceFile | null> {
@@ -64,19 +83,31 @@ async function sourceOf({ files }: Answering, uri: string): Promise<SourceFile |
   return text === null ? null : { path: uri, text };
 }
 
-/** The file, what it includes, and the files of all units that it uses. */
+interface Reads {
+  readonly answering: Answering;
+  readonly index: WorkspaceIndex;
+  readonly opened: Opened;
+  readonly onTheWay: ReadonlySet<string>;
+  readonly owner: Owner;
+}
+
+/** A hierarchical name leads down to a unit through those that use it. */
+function namesOnTheWay(index: WorkspaceIndex, further: Further): ReadonlySet<string> {
+  if (further.kind !== 'uses') return new Set();
+  return new Set([...further.of, ...index.unitsAbove(further.of).map(({ unit }) => unit.name)]);
+}
+
+/** The file, what it includes, and the files of units that it uses, as far down as matters. */
 async function readingOf(
-  answering: Answering,
-  index: WorkspaceIndex,
-  opened: Opened,
+  { answering, index, onTheWay, opened, owner }: Reads,
   { path, text }: SourceFile,
-  owner: Owner,
 ): Promise<Reading> {
   const tools = await toolsFor(answering, opened, owner);
   const { settings } = opened;
   const reading = await openReading(tools, { document: path, text, settings, choices: noChoices });
-  const needed = filesBelow(index, path, reading.libraries);
-  const more = await Promise.all(needed.map((uri) => sourceOf(answering, uri)));
+  const { libraries } = reading;
+  const needed = index.filesBelow([path], { libraries, most: mostFiles, onTheWay });
+  const more = await Promise.all(needed.map(({ uri }) => sourceOf(answering, uri)));
   const whole = await withFiles(
     tools,
     path,
@@ -94,26 +125,12 @@ async function toolsFor(answering: Answering, opened: Opened, owner: Owner): Pro
     parser: await parser,
     read: files.read,
     filesOf: async (name, asking, libraries) => keeper.index.filesOf(name, asking, libraries),
+    filesBelow: async () => [],
     listed: async () => keeper.listed(),
     cover: keeper.cover,
     run: (stage) => scheduler.run(stage, owner),
     earlier: (options) => (JSON.stringify(options.limits) === limits ? earlier : null),
   };
-}
-
-/** Without the file itself. */
-function filesBelow(index: WorkspaceIndex, uri: string, libraries: readonly string[]): readonly string[] {
-  const found = [uri];
-  const keys = new Set([fileKey(uri)]);
-  for (let next = 0; next < found.length && found.length < mostFiles; next += 1) {
-    for (const name of index.usesOf(found[next])) {
-      const [nearest] = index.filesOf(name, found[next], libraries);
-      if (nearest === undefined || keys.has(fileKey(nearest))) continue;
-      keys.add(fileKey(nearest));
-      found.push(nearest);
-    }
-  }
-  return found.slice(1);
 }
 
 function unique(uris: readonly string[]): readonly string[] {

@@ -22,6 +22,8 @@ export interface IndexKeeper {
   hearChanged(files: readonly string[] | null): void;
   /** Known files below what may be a folder. */
   below(uri: string): readonly string[];
+  /** Whether there are files that it does not look at. */
+  isCut(): boolean;
   /** Files and open documents of any kind, for includes and memory files. */
   listed(): readonly string[];
 }
@@ -186,6 +188,7 @@ export function createIndexKeeper({ changed, files, list, notice, scheduler }: K
       const folder = `${fileKey(uri)}/`;
       return [...known].filter(([key]) => key.startsWith(folder)).map(([, each]) => each.uri);
     },
+    isCut: () => hasNoticed,
     listed: () => [...new Map([...[...known].map(([key, { uri }]) => [key, uri] as const), ...open]).values()],
   };
 }

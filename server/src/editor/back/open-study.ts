@@ -14,7 +14,7 @@ import type { SourceFile } from '../../text/source';
 import type { StudyChoices, StudyMark } from '../panel-messages';
 import { type EditorSettings, readSettings } from '../settings';
 import { digestOf } from './digest';
-import { type Finding, foldersHolding, takeUnit } from './find-elsewhere';
+import { type Finding, foldersHolding, takeNeeded, takeUnit } from './find-elsewhere';
 import { findProject } from './project-files';
 import { noChoices } from '../no-choices';
 import { studyOptionsOf } from './study-options';
@@ -71,8 +71,39 @@ export async function openReading(tools: OpeningTools, opening: Opening): Promis
 /** Also with the top that was chosen, the modules, packages and interfaces that are used, and files that memories start from. */
 export async function openWhole(tools: OpeningTools, document: string, opened: Opened): Promise<Opened> {
   if (opened.refusal !== null) return opened;
-  const whole = await provideRest(tools, document, await withChosenTop(tools, document, opened));
+  const chosen = await withChosenTop(tools, document, opened);
+  const needed = { ...chosen, study: await withNeeded(tools, document, chosen) };
+  const whole = await provideRest(tools, document, needed);
   return { ...opened, study: whole, mark: markOf(whole.input, null) };
+}
+
+/**
+ * What further files bring is no top: a module is seen in its own right. A test bench is seen with what it tests, which
+ * elaboration chooses.
+ */
+async function withOwnTop(tools: OpeningTools, opened: Study): Promise<StudyInput> {
+  const { input } = opened;
+  if (input.options.top !== null) return input;
+  const { modules, top } = await tools.run(opened.elaboration());
+  const isDesign = modules.some(({ isTestBench, name }) => name === top && !isTestBench);
+  return isDesign ? { ...input, options: { ...input.options, top } } : input;
+}
+
+/** Includes may name further units. */
+async function withNeeded(tools: OpeningTools, document: string, { libraries, study: before }: Opened): Promise<Study> {
+  const { files } = await tools.run(before.reading());
+  const taken = await takeNeeded(
+    tools,
+    files.map(({ path }) => path),
+    libraries,
+  );
+  const further = taken.map(({ file }) => file);
+  if (further.length === 0) return before;
+  const input = withFound(
+    await withOwnTop(tools, before),
+    taken.flatMap(({ found }) => found),
+  );
+  return provideIncludes(tools, document, await goOn(tools, before, { ...input, files: [...input.files, ...further] }));
 }
 
 async function withChosenTop(tools: OpeningTools, document: string, opened: Opened): Promise<Opened> {
@@ -174,8 +205,11 @@ async function withUnits(
     taken.flatMap((each) => (each === null ? [] : [[fileKey(each.file.path), each.file] as const])),
   );
   if (added.size === 0) return null;
-  const found = taken.flatMap((each) => each?.found ?? []);
-  return goOn(tools, before, { ...withFound(before.input, found), files: [...files, ...added.values()] });
+  const input = withFound(
+    await withOwnTop(tools, before),
+    taken.flatMap((each) => each?.found ?? []),
+  );
+  return goOn(tools, before, { ...input, files: [...files, ...added.values()] });
 }
 
 /** With further files to compile, and what they include. */

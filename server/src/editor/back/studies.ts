@@ -7,7 +7,7 @@ import type { StudyChoices } from '../panel-messages';
 import type { EditorSettings } from '../settings';
 import type { Findings } from '../worker-messages';
 import type { Files } from './files';
-import type { IndexKeeper } from './index-keeper';
+import { type IndexKeeper, indexLimits } from './index-keeper';
 import { type Opened, type OpeningTools, openReading, openWhole } from './open-study';
 import { type Owner, type Scheduler, Superseded } from './scheduler';
 import { noChoices } from '../no-choices';
@@ -151,6 +151,13 @@ function openEntry(
         looked.add(unitKey(name));
         asksIndex = true;
         return index.filesOf(name, asking, libraries);
+      },
+      async filesBelow(uris, libraries) {
+        const index = await keeper.ready(owner.urgency);
+        const needed = index.filesBelow(uris, { libraries, most: indexLimits.files, onTheWay: null });
+        for (const { name } of needed) looked.add(unitKey(name));
+        asksIndex = true;
+        return needed;
       },
       cover: keeper.cover,
       async listed() {

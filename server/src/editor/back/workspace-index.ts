@@ -15,6 +15,22 @@ export interface FoundMacro {
   readonly macro: ScannedName;
 }
 
+export interface Below {
+  readonly libraries: readonly string[];
+  readonly most: number;
+  /** Names that matter to files that are themselves only needed; null: all. */
+  readonly onTheWay: ReadonlySet<string> | null;
+}
+
+export interface NeededFile {
+  readonly uri: string;
+  /** The name that it was taken for, and the file that uses it. */
+  readonly name: string;
+  readonly asking: string;
+  /** How many other files hold a unit of that name. */
+  readonly others: number;
+}
+
 export interface WorkspaceIndex {
   /** Null facts: there is no such file any more. Gives the names of units that came or went. */
   put(uri: string, facts: FileFacts | null): readonly string[];
@@ -24,19 +40,40 @@ export interface WorkspaceIndex {
   macros(): readonly FoundMacro[];
   /** Files that hold a unit of that name: beside the asking file, then in the libraries in their order, then by distance. */
   filesOf(name: string, asking: string, libraries: readonly string[]): readonly string[];
-  /** Names that units of a file use and that it does not hold itself, as far as any file holds them. */
-  usesOf(uri: string): readonly string[];
+  /**
+   * Files that the given ones need, and those that these need, without them: the nearest for each name that nothing
+   * before it holds. Told from words alone, so that there may be more of them than a design needs.
+   */
+  filesBelow(uris: readonly string[], { libraries, most, onTheWay }: Below): readonly NeededFile[];
   /** Units that use one of these, or use one that does, and so on. By URI, then in source order. */
   unitsAbove(names: readonly string[]): readonly FoundUnit[];
 }
 
 export function createWorkspaceIndex(): WorkspaceIndex {
   const files = new Map<string, { readonly uri: string; readonly facts: FileFacts }>();
-  /** How many files hold a unit of that name. */
-  const holders = new Map<string, number>();
+  /** By name of a unit: the files that hold one, by key. */
+  const holders = new Map<string, Map<string, string>>();
 
   function sorted() {
     return [...files.values()].sort((left, right) => compareText(left.uri, right.uri));
+  }
+
+  function factsOf(uri: string): FileFacts | null {
+    return files.get(fileKey(uri))?.facts ?? null;
+  }
+
+  /** Names that some file holds. */
+  function usesOf(uri: string): readonly string[] {
+    const used = new Set(factsOf(uri)?.units.flatMap(({ uses }) => uses));
+    return [...used].filter((name) => holders.has(name));
+  }
+
+  function filesOf(name: string, asking: string, libraries: readonly string[]): readonly string[] {
+    const holding = [...(holders.get(name)?.values() ?? [])];
+    const ranked = holding.map((uri) => ({ uri, rank: rankOf(uri, asking, libraries) }));
+    return ranked
+      .sort((left, right) => left.rank - right.rank || compareText(left.uri, right.uri))
+      .map(({ uri }) => uri);
   }
 
   const units = () => sorted().flatMap(({ facts, uri }) => facts.units.map((unit) => ({ uri, unit })));
@@ -46,8 +83,8 @@ export function createWorkspaceIndex(): WorkspaceIndex {
       const key = fileKey(uri);
       const before = namesIn(files.get(key)?.facts ?? null);
       const after = namesIn(facts);
-      for (const name of before) holders.set(name, (holders.get(name) ?? 0) - 1);
-      for (const name of after) holders.set(name, (holders.get(name) ?? 0) + 1);
+      for (const name of before) letGo(holders, name, key);
+      for (const name of after) holders.set(name, (holders.get(name) ?? new Map()).set(key, uri));
       if (facts === null) files.delete(key);
       else files.set(key, { uri, facts });
       return [...before, ...after].filter((name) => before.has(name) !== after.has(name));
@@ -55,21 +92,31 @@ export function createWorkspaceIndex(): WorkspaceIndex {
     uris: () => sorted().map(({ uri }) => uri),
     units,
     macros: () => sorted().flatMap(({ facts, uri }) => facts.macros.map((macro) => ({ uri, macro }))),
-    filesOf(name, asking, libraries) {
-      const holding = sorted().filter(({ facts }) => facts.units.some((unit) => unit.name === name));
-      const ranked = holding.map(({ uri }) => ({ uri, rank: rankOf(uri, asking, libraries) }));
-      return ranked
-        .sort((left, right) => left.rank - right.rank || compareText(left.uri, right.uri))
-        .map(({ uri }) => uri);
-    },
-    usesOf(uri) {
-      const facts = files.get(fileKey(uri))?.facts ?? null;
-      const own = namesIn(facts);
-      const used = new Set(facts?.units.flatMap(({ uses }) => uses));
-      return [...used].filter((name) => !own.has(name) && (holders.get(name) ?? 0) > 0);
+    filesOf,
+    filesBelow(uris, { libraries, most, onTheWay }) {
+      const needed: NeededFile[] = [];
+      const waiting = [...uris];
+      const held = new Set(uris.flatMap((uri) => [...namesIn(factsOf(uri))]));
+      for (let next = 0; next < waiting.length && needed.length < most; next += 1) {
+        const asking = waiting[next];
+        const matters = (name: string) => next < uris.length || onTheWay === null || onTheWay.has(name);
+        for (const name of usesOf(asking).filter(matters)) {
+          const [uri, ...others] = held.has(name) ? [] : filesOf(name, asking, libraries);
+          if (uri === undefined) continue;
+          needed.push({ uri, name, asking, others: others.length });
+          waiting.push(uri);
+          for (const each of namesIn(factsOf(uri))) held.add(each);
+        }
+      }
+      return needed;
     },
     unitsAbove: (names) => above(units(), names),
   };
+}
+
+function letGo(holders: Map<string, Map<string, string>>, name: string, key: string): void {
+  holders.get(name)?.delete(key);
+  if (holders.get(name)?.size === 0) holders.delete(name);
 }
 
 function namesIn(facts: FileFacts | null): ReadonlySet<string> {
@@ -86,14 +133,21 @@ function rankOf(uri: string, asking: string, libraries: readonly string[]): numb
 }
 
 function above(units: readonly FoundUnit[], names: readonly string[]): readonly FoundUnit[] {
-  const reached = new Set(names);
+  const users = new Map<string, FoundUnit[]>();
+  for (const each of units) {
+    for (const name of each.unit.uses) {
+      const known = users.get(name);
+      if (known === undefined) users.set(name, [each]);
+      else known.push(each);
+    }
+  }
   const found = new Set<FoundUnit>();
-  for (let size = -1; size !== found.size; ) {
-    size = found.size;
-    for (const each of units) {
-      if (found.has(each) || !each.unit.uses.some((name) => name !== each.unit.name && reached.has(name))) continue;
+  const waiting = [...names];
+  for (let name = waiting.pop(); name !== undefined; name = waiting.pop()) {
+    for (const each of users.get(name) ?? []) {
+      if (found.has(each) || each.unit.name === name) continue;
       found.add(each);
-      reached.add(each.unit.name);
+      waiting.push(each.unit.name);
     }
   }
   return units.filter((each) => found.has(each));

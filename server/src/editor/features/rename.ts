@@ -55,6 +55,7 @@ export function* rename(
   newName: string,
   view: WorkspaceView,
 ): Generator<void, WorkspaceEdit | null> {
+  if (!view.isWhole) refuse('the workspace has more files than can be looked through for it');
   const macro = macroAt(study, path, position);
   if (macro !== null) return renameMacro(study, macro, newName, view);
   const meant = yield* nameMeant(study, path, position);

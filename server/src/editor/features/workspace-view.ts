@@ -19,6 +19,8 @@ export interface WorkspaceView {
   /** Each with whatever its file needs. */
   readonly readings: readonly { readonly uri: string; readonly reading: Reading }[];
   readonly texts: readonly SourceFile[];
+  /** Whether every file of the workspace that matters is among them. */
+  readonly isWhole: boolean;
 }
 
-export const noWorkspace: WorkspaceView = { units: [], macros: [], readings: [], texts: [] };
+export const noWorkspace: WorkspaceView = { units: [], macros: [], readings: [], texts: [], isWhole: true };
