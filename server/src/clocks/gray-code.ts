@@ -28,6 +28,49 @@ export function* changesOneAtATime(
   return yield* followAll(context, machine, start, pace);
 }
 
+/** As `changesOneAtATime` follows them: every step by the digits of the bits, in the order of the bits; the start too. */
+export function followMachine(
+  context: Context,
+  clocking: readonly RegisterClocking[],
+  bits: readonly Bit[],
+  visit: (from: string, to: string) => void,
+): 'all' | 'some' | 'none' {
+  const machine = machineOf(context, clocking, bits);
+  const start = machine === null ? null : startOf(clocking, machine.registers);
+  if (machine === null || start === null) return 'none';
+  const settings = settingsOf(context, machine);
+  const perState = settings.length * Math.max(1, machine.order.length);
+  const seen = new Set([start.join(' ')]);
+  const waiting = [start];
+  let work = 0;
+  for (let state = waiting.pop(); state !== undefined; state = waiting.pop()) {
+    work += perState;
+    if (work > fewWork) return 'some';
+    for (const setting of settings) {
+      const next = stepped(context, machine, state, setting);
+      if (next === null) return 'none';
+      visit(watchedDigits(machine, state), watchedDigits(machine, next));
+      const key = next.join(' ');
+      if (seen.has(key)) continue;
+      seen.add(key);
+      waiting.push(next);
+    }
+  }
+  return 'all';
+}
+
+/** Node evaluations where the answer is wanted at once. */
+const fewWork = 60_000;
+
+function watchedDigits({ registers, watched }: Machine, state: readonly string[]): string {
+  return watched
+    .map(({ bit, node }) => {
+      const index = registers.findIndex((register) => register.node === node);
+      return state[index][registers[index].width - 1 - bit];
+    })
+    .join('');
+}
+
 /** Node evaluations: a pointer of ten bits with two free conditions takes about a quarter of them. */
 const mostWork = 600_000;
 

@@ -56,6 +56,7 @@ export const findingSentences: FindingSentences = {
     const [clock, registers] = [facts.text('clock'), facts.list('registers')];
     return `${shortListWords(registers, 4)} ${registers.length === 1 ? 'takes' : 'take'} ${clock}, a clock of the same domain, as data: at the edge that samples it is changing, so which level is taken hangs on the lengths of two paths; use an enable, or a register that turns over`;
   },
+  'structural-hazard': (facts) => structuralWords(facts),
   'unintended-latch': (facts) =>
     `${facts.text('latch')} keeps its value where this leaves it alone, which makes a latch: assign it on every way through the block, or give it a value first`,
   'combinational-loop': (facts, finding) => loopWords(facts, finding),
@@ -169,6 +170,12 @@ function decodedResetWords(facts: Facts): string {
   const after = answer === null ? '' : `, after as little as ${timeWords(answer)} and the logic`;
   const enough = needed === null ? '' : `, where ${timeWords(needed)} is asked for`;
   return `${facts.text('reset')} is decoded from ${shortListWords(facts.list('from'), 4)}, which it clears: it ends as soon as the first of them has answered${after}${enough}, and the others may not be cleared; clear at the clock edge before instead`;
+}
+
+function structuralWords(facts: Facts): string {
+  const [value, ends] = [facts.number('value') ?? 0, facts.list('ends')];
+  const [from, through] = value === 1 ? ['1', 'drop to 0'] : ['0', 'rise to 1'];
+  return `with ${shortListWords(facts.list('held'), 6) || 'nothing else'}, what leads to ${shortListWords(ends, 4)} stays ${from} while ${facts.text('moving')} changes, but may ${through} for a moment: no term holds it; ${facts.text('term')} would; only if built as written, since synthesis may merge gates and removes such a term again: a register before the end is the lasting cure`;
 }
 
 function releaseWords(facts: Facts): string {

@@ -28,6 +28,7 @@ import { sharedDriver } from './shared-driver';
 import { shortPulseCrossing } from './short-pulse-crossing';
 import { skewedTransfer } from './skewed-transfer';
 import { staleSensitivity } from './stale-sensitivity';
+import { structuralHazard } from './structural-hazard';
 import { switchedClock } from './switched-clock';
 import { textRace } from './text-race';
 import { trapState } from './trap-state';
@@ -56,6 +57,7 @@ export const rules: readonly FindingRule[] = [
   decodedReset,
   resetInEnable,
   decodedGlitch,
+  structuralHazard,
   glitchIntoClock,
   glitchIntoReset,
   glitchIntoLatch,
