@@ -142,6 +142,73 @@ describe('one statement', () => {
   });
 });
 
+describe('functions and tasks', () => {
+  test('a damaged statement or declaration loses only itself', async () => {
+    const { said, items } = await read(
+      inModule('function [3:0] f(input a);\nreg [1:0 b;\nreg c;\nbegin\nc = a;\nf = ;\nend\nendfunction\nwire w;'),
+    );
+    expect(said).toEqual(['syntax unexpected b @ 3:10-3:11', 'syntax unexpected ; @ 7:5-7:6']);
+    expect(items).toEqual(['function [3:0] f(input a); ?[b] reg c; begin c = a; ?[f] end endfunction', 'wire w;']);
+  });
+
+  test('an end that is missing is put before endtask', async () => {
+    const { said, items } = await read(inModule('task t;\nif (a) begin\nb = 1;\nendtask\nwire w;'));
+    expect(said).toEqual(['syntax unclosed begin end @ 3:8-3:13']);
+    expect(items).toEqual(['task t(); if a begin b = 1; end endtask', 'wire w;']);
+  });
+});
+
+// In text whose closing words stand where the line of the opening word begins.
+describe('closing words by column', () => {
+  const process = (...lines: readonly string[]) =>
+    inModule(
+      ['  always @(posedge c)', '    if (r) begin', '      q <= 0;', '    end', ...lines, '  wire w;'].join('\n'),
+    );
+
+  test('an end too many before else', async () => {
+    const { said, items } = await read(
+      process('    end else begin', '      q <= d;', '    end').replace('    end\n', ''),
+    );
+    expect(said).toEqual([]);
+    expect(items).toHaveLength(2);
+    const twice = await read(process('    end end else begin', '      q <= d;', '    end').replace('    end\n', ''));
+    expect(twice.said).toEqual(['syntax unexpected end @ 5:9-5:12']);
+    expect(twice.items).toEqual(items);
+  });
+
+  test('a begin that is missing costs its branch, not what is around it', async () => {
+    const lines = [
+      '    else begin',
+      '      case (s)',
+      '        0:',
+      '          if (a)',
+      '            x <= 1;',
+      '            y <= 2;',
+    ];
+    const rest = ['          end', '        1: z <= 3;', '      endcase', '      v <= 4;', '    end'];
+    const { items } = await read(process(...lines, ...rest));
+    expect(items[0]).toContain('1: z <= 3; endcase v <= 4; end');
+    expect(items[1]).toBe('wire w;');
+  });
+
+  test('an end that is missing', async () => {
+    const lines = ['    else begin', '      if (a) begin', '        x <= 1;', '      y <= 2;', '    end'];
+    const { said, items } = await read(process(...lines));
+    expect(said).toEqual(['syntax unclosed begin end @ 7:14-7:19']);
+    expect(items[0]).toContain('else begin if a begin x <= 1; y <= 2; end end');
+  });
+});
+
+test('arms of a case that lack their statement or their colon', async () => {
+  const arms = (text: string) => read(inModule(`always @* case (s)\n${text}\n2: z = 3;\nendcase`));
+  expect(await arms('0:\n1: y = 2;')).toMatchObject({
+    said: ['syntax missing a statement @ 3:3'],
+    items: ['always @* case s 0: begin end 1: y = 2; 2: z = 3; endcase'],
+  });
+  expect((await arms('0: x = 1;\n1 y = 2;')).items).toEqual(['always @* case s 0: ?[x y] 2: z = 3; endcase']);
+  expect((await arms('0: x = 1;;')).items).toEqual(['always @* case s 0: x = 1; 2: z = 3; endcase']);
+});
+
 describe('generate constructs', () => {
   test('an item inside loses only itself', async () => {
     const { said, items } = await read(

@@ -36,7 +36,7 @@ describe('macros', () => {
     ['`define TWO wire a; \\\r\n  wire b;\r\n', '`TWO', 'wire a; wire b;'],
     ['`define W 4\n', "wire [7:0] a = `W'd9;", "wire [7:0] a = 4'd9;"],
     // A use is a token of its own: it never joins the word beside it.
-    ['`define N x\n', 'wire a`N;', null],
+    ['`define N x\n', 'assign y = a`N;', null],
     ['`define MAX(a, b) ((a) > (b) ? (a) : (b))\n', 'wire [`MAX(3, 4):0] a;', 'wire [((3 > 4) ? 3 : 4):0] a;'],
     [
       '`define MAX(a,b) ((a) > (b) ? (a) : (b))\n',

@@ -4,13 +4,15 @@ import { readParameters, readTypedef, readVariables } from './data-types';
 import { unreadDeclaration } from './declarations';
 import { kindOf, unwrap } from './flat-tree';
 import { readImports } from './imports';
-import type { Reader } from './reader';
+import { type Reader, standInOf } from './reader';
 import type { Item } from './tables';
 
 /** `nodes` are the grammar's block items. */
 export function readBlockDeclarations(reader: Reader, nodes: readonly number[]): readonly Item[] {
   return nodes.flatMap((node): readonly Item[] => {
     const inner = unwrap(reader.tree, node);
+    const standIn = standInOf(reader, inner);
+    if (standIn !== null) return [{ kind: 'hole', at: standIn.at, names: standIn.names }];
     switch (kindOf(reader.tree, inner)) {
       case 'data_declaration':
         return readVariables(reader, inner);

@@ -6,8 +6,10 @@ import { type Edit, editsWithin } from './edits';
 import { type HeaderEntry, headerParts } from './header-entries';
 import type { Mending } from './mending';
 import { isWhole } from './probe';
+import { shortened } from './reasons';
+import { remark } from './remark';
 import type { At } from './tables';
-import type { Construct } from './word-walk';
+import { type Construct, firstFrom, wordsIn } from './word-walk';
 
 /** False, and nothing done, where no entry can be kept. */
 export function keepEntries(mending: Mending, header: Construct): boolean {
@@ -25,6 +27,25 @@ export function keepEntries(mending: Mending, header: Construct): boolean {
   for (const entry of parts.entries) if (!kept.includes(entry)) mending.lostEntries.push(atOf(entry));
   return true;
 }
+
+/**
+ * Where the body declares the ports, the header lists names alone; but two names without a comma between them are a type and
+ * a port to the grammar, which then refuses the body. Such an entry is lost, and said.
+ */
+export function loseTypedNames(mending: Mending): void {
+  const { header, items, words } = mending.structure;
+  const declaresPorts = items.some(({ start }) => directions.has(words[firstFrom(mending.structure, start)]));
+  const entries = headerParts(mending.text, mending.structure, header)?.entries ?? [];
+  const typed = entries.find(({ kind, follows }) => kind === 'port' && !follows);
+  if (!declaresPorts || typed === undefined || entries.some(({ leads }) => leads)) return;
+  if (!isWhole(mending, typed, mending.edits) || !keepEntries(mending, header)) return;
+  const [, second] = wordsIn(mending.structure, typed.start, typed.end);
+  const { start, end } = mending.structure.tokens[second];
+  const at = { start: start as UnitOffset, end: end as UnitOffset };
+  mending.remarks.push(remark('unexpected', { text: shortened(words[second]) }, at));
+}
+
+const directions: ReadonlySet<string> = new Set(['input', 'output', 'inout']);
 
 function wholeEntries(mending: Mending, entries: readonly HeaderEntry[]): readonly HeaderEntry[] {
   const saysDirections = entries.some(({ leads }) => leads);

@@ -1,6 +1,6 @@
 // Where a module's header and items begin and end, told from their words.
 
-import { readProcessWords, readSubroutineWords } from './statement-words';
+import { readProcessWords, readStray, readSubroutineWords } from './statement-words';
 import { closers, closing, itemStarts, opening } from './structure-words';
 import {
   close,
@@ -8,6 +8,7 @@ import {
   constructFrom,
   current,
   isAtEnd,
+  isFirstOnLine,
   openWalk,
   skipLabel,
   skipLine,
@@ -24,14 +25,30 @@ export interface Structure extends Pick<WordWalk, 'edits' | 'remarks' | 'tooDeep
 
 /** `text` begins with the module's keyword. */
 export function structureOf(text: string, nestingLimit: number): Structure {
-  const walk = openWalk(text, nestingLimit);
+  const plain = walkModule(openWalk(text, { nestingLimit, byColumn: false }));
+  const { aligned, askew } = plain.closings;
+  // Where closing words stand tells most of what is missing, if the text is written so that it tells anything.
+  if (plain.loose === 0 || aligned < askew) return plain;
+  const byColumn = walkModule(openWalk(text, { nestingLimit, byColumn: true }));
+  return byColumn.loose <= plain.loose ? byColumn : plain;
+}
+
+interface WalkedModule extends Structure, Pick<WordWalk, 'closings'> {
+  /** Opening and closing words that have no partner. */
+  readonly loose: number;
+}
+
+function walkModule(walk: WordWalk): WalkedModule {
   const header = readHeader(walk);
   const items: Construct[] = [];
+  let strays = 0;
   while (!isAtEnd(walk) && current(walk) !== 'endmodule') {
-    if (closers.has(current(walk))) items.push(readStray(walk));
-    else items.push(...readItem(walk, { wraps: true }));
+    if (closers.has(current(walk))) {
+      items.push({ ...readStray(walk), kind: 'item' });
+      strays += 1;
+    } else items.push(...readItem(walk, { wraps: true }));
   }
-  return { ...walk, header, items };
+  return { ...walk, header, items, loose: walk.remarks.length + strays };
 }
 
 /** Up to the first semicolon that ends no import, or to a word that only an item has. */
@@ -39,11 +56,13 @@ function readHeader(walk: WordWalk): Construct {
   const first = walk.index;
   let isImport = false;
   let depth = 0;
+  let listed = false;
   for (walk.index += 1; !isAtEnd(walk); walk.index += 1) {
     const word = current(walk);
     if (opening.has(word)) depth += 1;
     else if (closing.has(word)) depth -= 1;
-    const isEnd = itemStarts.has(word) || closers.has(word) || word === 'assign';
+    listed ||= depth > 0;
+    const isEnd = itemStarts.has(word) || closers.has(word) || word === 'assign' || (!listed && directions.has(word));
     if (depth > 0 && (isEnd || word === ';') && goesOn(walk)) continue;
     if (isEnd) break;
     if (word === 'import') isImport = true;
@@ -68,13 +87,6 @@ function goesOn({ index, words }: WordWalk): boolean {
     if (word === ';' || itemStarts.has(word) || closers.has(word)) return false;
   }
   return false;
-}
-
-/** A closing word that closes nothing. */
-function readStray(walk: WordWalk): Construct {
-  const first = walk.index;
-  walk.index += 1;
-  return constructFrom(walk, first, 'item');
 }
 
 interface ItemPlace {
@@ -120,6 +132,10 @@ function readInner(walk: WordWalk, place: ItemPlace): Inner {
   if (end !== undefined) return skipRegion(walk, end);
   switch (word) {
     case 'begin':
+      if (place.wraps && isInLine(walk)) {
+        skipLine(walk);
+        return [];
+      }
       if (place.wraps) putBefore(walk, 'if(1)');
       return readBlock(walk);
     case 'if':
@@ -134,6 +150,13 @@ function readInner(walk: WordWalk, place: ItemPlace): Inner {
       skipLine(walk);
       return [];
   }
+}
+
+/** In the middle of a damaged line a word opens nothing. */
+function isInLine({ index, text, tokens, words }: WordWalk): boolean {
+  const before = tokens[index - 1];
+  const isOpen = before?.kind === 'mark' && words[index - 1] !== ';' && words[index - 1] !== ':';
+  return isOpen && !isFirstOnLine(text, tokens[index].start);
 }
 
 function putBefore(walk: WordWalk, text: string): void {
@@ -188,6 +211,7 @@ function skipRegion(walk: WordWalk, end: string): Inner {
   return [];
 }
 
+const directions: ReadonlySet<string> = new Set(['input', 'output', 'inout']);
 const processes: ReadonlySet<string> = new Set([
   'always',
   'always_comb',

@@ -8,7 +8,7 @@ import { remarkOnFailure } from './damage';
 import type { Edit } from './edits';
 import { structureOf } from './item-words';
 import type { FlatTree } from './flat-tree';
-import { keepEntries } from './header-mend';
+import { keepEntries, loseTypedNames } from './header-mend';
 import { damagedStretches, suspectItems } from './suspects';
 import { isExhausted, isLost, lose, loseHeader, loseRest, type MendedHeader, type Mending } from './mending';
 import { putBacks } from './put-back';
@@ -59,6 +59,7 @@ export function mendModule(text: string, options: MendOptions): Mended {
     header: 'whole',
     lostEntries: [],
   };
+  loseTypedNames(mending);
   const suspects = suspectItems(structure, damagedStretches(options.damaged));
   const others = structure.items.filter((item) => !suspects.has(item));
   if (suspects.has(structure.header)) mendConstruct(mending, structure.header);
@@ -149,6 +150,7 @@ function wordsOutside({ structure }: Mending, { start, end, inner }: Construct):
 function putBack(mending: Mending, construct: Construct, failing: Failing): boolean {
   const { start, end, kind } = construct;
   for (const { edit, remark, until } of putBacks(mending, construct, failing)) {
+    if (kind === 'one' && until < end) continue;
     if (!isWhole(mending, { start, end: until, kind }, [...mending.edits, edit])) continue;
     mending.edits = [...mending.edits, edit];
     mending.remarks.push(remark);

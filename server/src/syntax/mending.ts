@@ -30,14 +30,29 @@ export type MendedHeader = 'whole' | 'in part' | 'lost';
 export function lose(mending: Mending, construct: Construct): void {
   const { start, end, kind } = construct;
   const at = { start: start as UnitOffset, end: end as UnitOffset };
-  const names = kind === 'item' ? namesTouchedIn(mending.text, at) : namesDrivenIn(mending.text, at);
+  if (kind === 'stray' || kind === 'header') {
+    mending.edits = [...mending.edits, { start, end, text: ' ', owner: start }];
+    mending.lost.add(construct);
+    return;
+  }
+  const names =
+    kind === 'item' || kind === 'declaration' ? namesTouchedIn(mending.text, at) : namesDrivenIn(mending.text, at);
   const inside = new Set(editsWithin(mending.edits, start, end));
-  // `always` takes no lone semicolon for its statement.
-  const text = kind === 'item' ? ';' : 'begin end';
-  mending.edits = [...mending.edits.filter((edit) => !inside.has(edit)), { start, end, text, owner: start }];
+  mending.edits = [
+    ...mending.edits.filter((edit) => !inside.has(edit)),
+    { start, end, text: standInTexts[kind], owner: start },
+  ];
   mending.standIns.set(start, { at, names });
   mending.lost.add(construct);
 }
+
+const standInTexts: Readonly<Record<Exclude<Construct['kind'], 'header' | 'stray'>, string>> = {
+  item: ';',
+  // `always` takes no lone semicolon for its statement.
+  statement: 'begin end',
+  one: 'begin end',
+  declaration: 'reg open;',
+};
 
 /** The module's name stays. */
 export function loseHeader(mending: Mending, header: Construct): void {

@@ -78,6 +78,10 @@ const frames: Readonly<Record<Stretch['kind'], readonly [string, string]>> = {
   header: ['', '\nendmodule'],
   item: ['module m(p);\n', '\nendmodule'],
   statement: ['module m(p);initial begin\n', '\nend endmodule'],
+  one: ['module m(p);initial\n', '\nendmodule'],
+  // Never whole: an expression is awaited.
+  stray: ['module m(p); assign p =\n', '\np; endmodule'],
+  declaration: ['module m(p);\nfunction f;\n', '\nbegin end endfunction endmodule'],
   parameter: ['module m #(\n', '\n)(); endmodule'],
   port: ['module m(\n', '\n); endmodule'],
 };

@@ -66,10 +66,14 @@ function withParentheses(damaged: Damaged, construct: Construct, failing: Failin
   const open = openParentheses(structure, construct.start, stop).length;
   const goesOn = failing.start < construct.end && structure.words[index] !== ';';
   if (construct.kind !== 'header' || open === 0 || (goesOn && !isFirstOnLine(text, failing.start))) return null;
+  if (goesOn && entryWords.has(structure.words[index])) return null;
   const ends = structure.words[index] === ';' && failing.start < construct.end;
   const edit = { start: stop, end: stop, text: ')'.repeat(open) + (ends ? '' : ';'), owner: construct.start };
   return { edit, remark: missingAt(stop, ')'), until: goesOn ? stop : construct.end };
 }
+
+/** What begins another entry of the list. */
+const entryWords: ReadonlySet<string> = new Set(['input', 'output', 'inout', 'parameter', 'localparam']);
 
 /** Where the text runs out, or goes on with a new line that does not fit. What only waits for a statement takes none. */
 function withSemicolon(

@@ -1,5 +1,7 @@
 // Where statements begin and end, told from their words.
 
+import type { UnitOffset } from '../text/place';
+import { remark } from './remark';
 import { closers, itemStarts } from './structure-words';
 import {
   close,
@@ -8,13 +10,15 @@ import {
   current,
   isAtEnd,
   isFirstOnLine,
+  isInstance,
+  isStray,
+  lineStart,
   skipLabel,
   skipLine,
   skipParentheses,
   skipTooDeep,
   type WordWalk,
 } from './word-walk';
-import { isLineEnd } from './tokens';
 
 /** The statement of an always, initial or final. */
 export function readProcessWords(walk: WordWalk): Construct | null {
@@ -31,9 +35,10 @@ export function readSubroutineWords(walk: WordWalk): readonly Construct[] {
   skipLine(walk);
   const inner: Construct[] = [];
   while (!isAtEnd(walk) && !subroutineEnds.has(current(walk))) {
+    const first = walk.index;
     const next = ownDeclarations.has(current(walk)) ? null : readStatementWords(walk);
-    if (next !== null) inner.push(next);
-    else skipLine(walk);
+    if (next === null) skipLine(walk);
+    inner.push(next ?? constructFrom(walk, first, 'declaration'));
   }
   close(walk, opening, [end]);
   return inner;
@@ -71,16 +76,12 @@ function beginsItem(walk: WordWalk): boolean {
  * `assign` is rare and stands further in.
  */
 function isItem(walk: WordWalk): boolean {
-  const [word, second, third] = walk.words.slice(walk.index, walk.index + 3);
-  if (word === 'assign') return columnOf(walk.text, walk.tokens[walk.index].start) <= walk.processColumn;
-  if (walk.tokens[walk.index].kind !== 'name') return false;
-  return (second === '#' && third === '(') || (walk.tokens[walk.index + 1]?.kind === 'name' && third === '(');
+  if (current(walk) === 'assign') return columnOf(walk.text, walk.tokens[walk.index].start) <= walk.processColumn;
+  return isInstance(walk);
 }
 
 function columnOf(text: string, offset: number): number {
-  let start = offset;
-  while (start > 0 && !isLineEnd(text.charCodeAt(start - 1))) start -= 1;
-  return offset - start;
+  return offset - lineStart(text, offset);
 }
 
 type Inner = readonly (Construct | null)[];
@@ -104,18 +105,40 @@ function readBlock(walk: WordWalk): Inner {
   walk.index += 1;
   skipLabel(walk);
   const inner: Construct[] = [];
-  for (let next = readStatementWords(walk); next !== null; next = readStatementWords(walk)) inner.push(next);
+  for (let next = readInBlock(walk, opening); next !== null; next = readInBlock(walk, opening)) inner.push(next);
   close(walk, opening, ends);
   return inner;
 }
 
+/** A statement, a closing word that closes nothing, or an `else` without its `if` and what follows that. */
+function readInBlock(walk: WordWalk, opening: number): Construct | null {
+  if (isStray(walk, opening)) return readStray(walk);
+  if (walk.byColumn && current(walk) === 'else' && walk.words[opening - 1] !== ')') return readLoneElse(walk);
+  return readStatementWords(walk);
+}
+
+export function readStray(walk: WordWalk): Construct {
+  const first = walk.index;
+  walk.index += 1;
+  return constructFrom(walk, first, 'stray');
+}
+
+function readLoneElse(walk: WordWalk): Construct {
+  const first = walk.index;
+  walk.index += 1;
+  readStatementWords(walk);
+  return constructFrom(walk, first, 'statement');
+}
+
 /** if … else if … else: one construct, however long. */
 function readIf(walk: WordWalk): Inner {
+  const opening = walk.index;
   const inner: (Construct | null)[] = [];
   for (;;) {
     walk.index += 1;
     skipParentheses(walk, { semicolons: false });
     inner.push(readStatementWords(walk));
+    if (walk.words[walk.index + 1] === 'else' && isStray(walk, opening)) inner.push(readStray(walk));
     if (current(walk) !== 'else') return inner;
     walk.index += 1;
     if (current(walk) !== 'if') return [...inner, readStatementWords(walk)];
@@ -127,11 +150,41 @@ function readCase(walk: WordWalk): Inner {
   walk.index += 1;
   skipParentheses(walk, { semicolons: false });
   const inner: (Construct | null)[] = [];
-  while (canStart(walk)) {
-    if (skipCaseLabel(walk)) inner.push(readStatementWords(walk));
+  for (;;) {
+    const word = current(walk);
+    if (isStray(walk, opening) || word === ';') inner.push(readStray(walk));
+    else if (walk.byColumn && word === 'else') inner.push(joined(inner, readLoneElse(walk)));
+    else if (!canStart(walk)) break;
+    else if (word === 'begin') inner.push(joined(inner, readStatementWords(walk)));
+    else inner.push(readArm(walk, inner));
   }
   close(walk, opening, ['endcase']);
   return inner;
+}
+
+/** A label and its statement. What has no colon belongs to the damage of the arm before. */
+function readArm(walk: WordWalk, before: (Construct | null)[]): Construct | null {
+  const first = walk.index;
+  if (!skipCaseLabel(walk)) {
+    if (current(walk) === 'begin') readStatementWords(walk);
+    return before.length === 0 ? null : joined(before, constructFrom(walk, first, 'statement'));
+  }
+  if (walk.tokens[walk.index]?.kind !== 'number') return readStatementWords(walk);
+  // No statement begins with a number: the next label does.
+  const { end } = walk.tokens[walk.index - 1];
+  walk.remarks.push(remark('missing', { what: 'a statement' }, { start: end as UnitOffset, end: end as UnitOffset }));
+  walk.edits.push({ start: end, end, text: ' begin end ', owner: walk.tokens[first].start });
+  return null;
+}
+
+/** No arm begins so: it belongs to the damage of the arm before; where there is none, to that of the case. */
+function joined(arms: (Construct | null)[], next: Construct | null): Construct | null {
+  let last = arms.length - 1;
+  while (last >= 0 && (arms[last] ?? null)?.kind === 'stray') last -= 1;
+  const before = arms[last] ?? null;
+  if (before === null || next === null) return next;
+  arms.splice(last);
+  return { ...next, kind: 'one', start: before.start };
 }
 
 /** 1, 2: or default. False where a label lacks its colon: then the whole line is passed. */
@@ -152,9 +205,9 @@ function skipCaseLabel(walk: WordWalk): boolean {
       questions -= 1;
     }
   }
-  const isWithoutColon = current(walk) === ';';
-  if (isWithoutColon || current(walk) === ':') walk.index += 1;
-  return !isWithoutColon;
+  const hasColon = current(walk) === ':';
+  if (hasColon || current(walk) === ';') walk.index += 1;
+  return hasColon;
 }
 
 function readLoop(walk: WordWalk): Inner {

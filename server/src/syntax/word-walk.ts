@@ -8,9 +8,10 @@ import { type Remark, remark } from './remark';
 import { closing, closers, openers, neverInExpression, neverInLine, declaring } from './structure-words';
 import { isBlank, isLineEnd, nextToken, type Token, wordOf } from './tokens';
 
-/** One item or statement; `inner` are the statements or items it holds. */
+/** `inner` are the statements or items it holds. */
 export interface Construct {
-  readonly kind: 'header' | 'item' | 'statement';
+  /** `one`: a statement where no other may follow. `declaration`: in a function. `stray`: a closing word that closes nothing. */
+  readonly kind: 'header' | 'item' | 'statement' | 'one' | 'declaration' | 'stray';
   readonly start: number;
   readonly end: number;
   readonly inner: readonly Construct[];
@@ -36,6 +37,9 @@ export interface WordWalk extends UnitWords {
   depth: number;
   /** Zero-based column of the process being walked; before the first, none is further out. */
   processColumn: number;
+  /** Whether closing words are told by where their lines begin. */
+  readonly byColumn: boolean;
+  readonly closings: Closings;
 }
 
 export function splitWords(text: string): UnitWords {
@@ -45,7 +49,17 @@ export function splitWords(text: string): UnitWords {
   return { tokens, words, starts: Int32Array.from(tokens, (token) => token.start) };
 }
 
-export function openWalk(text: string, nestingLimit: number): WordWalk {
+/** How closing words stand that have been taken for what they close. */
+export interface Closings {
+  /** On the line of the opening word, or first on a line that begins where the opening word's does. */
+  aligned: number;
+  askew: number;
+}
+
+export function openWalk(
+  text: string,
+  { nestingLimit, byColumn }: Pick<WordWalk, 'nestingLimit' | 'byColumn'>,
+): WordWalk {
   return {
     text,
     ...splitWords(text),
@@ -56,6 +70,8 @@ export function openWalk(text: string, nestingLimit: number): WordWalk {
     index: 0,
     depth: 0,
     processColumn: -1,
+    byColumn,
+    closings: { aligned: 0, askew: 0 },
   };
 }
 
@@ -101,7 +117,8 @@ export function constructFrom(
 
 /** Takes the closing word and its label, or says at `opening` that it is missing and puts it in. */
 export function close(walk: WordWalk, opening: number, closers: readonly string[]): void {
-  if (closers.includes(current(walk))) {
+  if (closers.includes(current(walk)) && !isFurtherOut(walk, opening)) {
+    walk.closings[isAligned(walk, opening) ? 'aligned' : 'askew'] += 1;
     walk.index += 1;
     skipLabel(walk);
     return;
@@ -110,6 +127,43 @@ export function close(walk: WordWalk, opening: number, closers: readonly string[
   const at = { start: token.start as UnitOffset, end: token.end as UnitOffset };
   walk.remarks.push(remark('unclosed', { what: walk.words[opening], expected: closers[0] }, at));
   walk.edits.push({ start: endBefore(walk), end: endBefore(walk), text: ` ${closers[0]} `, owner: token.start });
+}
+
+/** Whether the word the walk stands at closes what a construct further out has opened. */
+function isFurtherOut(walk: WordWalk, opening: number): boolean {
+  return walk.byColumn && standsAt(walk, opening) === 'further out';
+}
+
+/** Whether it is a closing word that what opens at `opening` does not hold and that closes nothing around it. */
+export function isStray(walk: WordWalk, opening: number): boolean {
+  return walk.byColumn && closers.has(current(walk)) && standsAt(walk, opening) === 'further in';
+}
+
+function isAligned(walk: WordWalk, opening: number): boolean {
+  return standsAt(walk, opening) === 'there';
+}
+
+/** Where the walk's word stands, against the line of the word at `opening`. In the middle of another line nothing is closed. */
+function standsAt({ index, text, tokens }: WordWalk, opening: number): 'further out' | 'there' | 'further in' {
+  const { start } = tokens[index];
+  const line = lineStart(text, tokens[opening].start);
+  if (lineStart(text, start) === line) return 'there';
+  if (!isFirstOnLine(text, start)) return 'further in';
+  const column = start - lineStart(text, start);
+  const indent = indentOf(text, line);
+  return column === indent ? 'there' : column < indent ? 'further out' : 'further in';
+}
+
+export function lineStart(text: string, offset: number): number {
+  let start = offset;
+  while (start > 0 && !isLineEnd(text.charCodeAt(start - 1))) start -= 1;
+  return start;
+}
+
+function indentOf(text: string, line: number): number {
+  let offset = line;
+  while (offset < text.length && isBlank(text.charCodeAt(offset)) && !isLineEnd(text.charCodeAt(offset))) offset += 1;
+  return offset - line;
 }
 
 /** : label */
@@ -126,7 +180,9 @@ export function skipParentheses(walk: WordWalk, { semicolons }: { readonly semic
   let depth = 0;
   for (; !isAtEnd(walk); walk.index += 1) {
     const word = current(walk);
-    if (neverInLine.has(word) || (word === ';' && !(semicolons && hasOpening))) return;
+    // for (genvar i = 0; …)
+    const declares = word === 'genvar' && semicolons && walk.words[walk.index - 1] === '(';
+    if ((neverInLine.has(word) && !declares) || (word === ';' && !(semicolons && hasOpening))) return;
     if (word === '(') depth += 1;
     else if (word === ')') depth -= 1;
     if (depth === 0 && hasOpening) {
@@ -169,8 +225,17 @@ export function skipTooDeep(walk: WordWalk): void {
 function beginsAfresh(walk: WordWalk): boolean {
   const word = current(walk);
   if (neverInLine.has(word)) return true;
-  const mayBegin = neverInExpression.has(word) || (declaring.has(word) && endsOperand(walk, walk.index - 1));
-  return mayBegin && isFirstOnLine(walk.text, walk.tokens[walk.index].start);
+  if (!isFirstOnLine(walk.text, walk.tokens[walk.index].start)) return false;
+  if (neverInExpression.has(word) || isInstance(walk)) return true;
+  return declaring.has(word) && endsOperand(walk, walk.index - 1);
+}
+
+/** module name ( or module #( : nowhere else do two names meet so. */
+export function isInstance({ index, tokens, words }: WordWalk): boolean {
+  if (tokens[index]?.kind !== 'name') return false;
+  return words[index + 1] === '#'
+    ? words[index + 2] === '('
+    : tokens[index + 1]?.kind === 'name' && words[index + 2] === '(';
 }
 
 function endsOperand(walk: WordWalk, index: number): boolean {
