@@ -284,6 +284,29 @@ it('a workspace that is not on the disk is listed and read by the client', async
   expect(idsOf(await pull(client, 'vault://depot/rtl/top.v'))).toEqual([]);
 });
 
+it('folders come to the workspace and leave it', async () => {
+  await begin({ 'rtl/top.v': top }, { ...watching, workspace: { ...watching.workspace, workspaceFolders: true } });
+  const beside = realpathSync(mkdtempSync(path.join(tmpdir(), 'foretick-beside-')));
+  writeFileSync(path.join(beside, 'x.v'), halver('posedge'));
+  const folders = [{ uri: pathToFileURL(beside).href, name: 'beside' }];
+  open(client, uri('rtl/top.v'), top);
+  expect(idsOf(await pull(client, uri('rtl/top.v')))).toEqual(['unresolved-module']);
+  client.notify('workspace/didChangeWorkspaceFolders', { event: { added: folders, removed: [] } });
+  expect(idsOf(await pull(client, uri('rtl/top.v')))).toEqual([]);
+  client.notify('workspace/didChangeWorkspaceFolders', { event: { added: [], removed: folders } });
+  expect(idsOf(await pull(client, uri('rtl/top.v')))).toEqual(['unresolved-module']);
+  rmSync(beside, { recursive: true, force: true });
+});
+
+it('a macro leads to its definition in a file that nothing includes yet', async () => {
+  await begin({ 'common/sizes.vh': '// é 🕰️\n`define WIDTH 3\n' });
+  const text = 'module m;\n wire [`WIDTH:0] w;\nendmodule\n';
+  open(client, uri('m.v'), text);
+  const params = { textDocument: { uri: uri('m.v') }, position: { line: 1, character: 9 } };
+  const { result } = await client.request('textDocument/definition', params);
+  expect(result).toMatchObject([{ uri: uri('common/sizes.vh'), range: { start: { line: 1, character: 8 } } }]);
+});
+
 it('a client that watches no files is believed at each save', async () => {
   await begin({}, clients.patient);
   open(client, uri('top.v'), top);

@@ -7,7 +7,7 @@ import type { SliceParser } from '../../syntax/slice-parser';
 import { codeLens } from '../features/code-lens';
 import { completion, filesForCompletion } from '../features/completion';
 import { type ActionContext, codeActions } from '../features/cures';
-import { definition } from '../features/definition';
+import { definition, filesWithDefinition } from '../features/definition';
 import { documentLinks } from '../features/document-links';
 import { documentSymbols } from '../features/document-symbols';
 import { folding } from '../features/folding';
@@ -65,7 +65,8 @@ export const features: Readonly<Record<string, Feature>> = {
   'textDocument/definition': {
     needs: 'files',
     urgency: asked,
-    run: (study, document, { position }) => definition(study, document, position),
+    further: (study, document, { position }) => filesWithDefinition(study, document, position),
+    run: (study, document, { position, workspace }) => definition(study, document, position, workspace),
   },
   'textDocument/references': {
     needs: 'files',
