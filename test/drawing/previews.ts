@@ -44,7 +44,7 @@ export function previewOf(more: Partial<PreviewData> = {}): PreviewData {
     end: 1000,
     headline: [],
     drive: { clocks: [], resets: [], inputs: [] },
-    delaySet: { name: 'unit', sheet: null, conditions: null, spread: false },
+    delaySet: { name: 'unit', sheet: null, conditions: null, source: 'given', spread: false },
     start: '0',
     assumptions: [],
     groups: [{ name: 'clk', rootEdges: [] }],

@@ -11,8 +11,27 @@ const data = {
   ...rippleOfTwo(),
   headline: ['clk 10 GHz, acts on its falling edge', 'start 0', 'delays: unit'],
   drive: {
-    clocks: [{ signal: 'clk', period: 100, high: 50, phase: 50, source: 'setting' as const }],
-    resets: [{ signal: 'rst', active: 'low' as const, periods: 2, source: 'given' as const }],
+    clocks: [
+      {
+        signal: 'clk',
+        period: 100,
+        high: 50,
+        phase: 50,
+        source: 'setting' as const,
+        highSource: 'setting' as const,
+        phaseSource: 'given' as const,
+      },
+    ],
+    resets: [
+      {
+        signal: 'rst',
+        active: 'low' as const,
+        periods: 2,
+        source: 'given' as const,
+        activeSource: 'given' as const,
+        periodsSource: 'given' as const,
+      },
+    ],
     inputs: [{ signal: 'pin', value: '0', source: 'inferred' as const, moves: null }],
   },
   assumptions: [
@@ -34,7 +53,7 @@ describe('the sheet', () => {
   it('says drive, delay set, assumptions and cautions', () => {
     const words = texts.map(({ text }) => text).join('\n');
     expect(words).toContain('delays: unit');
-    expect(words).toContain('clk: period 100 ps, high for 50 ps, first rise at 50 ps (assumed)');
+    expect(words).toContain('clk: period 100 ps (assumed), high for 50 ps (assumed), first rise at 50 ps');
     expect(words).toContain('rst: active low for 2 periods');
     expect(words).not.toContain('rst: active low for 2 periods (assumed)');
     expect(words).toContain('pin: held at 0 (assumed)');

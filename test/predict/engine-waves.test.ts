@@ -115,6 +115,8 @@ describe('the edges of a driven clock (definition 19)', () => {
       high: 10,
       phase: 10,
       source: 'given',
+      highSource: 'given',
+      phaseSource: 'given',
       ...clock,
     });
     return Array.from({ length: count }, () => {

@@ -105,6 +105,8 @@ export function driveBy(
         high: ps(high ?? period / 2),
         phase: ps(phase ?? period / 2),
         source: 'given',
+        highSource: 'given',
+        phaseSource: 'given',
       }),
     ),
     resets: Object.entries(resets).map(([name, { release, active = 'high' }]) => ({
@@ -114,6 +116,8 @@ export function driveBy(
       periods: 2,
       release: ps(release),
       source: 'given' as const,
+      activeSource: 'given' as const,
+      periodsSource: 'given' as const,
     })),
     inputs: Object.entries(inputs).map(([name, digits]) => ({
       signal: signalNamed(netlist, name).id,

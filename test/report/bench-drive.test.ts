@@ -32,8 +32,20 @@ test('clock, reset and input as the bench drives them, each with the place in th
   const { assumptions, drive, top } = await driven(usual);
   expect(top).toBe('counter');
   expect(drive).toEqual({
-    clocks: [{ signal: 'clk', period: 7_000, high: 3_500, phase: 3_500, source: 'text' }],
-    resets: [{ signal: 'rst_n', active: 'low', periods: 3, source: 'text' }],
+    clocks: [
+      {
+        signal: 'clk',
+        period: 7_000,
+        high: 3_500,
+        phase: 3_500,
+        source: 'text',
+        highSource: 'text',
+        phaseSource: 'text',
+      },
+    ],
+    resets: [
+      { signal: 'rst_n', active: 'low', periods: 3, source: 'text', activeSource: 'text', periodsSource: 'text' },
+    ],
     inputs: [
       {
         signal: 'en',

@@ -11,8 +11,27 @@ const none: StudyChoices = { top: null, delays: null, start: null, clocks: {}, r
 function designOf(more: Partial<PreviewData> = {}): PreviewData {
   return previewOf({
     drive: {
-      clocks: [{ signal: 'clk', period: 20_000, high: 10_000, phase: 10_000, source: 'setting' }],
-      resets: [{ signal: 'rst_n', active: 'low', periods: 2, source: 'inferred' }],
+      clocks: [
+        {
+          signal: 'clk',
+          period: 20_000,
+          high: 10_000,
+          phase: 10_000,
+          source: 'setting',
+          highSource: 'setting',
+          phaseSource: 'setting',
+        },
+      ],
+      resets: [
+        {
+          signal: 'rst_n',
+          active: 'low',
+          periods: 2,
+          source: 'inferred',
+          activeSource: 'inferred',
+          periodsSource: 'given',
+        },
+      ],
       inputs: [
         { signal: 'mode', value: '0011', source: 'given', moves: null },
         { signal: 'start', value: '1', source: 'name', moves: null },
@@ -43,7 +62,9 @@ describe('fields', () => {
   it('say what holds, in the order of the drive', () => {
     expect(driveFields(designOf(), none).map(({ key, value }) => [key, value])).toEqual([
       ['clock clk period', '20 ns'],
+      ['clock clk high', '10 ns'],
       ['clock clk phase', '10 ns'],
+      ['reset rst_n active', 'low'],
       ['reset rst_n periods', '2 periods'],
       ['input mode', "4'b0011"],
       ['input start', '1'],
@@ -56,6 +77,8 @@ describe('fields', () => {
     const choices = written(fieldNamed('clock clk period'), '50 MHz');
     expect(fieldNamed('clock clk period', choices).origin).toBe('chosen');
     expect(fieldNamed('clock clk phase', choices).origin).toBe('assumed');
+    expect(fieldNamed('reset rst_n active').origin).toBe('assumed');
+    expect(fieldNamed('reset rst_n periods').origin).toBe('stated');
   });
 
   it('tell the start value from a port of that name', () => {
@@ -66,6 +89,15 @@ describe('fields', () => {
 });
 
 describe('writing', () => {
+  it('of a level and of a high time', () => {
+    const high = written(fieldNamed('clock clk high'), '4 ns');
+    expect(high.clocks).toEqual({ clk: { periodPs: null, highPs: 4_000, phasePs: null } });
+    const level = written(fieldNamed('reset rst_n active'), ' High ', written(fieldNamed('reset rst_n periods'), '5'));
+    expect(level.resets).toEqual({ rst_n: { active: 'high', periods: 5 } });
+    expect(fieldNamed('reset rst_n active').withdraw(level).resets).toEqual({ rst_n: { active: null, periods: 5 } });
+    expect(fieldNamed('reset rst_n active').write('1', none)).toEqual({ kind: 'refused', expected: 'high or low' });
+  });
+
   it('changes its own choice and no other', () => {
     const first = written(fieldNamed('clock clk period'), '40 ns', { ...none, top: 'm' });
     const second = written(fieldNamed('clock clk phase'), '5 ns', first);
@@ -87,7 +119,7 @@ describe('writing', () => {
 
   it('is taken back field by field, and leaves nothing behind', () => {
     for (const field of driveFields(designOf(), none)) {
-      const text = field.key.startsWith('clock') ? '5 ns' : '1';
+      const text = field.key.startsWith('clock') ? '5 ns' : field.key.endsWith('active') ? 'high' : '1';
       expect(field.withdraw(written(field, text))).toEqual(none);
     }
     const both = written(fieldNamed('clock clk phase'), '5 ns', written(fieldNamed('clock clk period'), '40 ns'));

@@ -1,9 +1,10 @@
 // The drive as fields: what each holds, whether that is assumed or chosen here, and what becomes of the choices when a
 // person writes something else into it or goes back to what is stated. No element of a page is touched.
 
-import type { ClockChoice, StudyChoices } from '../../server/src/editor/panel-messages';
+import type { ClockChoice, ResetChoice, StudyChoices } from '../../server/src/editor/panel-messages';
 import type { PreviewData } from '../../server/src/report/preview-data';
 import {
+  parseActive,
   parseConstant,
   parseCount,
   parsePeriod,
@@ -40,7 +41,7 @@ export function driveFields({ assumptions, drive }: PreviewData, choices: StudyC
   const reasonOf = (signal: string) => assumptions.find(({ about }) => about === signal)?.reason ?? '';
   return [
     ...drive.clocks.flatMap((clock) => clockFields(clock, choices, reasonOf(clock.signal))),
-    ...drive.resets.map((reset) => resetField(reset, choices, reasonOf(reset.signal))),
+    ...drive.resets.flatMap((reset) => resetFields(reset, choices, reasonOf(reset.signal))),
     ...drive.inputs.map((input) => inputField(input, choices, reasonOf(input.signal))),
   ];
 }
@@ -58,7 +59,7 @@ export function startReason({ assumptions, drive: { clocks, inputs, resets } }: 
 }
 
 function clockFields(clock: Drive['clocks'][number], choices: StudyChoices, reason: string): readonly DriveField[] {
-  const { period, phase, signal, source } = clock;
+  const { high, highSource, period, phase, phaseSource, signal, source } = clock;
   const chosen = entryOf(choices.clocks, signal);
   const common = { signal, reason };
   return [
@@ -73,37 +74,52 @@ function clockFields(clock: Drive['clocks'][number], choices: StudyChoices, reas
     },
     {
       ...common,
+      key: `clock ${signal} high`,
+      label: 'high for',
+      value: timeWords(high),
+      origin: originOf(highSource, chosen?.highPs ?? null),
+      write: (text, from) => mapped(parseTime(text), (highPs) => withClock(from, signal, { highPs })),
+      withdraw: (from) => withClock(from, signal, { highPs: null }),
+    },
+    {
+      ...common,
       key: `clock ${signal} phase`,
       label: 'first rise',
       value: timeWords(phase),
-      origin: originOf(source, chosen?.phasePs ?? null),
+      origin: originOf(phaseSource, chosen?.phasePs ?? null),
       write: (text, from) => mapped(parseTime(text), (phasePs) => withClock(from, signal, { phasePs })),
       withdraw: (from) => withClock(from, signal, { phasePs: null }),
     },
   ];
 }
 
-function resetField(
-  { active, periods, signal, source }: Drive['resets'][number],
+function resetFields(
+  { active, activeSource, periods, periodsSource, signal }: Drive['resets'][number],
   choices: StudyChoices,
   reason: string,
-): DriveField {
+): readonly DriveField[] {
   const chosen = entryOf(choices.resets, signal);
-  const withPeriods = (from: StudyChoices, value: number | null): StudyChoices => {
-    const rest = entryOf(from.resets, signal)?.active ?? null;
-    const entry = value === null && rest === null ? null : { active: rest, periods: value };
-    return { ...from, resets: withEntry(from.resets, signal, entry) };
-  };
-  return {
-    key: `reset ${signal} periods`,
-    signal,
-    label: `${active} for`,
-    value: periods === 1 ? '1 period' : `${periods} periods`,
-    origin: originOf(source, chosen?.periods ?? null),
-    reason,
-    write: (text, from) => mapped(parseCount(text), (value) => withPeriods(from, value)),
-    withdraw: (from) => withPeriods(from, null),
-  };
+  const common = { signal, reason };
+  return [
+    {
+      ...common,
+      key: `reset ${signal} active`,
+      label: 'resets while',
+      value: active,
+      origin: originOf(activeSource, chosen?.active ?? null),
+      write: (text, from) => mapped(parseActive(text), (level) => withReset(from, signal, { active: level })),
+      withdraw: (from) => withReset(from, signal, { active: null }),
+    },
+    {
+      ...common,
+      key: `reset ${signal} periods`,
+      label: 'from the start for',
+      value: periods === 1 ? '1 period' : `${periods} periods`,
+      origin: originOf(periodsSource, chosen?.periods ?? null),
+      write: (text, from) => mapped(parseCount(text), (value) => withReset(from, signal, { periods: value })),
+      withdraw: (from) => withReset(from, signal, { periods: null }),
+    },
+  ];
 }
 
 function inputField(
@@ -141,6 +157,12 @@ function withClock(choices: StudyChoices, signal: string, change: Partial<ClockC
   const entry = { periodPs: null, highPs: null, phasePs: null, ...entryOf(choices.clocks, signal), ...change };
   const isEmpty = Object.values(entry).every((value) => value === null);
   return { ...choices, clocks: withEntry(choices.clocks, signal, isEmpty ? null : entry) };
+}
+
+function withReset(choices: StudyChoices, signal: string, change: Partial<ResetChoice>): StudyChoices {
+  const entry = { active: null, periods: null, ...entryOf(choices.resets, signal), ...change };
+  const isEmpty = Object.values(entry).every((value) => value === null);
+  return { ...choices, resets: withEntry(choices.resets, signal, isEmpty ? null : entry) };
 }
 
 function mapped<T, U>(written: Written<T>, change: (value: T) => U): Written<U> {

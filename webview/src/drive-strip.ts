@@ -87,8 +87,10 @@ function makeHeads(change: Change) {
     setOffers(start, data.start === null ? [] : ['0', '1', 'x'], data.start);
     start.origin.show(choices.start !== null ? 'chosen' : reason === null ? 'stated' : 'assumed', reason ?? '');
     setOffers(delays, withCurrent(offers.delaySets, data.delaySet.name), data.delaySet.name);
-    delays.origin.show(choices.delays === null ? 'stated' : 'chosen', '');
-    const { conditions: words, name, sheet } = data.delaySet;
+    const { conditions: words, name, sheet, source } = data.delaySet;
+    const isAssumed = source !== 'given' && data.top !== null;
+    const delaysReason = isAssumed ? `no delay set is stated: ${name} is taken` : '';
+    delays.origin.show(choices.delays !== null ? 'chosen' : isAssumed ? 'assumed' : 'stated', delaysReason);
     const stated = [sheet, words].filter((each) => each !== null).join(', ');
     conditions.textContent = stated === '' ? '' : visibleText(`${name}: ${stated}`);
   }

@@ -30,6 +30,11 @@ export function parseCount(text: string): Written<number> {
   return match === null ? refused('a number of periods, such as 2') : { kind: 'value', value: Number(match[1]) };
 }
 
+export function parseActive(text: string): Written<'high' | 'low'> {
+  const word = text.trim().toLowerCase();
+  return word === 'high' || word === 'low' ? { kind: 'value', value: word } : refused('high or low');
+}
+
 /**
  * A constant of `width` bits as written, IEEE 1364-2005 3.5.1: a decimal number, or digits after 'b, 'o, 'd or 'h with or
  * without a size; not one whose digits need more bits.

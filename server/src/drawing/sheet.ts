@@ -45,12 +45,17 @@ function headOf(data: PreviewData, { from, to }: View): readonly SheetLine[] {
 function driveLines({ drive: { clocks, inputs, resets } }: PreviewData): readonly string[] {
   const ifAssumed = (source: string) => (source === 'given' || source === 'text' ? '' : ' (assumed)');
   return [
-    ...clocks.map(({ high, period, phase, signal, source }) => {
+    ...clocks.map(({ high, highSource, period, phase, phaseSource, signal, source }) => {
       const length = typeof period === 'number' ? timeWords(period) : `${period} ps`;
-      return `${signal}: period ${length}, high for ${timeWords(high)}, first rise at ${timeWords(phase)}${ifAssumed(source)}`;
+      return [
+        `${signal}: period ${length}${ifAssumed(source)}`,
+        `high for ${timeWords(high)}${ifAssumed(highSource)}`,
+        `first rise at ${timeWords(phase)}${ifAssumed(phaseSource)}`,
+      ].join(', ');
     }),
     ...resets.map(
-      ({ active, periods, signal, source }) => `${signal}: active ${active} for ${periods} periods${ifAssumed(source)}`,
+      ({ active, activeSource, periods, periodsSource, signal }) =>
+        `${signal}: active ${active}${ifAssumed(activeSource)} for ${periods} periods${ifAssumed(periodsSource)}`,
     ),
     ...inputs.map(({ moves, signal, source, value }) => {
       const how = moves === null ? `held at ${value}` : `${value} at first, moves as stated`;
@@ -62,7 +67,9 @@ function driveLines({ drive: { clocks, inputs, resets } }: PreviewData): readonl
 function footOf({ assumptions, cautions, cut, foretick }: PreviewData): readonly SheetLine[] {
   return notes([
     ...(cut === null ? [] : [cut]),
-    ...assumptions.map(({ about, reason }) => `assumed about ${about}: ${reason}`),
+    ...assumptions.map(({ about, reason, source }) =>
+      source === 'text' ? `${about}: ${reason}` : `assumed about ${about}: ${reason}`,
+    ),
     ...cautions,
     `drawn by Foretick ${foretick}`,
   ]);

@@ -8,7 +8,7 @@ import type { ClockNetwork, Root } from '../clocks/network';
 import type { Bit } from '../netlist/netlist';
 import type { Place } from '../text/place';
 import { timeWords } from '../text/time-words';
-import type { Assumption, DriveClock, DriveOptions, DrivePull } from './drive';
+import type { Assumption, DriveClock, DriveOptions, DrivePull, Source } from './drive';
 import { type BenchWaves, clockOfWave, notTold, type ToldWave, toldByBench } from './drive-bench';
 import { type DrivePorts, type TakenBits, takeBit } from './drive-ports';
 import { hintOfName } from './drive-words';
@@ -152,8 +152,10 @@ function toldClock(
   if (told === undefined) return null;
   const clock = told.wave === null ? null : clockOfWave(told.wave);
   assumptions.push(clock === null ? notTold(name, told) : toldByBench(name, timeWords(clock.period), told));
-  return clock === null ? null : { root, bit, name, ...clock, exactPeriod: null, source: 'text' };
+  return clock === null ? null : { root, bit, name, ...clock, exactPeriod: null, ...toldSources };
 }
+
+const toldSources = { source: 'text', highSource: 'text', phaseSource: 'text' } as const;
 
 function clockOf(source: ClockSource, given: Given, usual: number, assumptions: Assumption[]): DriveClock {
   const { root, bit, name, place } = source;
@@ -165,14 +167,26 @@ function clockOf(source: ClockSource, given: Given, usual: number, assumptions: 
   const period = exact === null ? usual : Math.round(exact.numerator / exact.denominator);
   const half = Math.round(period / 2);
   const isHigh = (ps: number) => ps > 0 && ps < period;
-  const high = statedTime(given?.highPs ?? null, isHigh, 'drive-high-refused', refuse) ?? half;
-  const phase = statedTime(given?.phasePs ?? null, (ps) => ps >= 0, 'drive-phase-refused', refuse) ?? half;
+  const high = statedTime(given?.highPs ?? null, isHigh, 'drive-high-refused', refuse);
+  const phase = statedTime(given?.phasePs ?? null, (ps) => ps >= 0, 'drive-phase-refused', refuse);
   if (exact === null) {
-    const why = { reason: 'drive-clock-assumed', args: { name, period, phase } };
+    const why = { reason: 'drive-clock-assumed', args: { name, period, phase: phase ?? half } };
     assumptions.push({ about: name, value: timeWords(period), source: 'setting', why, place });
   }
   const exactPeriod = exact === null || exact.denominator === 1 ? null : exact;
-  return { root, bit, name, period, exactPeriod, high, phase, source: exact === null ? 'setting' : 'given' };
+  const sourceOf = (stated: unknown): Source => (stated === null ? 'setting' : 'given');
+  return {
+    root,
+    bit,
+    name,
+    period,
+    exactPeriod,
+    high: high ?? half,
+    phase: phase ?? half,
+    source: sourceOf(exact),
+    highSource: sourceOf(high),
+    phaseSource: sourceOf(phase),
+  };
 }
 
 /** Null where none is stated, or what is stated is refused. */

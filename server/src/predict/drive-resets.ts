@@ -153,7 +153,8 @@ function toldReset(
   }
   assumptions.push(toldByBench(name, `active ${active} until ${timeWords(release)}`, told));
   const period = slowestClock(input, registers)?.clock.period ?? usualPeriod;
-  return { bit, name, active, periods: Math.ceil(release / period), release, source: 'text' };
+  const sources = { source: 'text', activeSource: 'text', periodsSource: 'text' } as const;
+  return { bit, name, active, periods: Math.ceil(release / period), release, ...sources };
 }
 
 function statedReset(input: ResetInput, found: FoundReset, assumptions: Assumption[]): DriveReset {
@@ -185,7 +186,16 @@ function statedReset(input: ResetInput, found: FoundReset, assumptions: Assumpti
       place,
     });
   }
-  return { bit, name, active, periods, release, source: isGiven ? 'given' : 'inferred' };
+  return {
+    bit,
+    name,
+    active,
+    periods,
+    release,
+    source: isGiven ? 'given' : 'inferred',
+    activeSource: (given?.active ?? null) === null ? 'inferred' : 'given',
+    periodsSource: (given?.periods ?? null) === null ? 'inferred' : 'given',
+  };
 }
 
 /** ps; of a clock of which nothing is known. */

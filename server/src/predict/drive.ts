@@ -65,7 +65,10 @@ export interface DriveClock {
   readonly exactPeriod: { readonly numerator: number; readonly denominator: number } | null;
   readonly high: number;
   readonly phase: number;
+  /** Of the period. */
   readonly source: Source;
+  readonly highSource: Source;
+  readonly phaseSource: Source;
 }
 
 /** Active from 0 until `release` (ps). */
@@ -75,7 +78,10 @@ export interface DriveReset {
   readonly active: 'high' | 'low';
   readonly periods: number;
   readonly release: number;
+  /** Of both: given only where both are. */
   readonly source: Source;
+  readonly activeSource: Source;
+  readonly periodsSource: Source;
 }
 
 export interface DriveInput {

@@ -8,6 +8,7 @@ import type { DelayTriple } from '../netlist/netlist';
 import type { DriveClock, DriveInput } from '../predict/drive';
 import { buildFound } from './build-found';
 import { type DesignFacts, shortened } from './design-facts';
+import type { StudyOptions } from './options';
 import type { OwnDelaysUse } from './own-delays';
 import type {
   ReportAssumption,
@@ -23,7 +24,14 @@ export function buildDrive(facts: DesignFacts): ReportDrive {
   const { drive } = facts.prediction;
   return {
     clocks: drive.clocks.map(buildClock),
-    resets: drive.resets.map(({ name, active, periods, source }) => ({ signal: name, active, periods, source })),
+    resets: drive.resets.map(({ name, active, periods, source, activeSource, periodsSource }) => ({
+      signal: name,
+      active,
+      periods,
+      source,
+      activeSource,
+      periodsSource,
+    })),
     inputs: drive.inputs.map((input) => buildInput(facts, input)),
   };
 }
@@ -35,19 +43,25 @@ function buildInput(facts: DesignFacts, { moves, name, source, value }: DriveInp
   return { ...held, moves: { changes, changesTotal: moves.changes.length, everyPs: moves.everyPs } };
 }
 
-function buildClock({ name, period, exactPeriod, high, phase, source }: DriveClock): ReportDrive['clocks'][number] {
+function buildClock(clock: DriveClock): ReportDrive['clocks'][number] {
+  const { exactPeriod, high, highSource, name, period, phase, phaseSource, source } = clock;
   const exact = exactPeriod === null ? period : `${exactPeriod.numerator}/${exactPeriod.denominator}`;
-  return { signal: name, period: exact, high, phase, source };
+  return { signal: name, period: exact, high, phase, source, highSource, phaseSource };
 }
 
-export function buildDelaySet(set: DelaySet): ReportDelaySet {
+export function buildDelaySet(set: DelaySet, { isDelaySetStated }: StudyOptions): ReportDelaySet {
   const { name, sheet, conditions } = set;
-  return { name, sheet, conditions, spread: everySet(set).some(hasSpread) };
+  const source = isDelaySetStated ? 'given' : 'setting';
+  return { name, sheet, conditions, source, spread: everySet(set).some(hasSpread) };
 }
 
 /** The set, and for what it does not hold: in the order of the project file. */
-export function buildStudiedDelays(set: DelaySet, ownDelays: readonly OwnDelaysUse[]): ReportStudiedDelays {
-  return { ...buildDelaySet(set), overrides: ownDelays.filter(({ isKnown }) => isKnown).map(buildOverride) };
+export function buildStudiedDelays(
+  set: DelaySet,
+  options: StudyOptions,
+  ownDelays: readonly OwnDelaysUse[],
+): ReportStudiedDelays {
+  return { ...buildDelaySet(set, options), overrides: ownDelays.filter(({ isKnown }) => isKnown).map(buildOverride) };
 }
 
 function buildOverride({ latches, name, operators, registers, stated }: OwnDelaysUse): ReportOverride {

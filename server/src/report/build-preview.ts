@@ -8,6 +8,7 @@ import type { Waves } from '../predict/waves';
 import { buildAssumptions, buildDelaySet, buildDrive } from './build-drive';
 import { buildCounts } from './build-sequences';
 import type { DesignFacts } from './design-facts';
+import type { StudyOptions } from './options';
 import type { PreviewData, PreviewGroup } from './preview-data';
 import { markGlitches } from './preview-glitches';
 import { listLines } from './preview-lines';
@@ -33,7 +34,7 @@ export function* buildPreview(
     end: waves.end,
     headline: headlineOf(facts),
     drive: buildDrive(facts),
-    delaySet: buildDelaySet(prediction.delaySet),
+    delaySet: buildDelaySet(prediction.delaySet, facts.options),
     start: facts.options.drive.start,
     assumptions: buildAssumptions(facts),
     groups: buildGroups(facts, waves),
@@ -56,14 +57,18 @@ function cutWords({ names }: DesignFacts, { at, limit, nodes }: NonNullable<Wave
 }
 
 /** Where no top could be chosen there is nothing to draw: the findings say why. */
-export function emptyPreview(delaySet: DelaySet, findings: readonly ReportFinding[]): PreviewData {
+export function emptyPreview(
+  delaySet: DelaySet,
+  options: StudyOptions,
+  findings: readonly ReportFinding[],
+): PreviewData {
   return {
     foretick: toolVersion,
     top: null,
     end: 0,
     headline: [],
     drive: { clocks: [], resets: [], inputs: [] },
-    delaySet: buildDelaySet(delaySet),
+    delaySet: buildDelaySet(delaySet, options),
     start: null,
     assumptions: [],
     groups: [],

@@ -59,7 +59,7 @@ export function* buildReport(facts: ReportFacts): Generator<void, Report> {
     parameters: design === null ? {} : parametersOf(design),
     files: facts.files,
     drive: design === null ? { clocks: [], resets: [], inputs: [] } : buildDrive(design),
-    delaySet: buildStudiedDelays(design?.prediction.delaySet ?? facts.delaySet, design?.ownDelays ?? []),
+    delaySet: buildStudiedDelays(design?.prediction.delaySet ?? facts.delaySet, options, design?.ownDelays ?? []),
     assumptions: design === null ? [] : [...buildAssumptions(design), ...buildStated(design, acceptances, findings)],
     coverage: buildCoverage(places, complaints, design),
     ...sections,

@@ -28,6 +28,8 @@ export interface StudyOptions {
   readonly limits: Limits;
   /** Name of the delay set. */
   readonly delays: string;
+  /** Whether a person named that set, or it is the one that is taken where nobody does. */
+  readonly isDelaySetStated: boolean;
   readonly delaySets: Readonly<Record<string, unknown>>;
   readonly overrides: Readonly<Record<string, unknown>>;
   readonly clocks: ClockOptions;
@@ -58,6 +60,7 @@ export function optionsFrom(project: Project, settings: Settings): StudyOptions 
     defines: { ...project.defines, ...settings.defines },
     limits: { ...limitDefaults, ...project.limits, ...knownLimits(settings.limits) },
     delays: settings.delays ?? project.delays ?? 'unit',
+    isDelaySetStated: (settings.delays ?? project.delays) !== null,
     delaySets: project.delaySets,
     overrides: project.overrides,
     clocks: {

@@ -30,9 +30,13 @@ const drive = object({
       high: count('ps'),
       phase: count('ps'),
       source,
+      highSource: source,
+      phaseSource: source,
     }),
   ),
-  resets: list(object({ signal: text(), active, periods: number(), source })),
+  resets: list(
+    object({ signal: text(), active, periods: number(), source, activeSource: source, periodsSource: source }),
+  ),
   inputs: list(
     object({
       signal: text(),
@@ -53,6 +57,7 @@ const delaySet = object({
   name: text(),
   sheet: nullable(text()),
   conditions: nullable(text()),
+  source,
   spread: flag('false when every minimum equals its maximum'),
   overrides: list(
     object({

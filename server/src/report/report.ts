@@ -56,14 +56,20 @@ export interface ReportDrive {
     readonly period: number | string;
     readonly high: number;
     readonly phase: number;
+    /** Of the period. */
     readonly source: Source;
+    readonly highSource: Source;
+    readonly phaseSource: Source;
   }[];
   /** Active from 0 for `periods` periods of the slowest clock that samples it. */
   readonly resets: readonly {
     readonly signal: string;
     readonly active: Active;
     readonly periods: number;
+    /** Of both: given only where both are. */
     readonly source: Source;
+    readonly activeSource: Source;
+    readonly periodsSource: Source;
   }[];
   readonly inputs: readonly ReportInput[];
 }
@@ -88,6 +94,8 @@ export interface ReportDelaySet {
   readonly name: string;
   readonly sheet: string | null;
   readonly conditions: string | null;
+  /** given: a person named it; setting: it is taken where nobody does. */
+  readonly source: Source;
   /** False when every minimum equals its maximum. */
   readonly spread: boolean;
 }

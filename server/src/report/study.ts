@@ -152,7 +152,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     preview: once(function* () {
       const { findings } = yield* report();
       const facts = yield* design();
-      if (facts === null) return emptyPreview(delaySet, findings);
+      if (facts === null) return emptyPreview(delaySet, options, findings);
       return yield* buildPreview(facts, yield* runPreview(facts), findings);
     }),
     dump: once(function* () {
