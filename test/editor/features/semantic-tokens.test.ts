@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import type { Range } from 'vscode-languageserver';
 import { legend, semanticTokens } from '../../../server/src/editor/features/semantic-tokens';
@@ -22,6 +23,14 @@ async function tokens(text: string, within: Range | null = null, more = {}): Pro
   }
   return found;
 }
+
+it('have the modifiers of ours that the manifest declares', () => {
+  const manifest = JSON.parse(readFileSync(new URL('../../../package.json', import.meta.url), 'utf8'));
+  const declared = manifest.contributes.semanticTokenModifiers.map(({ id }: { readonly id: string }) => id);
+  // Those of protocol 3.17, SemanticTokenModifiers, need no declaration.
+  const known = ['declaration', 'modification', 'readonly'];
+  expect(legend.tokenModifiers.filter((modifier) => !known.includes(modifier))).toEqual(declared);
+});
 
 it('tell registers and clocks from other signals', async () => {
   const text =

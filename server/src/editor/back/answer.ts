@@ -81,11 +81,13 @@ function answerFrom(answering: Answering, asked: Asked, question: StudyQuestion,
 async function answerFeature(
   answering: Answering,
   asked: Asked,
-  { document, fillsIn, hover, method, params }: Question & { readonly kind: 'feature' },
+  { document, fillsIn, hover, isUntouched, method, params }: Question & { readonly kind: 'feature' },
   owner: Owner,
 ): Promise<unknown> {
   const feature = features[method];
   if (feature === undefined) return null;
+  if (feature.atFirst !== undefined && isUntouched && asked.findings === null)
+    return asked.run(feature.atFirst((await asked.reading()).study, document), owner);
   const opened = feature.needs === 'text' ? await asked.reading() : await asked.whole();
   const { refusal, settings, study } = opened;
   if (feature.needs === 'design' && refusal !== null) return null;

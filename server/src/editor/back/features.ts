@@ -4,7 +4,7 @@
 import type { Position, Range } from 'vscode-languageserver';
 import type { Study } from '../../report/study';
 import type { SliceParser } from '../../syntax/slice-parser';
-import { codeLens } from '../features/code-lens';
+import { codeLens, plainLens } from '../features/code-lens';
 import { completion, filesForCompletion } from '../features/completion';
 import { type ActionContext, codeActions } from '../features/cures';
 import { definition, filesWithDefinition } from '../features/definition';
@@ -30,6 +30,8 @@ export interface Feature {
   /** What it needs of other files; absent or null: nothing. */
   further?(study: Study, document: string, asked: AskedOf): Generator<void, Further | null>;
   run(study: Study, document: string, asked: AskedOf): Generator<void, unknown>;
+  /** From the text alone, for a document just opened: an editor puts a question aside that is not answered soon. */
+  atFirst?(study: Study, document: string): Generator<void, unknown>;
 }
 
 /** Parameters of a request, as far as it has them, and what a person has set. */
@@ -120,7 +122,7 @@ export const features: Readonly<Record<string, Feature>> = {
     urgency: asked,
     run: (study, document, { context, parser, range }) => codeActions(study, document, range, context, parser),
   },
-  'textDocument/codeLens': { needs: 'design', urgency: background, run: codeLens },
+  'textDocument/codeLens': { needs: 'design', urgency: reading, run: codeLens, atFirst: plainLens },
   'textDocument/inlayHint': {
     needs: 'design',
     urgency: background,
