@@ -11,12 +11,17 @@ async function proposed(marked: string, more: Readonly<Record<string, string>> =
   return (await items(marked, more)).map(({ label }) => label);
 }
 
-async function items(marked: string, more: Readonly<Record<string, string>> = {}, fillsIn = false) {
+async function items(
+  marked: string,
+  more: Readonly<Record<string, string>> = {},
+  fillsIn = false,
+  trigger: string | null = null,
+) {
   // The document alone is read, as when somebody types; other files come from the workspace.
   const { caret, study, text } = await open(marked);
   const further = run(filesForCompletion(study, document, caret));
   const view = await viewOf({ ...more, [document]: text }, further ?? { kind: 'units', names: [] });
-  return run(completion(study, document, caret, view, { fillsIn })).map((item) => ({
+  return run(completion(study, document, caret, view, { fillsIn, trigger })).map((item) => ({
     ...item,
     replaces: covered(text, (item.textEdit as { range: Parameters<typeof covered>[1] }).range),
     text: item.textEdit?.newText,
@@ -117,6 +122,12 @@ describe('elsewhere', () => {
   it('members of a package in another file', async () => {
     const files = { 'file:///project/p.sv': 'package p;\n parameter N = 1;\n parameter M = 2;\nendpackage\n' };
     expect(await proposed('module m;\n wire [p::/*here*/\nendmodule\n', files)).toEqual(['N', 'M']);
+  });
+
+  it('nothing behind a colon that ends a label', async () => {
+    const text = 'module m(input a);\n always @* case (a)\n 1:/*here*/\n endcase\nendmodule\n';
+    expect(await items(text, {}, false, ':')).toEqual([]);
+    expect((await items(text)).length).toBeGreaterThan(0);
   });
 
   it('nothing in comments, strings and numbers', async () => {

@@ -38,7 +38,7 @@ export interface Feature {
 export interface AskedOf {
   readonly position: Position;
   readonly range: Range;
-  readonly context: { readonly includeDeclaration: boolean } & ActionContext;
+  readonly context: { readonly includeDeclaration: boolean; readonly triggerCharacter?: string } & ActionContext;
   readonly newName: string;
   readonly positions: readonly Position[];
   readonly workspace: WorkspaceView;
@@ -97,8 +97,8 @@ export const features: Readonly<Record<string, Feature>> = {
     needs: 'text',
     urgency: reading,
     further: (study, document, { position }) => filesForCompletion(study, document, position),
-    run: (study, document, { fillsIn, position, workspace }) =>
-      completion(study, document, position, workspace, { fillsIn }),
+    run: (study, document, { context, fillsIn, position, workspace }) =>
+      completion(study, document, position, workspace, { fillsIn, trigger: context?.triggerCharacter ?? null }),
   },
   'textDocument/signatureHelp': {
     needs: 'text',

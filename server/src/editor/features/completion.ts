@@ -17,6 +17,8 @@ import type { Further, WorkspaceView } from './workspace-view';
 export interface CompletionOptions {
   /** Whether the client shows places to fill in. */
   readonly fillsIn: boolean;
+  /** The character that made the client ask; null where a person did, or a letter. */
+  readonly trigger: string | null;
 }
 
 /** Only the unit that is written about; the names of all others come with it. */
@@ -38,6 +40,8 @@ export function* completion(
   const text = textOf(study, path);
   const caret = offsetAt(text, position);
   const context = caretContext(text, caret);
+  // A colon means the end of a label more often than half of `::`.
+  if (options.trigger === ':' && context.kind.kind !== 'package') return [];
   const there = namesThere(yield* study.reading(), path, context.wordStart);
   const proposals = yield* proposalsFor(study, context, there, view);
   const range = rangeBetween(text, context.wordStart, caret);
