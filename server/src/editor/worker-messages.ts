@@ -48,6 +48,8 @@ export type Question =
       readonly hover: HoverOptions;
       /** Whether completions may have places to fill in. */
       readonly fillsIn: boolean;
+      /** The document is as it was opened: what takes long may be answered from its text first. */
+      readonly isUntouched: boolean;
     }
   /** Units and macros of the workspace whose names hold the letters of the query in their order. */
   | { readonly kind: 'symbols'; readonly query: string }

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { codeLens } from '../../../server/src/editor/features/code-lens';
+import { codeLens, plainLens } from '../../../server/src/editor/features/code-lens';
 import type { PanelSubject } from '../../../server/src/editor/panel-messages';
 import type { ReportOptions } from '../../tools/report-of';
 import { covered, document, open, run } from './caret';
@@ -87,4 +87,12 @@ describe('the line over a module', () => {
     expect(await lenses('module m(input clk, output reg q);\n always @(posedge clk) q <=')).toHaveLength(1);
     expect(await lenses('')).toEqual([]);
   });
+});
+
+it('before the design is known, each module of the document opens the preview', async () => {
+  const { study, text } = await open(`${toggle}module other(input a); endmodule\n`);
+  const found = run(plainLens(study, document)).map(
+    ({ command, range }) => `${covered(text, range)}: ${command?.title}`,
+  );
+  expect(found).toEqual(['1 toggle: Timing preview', '4 other: Timing preview']);
 });

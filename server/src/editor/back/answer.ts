@@ -86,8 +86,10 @@ async function answerFeature(
 ): Promise<unknown> {
   const feature = features[method];
   if (feature === undefined) return null;
-  if (feature.atFirst !== undefined && isUntouched && asked.findings === null)
+  if (feature.atFirst !== undefined && isUntouched && asked.findings === null) {
+    owner.urgency = urgencies.reading;
     return asked.run(feature.atFirst((await asked.reading()).study, document), owner);
+  }
   const opened = feature.needs === 'text' ? await asked.reading() : await asked.whole();
   const { refusal, settings, study } = opened;
   if (feature.needs === 'design' && refusal !== null) return null;

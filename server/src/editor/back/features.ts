@@ -122,7 +122,7 @@ export const features: Readonly<Record<string, Feature>> = {
     urgency: asked,
     run: (study, document, { context, parser, range }) => codeActions(study, document, range, context, parser),
   },
-  'textDocument/codeLens': { needs: 'design', urgency: reading, run: codeLens, atFirst: plainLens },
+  'textDocument/codeLens': { needs: 'design', urgency: background, run: codeLens, atFirst: plainLens },
   'textDocument/inlayHint': {
     needs: 'design',
     urgency: background,

@@ -4,6 +4,7 @@
 import type { CodeLens } from 'vscode-languageserver';
 import { visibleText } from '../../drawing/visible-text';
 import { describeModules, type ModuleLine } from '../../report/module-contents';
+import { outlineOf } from '../../report/outline';
 import type { Study } from '../../report/study';
 import { noChoices } from '../no-choices';
 import type { OpenPreviewCommand, PanelSubject } from '../panel-messages';
@@ -16,6 +17,17 @@ export function* codeLens(study: Study, path: string): Generator<void, CodeLens[
     .map((module) => ({
       range: rangeOf(module.span),
       command: { title: titleOf(module), command, arguments: [subjectOf(module, path)] },
+    }));
+}
+
+/** Before it is known what the modules hold: what opens their preview. */
+export function* plainLens(study: Study, path: string): Generator<void, CodeLens[]> {
+  const entries = yield* outlineOf(yield* study.reading());
+  return entries
+    .filter(({ kind, span }) => kind === 'module' && span.file === path)
+    .map(({ nameSpan }) => ({
+      range: rangeOf(nameSpan),
+      command: { title: 'Timing preview', command, arguments: [{ document: path, choices: noChoices }] },
     }));
 }
 

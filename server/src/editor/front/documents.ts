@@ -8,6 +8,8 @@ export interface OpenDocument {
   readonly uri: string;
   readonly version: number;
   readonly text: string;
+  /** As it was opened. */
+  readonly isUntouched: boolean;
 }
 
 export interface Documents {
@@ -29,7 +31,7 @@ export function createDocuments(): Documents {
     change(uri, version, changes) {
       const before = open.get(uri);
       if (before === undefined) return null;
-      const changed = { uri, version, text: changes.reduce(applyChange, before.text) };
+      const changed = { uri, version, text: changes.reduce(applyChange, before.text), isUntouched: false };
       open.set(uri, changed);
       return changed;
     },

@@ -89,9 +89,17 @@ export function openSession(client: Client, startBack: StartBack, atFirst: reado
 
   return {
     feature: (method, document, params) =>
-      link.ask({ kind: 'feature', method, document, params, hover: facts.hover, fillsIn: facts.fillsIn }),
+      link.ask({
+        kind: 'feature',
+        method,
+        document,
+        params,
+        hover: facts.hover,
+        fillsIn: facts.fillsIn,
+        isUntouched: documents.get(document)?.isUntouched ?? false,
+      }),
     opened({ text, uri, version }) {
-      documents.put({ uri, version, text });
+      documents.put({ uri, version, text, isUntouched: true });
       link.tell({ kind: 'text', document: uri, text });
       void tellSettings(uri);
     },
