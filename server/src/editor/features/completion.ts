@@ -6,7 +6,8 @@ import { visibleText } from '../../drawing/visible-text';
 import { type CaretContext, caretContext } from '../../report/caret-context';
 import { listMacros } from '../../report/directive-at';
 import { membersOf, type NamesThere, namesThere, seenFrom } from '../../report/names-in-scope';
-import type { Declaration, DeclarationKind } from '../../report/scopes';
+import { knowUnits } from '../../report/name-lookup';
+import type { Declaration, DeclarationKind, KnownModule } from '../../report/scopes';
 import type { Study } from '../../report/study';
 import { textOf } from './documents';
 import { headerOf, lackedUnits } from './known-units';
@@ -132,13 +133,17 @@ function* packageProposals(
   { readings }: WorkspaceView,
 ): Generator<void, readonly Proposal[]> {
   const own = there.units.byName.get(name);
-  if (own !== undefined) return [...own.scopes.scope.declarations.values()].map(([first]) => declared(first));
-  for (const { reading, uri } of readings) {
-    const found = namesThere(reading, uri, 0).units.byName.get(name);
-    if (found !== undefined) return [...found.scopes.scope.declarations.values()].map(([first]) => declared(first));
+  if (own !== undefined) return namesIn(own);
+  for (const { reading } of readings) {
+    const found = knowUnits(reading).byName.get(name);
+    if (found !== undefined) return namesIn(found);
     yield;
   }
   return [];
+}
+
+function namesIn({ scopes }: KnownModule): readonly Proposal[] {
+  return [...scopes.scope.declarations.values()].map(([first]) => declared(first));
 }
 
 function nameProposals(there: NamesThere, { units }: WorkspaceView, how: 'begins' | 'goes on'): readonly Proposal[] {

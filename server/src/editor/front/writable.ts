@@ -6,24 +6,20 @@ import { access } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import type { WorkspaceEdit } from 'vscode-languageserver';
 
+/** Rejects where a file may not be used as the mode says; that of Node. */
+export type Access = (path: string, mode: number) => Promise<void>;
+
 /** The first file that is there and cannot be written; null where there is none. Never rejects. */
-export async function firstReadOnly(edit: WorkspaceEdit): Promise<string | null> {
-  for (const uri of Object.keys(edit.changes ?? {})) if (uri.startsWith('file:') && (await isReadOnly(uri))) return uri;
+export async function firstReadOnly(edit: WorkspaceEdit, tryAccess: Access = access): Promise<string | null> {
+  const files = Object.keys(edit.changes ?? {}).filter((uri) => uri.startsWith('file:'));
+  for (const uri of files) if (await isReadOnly(fileURLToPath(uri), tryAccess)) return uri;
   return null;
 }
 
 /** What is not there yet is an open document that was never saved. */
-async function isReadOnly(uri: string): Promise<boolean> {
-  const path = fileURLToPath(uri);
-  try {
-    await access(path, constants.F_OK);
-  } catch {
-    return false;
-  }
-  try {
-    await access(path, constants.W_OK);
-    return false;
-  } catch {
-    return true;
-  }
+async function isReadOnly(path: string, tryAccess: Access): Promise<boolean> {
+  const may = (mode: number) => tryAccess(path, mode).then(...yesOrNo);
+  return (await may(constants.F_OK)) && !(await may(constants.W_OK));
 }
+
+const yesOrNo = [() => true, () => false] as const;
