@@ -60,12 +60,12 @@ function limitOf(draft: ModuleDraft, scope: Scope, argument: CheckArgument | nul
 }
 
 function eventOf(draft: ModuleDraft, scope: Scope, argument: CheckArgument): CheckEventDraft {
-  const { at, condition, edge, edges, expression } = argument;
+  const { condition, edge, edges, expression } = argument;
   return {
     node: lowered(draft, scope, withoutTriple(expression)),
     edges: edges.length > 0 ? edges : edgesOf(edge),
     condition: condition === null ? null : conditionOf(draft, scope, condition),
-    at,
+    at: expression.at,
   };
 }
 

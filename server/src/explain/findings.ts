@@ -5,6 +5,7 @@ import type { Finding } from '../hazards/finding';
 import { type Facts, readFacts } from './facts';
 import type { FindingSentences } from './finding-sentence';
 import { glitchFindings } from './findings-glitches';
+import { timingFindings } from './findings-timing';
 import { listWords, shortListWords } from './words';
 import { whyWords } from './why';
 import { timeWords } from '../text/time-words';
@@ -71,6 +72,7 @@ export const findingSentences: FindingSentences = {
     `${facts.text('net')} follows ${facts.text('variable')}, which this process has just written with =: as the language runs it the old value or the new one may be read here; write <=, or read ${facts.text('variable')} itself`,
   'shared-driver': (facts) => driverWords(facts),
   ...glitchFindings,
+  ...timingFindings,
 };
 
 function settleWords(facts: Facts): string {

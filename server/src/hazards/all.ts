@@ -17,13 +17,16 @@ import { glitchIntoLatch } from './glitch-into-latch';
 import { glitchIntoReset } from './glitch-into-reset';
 import { logicBeforeSynchronizer } from './logic-before-synchronizer';
 import { mixedAssignment } from './mixed-assignment';
+import { narrowPulse } from './narrow-pulse';
 import { oppositeEdges } from './opposite-edges';
 import { rawInput } from './raw-input';
+import { recoveryRemoval } from './recovery-removal';
 import { rejoinedCrossing } from './rejoined-crossing';
 import { resetCrossing } from './reset-crossing';
 import { resetInEnable } from './reset-in-enable';
 import { resetRelease } from './reset-release';
 import { rippleChain } from './ripple-chain';
+import { setupHold } from './setup-hold';
 import { sharedDriver } from './shared-driver';
 import { shortPulseCrossing } from './short-pulse-crossing';
 import { skewedTransfer } from './skewed-transfer';
@@ -44,6 +47,9 @@ export const rules: readonly FindingRule[] = [
   switchedClock,
   unclearClock,
   skewedTransfer,
+  setupHold,
+  recoveryRemoval,
+  narrowPulse,
   oppositeEdges,
   clockAsData,
   bareCrossing,

@@ -4,6 +4,7 @@
 import type { ClockNetwork } from '../clocks/network';
 import type { Limits } from '../budget';
 import type { Netlist } from '../netlist/netlist';
+import type { Violation } from '../predict/check-runs';
 import type { Prediction } from '../predict/prediction';
 import type { Finding, FindingId } from './finding';
 import type { Glitch } from './glitch';
@@ -24,6 +25,8 @@ export interface HazardContext {
   readonly limits: Limits;
   /** Decodes that may pass a wrong value; the findings about glitches read them from here. */
   readonly glitches: readonly Glitch[];
+  /** Timing checks that the runs do not keep. */
+  readonly violations: readonly Violation[];
 }
 
 /** A finding before it is weighed and merged with those of other instances at the same place. */

@@ -3,7 +3,7 @@
 
 import { findCause } from './engine-cause';
 import { evaluateCell } from './engine-evaluate';
-import { schedulePath } from './engine-paths';
+import { schedulePath } from './engine-path-changes';
 import { scheduleInertial } from './engine-pending';
 import { SinkRole } from './engine-plan';
 import type { EngineState } from './engine-state';

@@ -49,6 +49,25 @@ const crossing = object({
   throughLogic: flag(),
 });
 
+const timing = object({
+  check: text('setup, hold, recovery, removal, width, period, skew or nochange'),
+  statedBy: text('text, or the name of the delay set'),
+  reference: text('the clock; of recovery and removal the control'),
+  data: nullable(text('what must not move; of recovery and removal the clock; null for width and period')),
+  from: nullable(text('the register that launches it, where no run has shown it')),
+  gapPs: number('what there is, in the first run that shows it'),
+  limitMinPs: number('what is asked for'),
+  limitTypPs: number(),
+  limitMaxPs: number(),
+  marginMinPs: nullable(number('with the least delays; null where that run keeps to the limit')),
+  marginTypPs: nullable(number()),
+  marginMaxPs: nullable(number()),
+  atPs: nullable(number('when, by the reference')),
+  times: count('in the run that shows it most often'),
+  clockAssumed: flag('nobody has said how fast the clock is'),
+  inRun: flag('a run shows it; else the longest or shortest path does'),
+});
+
 export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
   'derived-clock': object({
     clock: text(),
@@ -87,6 +106,9 @@ export const findingFacts: Readonly<Partial<Record<FindingId, Shape>>> = {
     setupPs: number(),
     holdPs: number(),
   }),
+  'setup-hold': timing,
+  'recovery-removal': timing,
+  'narrow-pulse': timing,
   'opposite-edges': object({
     to: list(text()),
     from: list(text()),

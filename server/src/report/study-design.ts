@@ -10,6 +10,7 @@ import { analyzeGlitches } from '../hazards/glitches';
 import type { Bench } from '../netlist/bench';
 import { createBitNames } from '../netlist/bit-names';
 import type { Netlist } from '../netlist/netlist';
+import { findViolations } from '../predict/check-runs';
 import { driveOf } from '../predict/drive-of';
 import { withPullUps } from '../predict/open-drain';
 import { predict } from '../predict/predict';
@@ -46,7 +47,10 @@ export function* studyDesign(
   const stated = { strobes: options.strobes, static: options.clocks.static };
   const about = { netlist, network, prediction, limits, options: stated };
   const { glitches, limits: reached } = yield* analyzeGlitches(about);
-  const findings = yield* findHazards({ ...about, glitches });
+  const until = previewEnd(prediction);
+  const run = { netlist, network, drive, delaySet, start, until, limits: previewLimits(limits) };
+  const violations = yield* findViolations(run);
+  const findings = yield* findHazards({ ...about, glitches, violations });
   const names = createBitNames(netlist);
   const hazards = { findings, glitches, limits: reached };
   return { options, places, netlist, names, network, prediction, ownDelays, hazards };
@@ -59,9 +63,11 @@ export function runWaves(facts: DesignFacts, until: number): Generator<void, Wav
 
 /** The run that the preview draws: no longer than a page can hold, however large the design. */
 export function runPreview(facts: DesignFacts): Generator<void, Waves> {
-  const { limits } = facts.options;
-  const changes = Math.min(limits.changes, previewChanges);
-  return runWithin(facts, previewEnd(facts.prediction), { ...limits, changes });
+  return runWithin(facts, previewEnd(facts.prediction), previewLimits(facts.options.limits));
+}
+
+function previewLimits(limits: Limits): Limits {
+  return { ...limits, changes: Math.min(limits.changes, previewChanges) };
 }
 
 function runWithin(

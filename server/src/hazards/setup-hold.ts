@@ -1,0 +1,125 @@
+// `setup-hold`: data that moves inside the window of the edge that samples it (IEEE 1364-2005 15.2, 15.3; definition 29).
+// Told from the runs, and between registers from the longest path against the period and the shortest against the hold
+// time, where no run has shown it. Only where the text or the delay set states numbers.
+
+import { setOfRegister } from '../delays/own-delays';
+import type { RegisterId } from '../netlist/netlist';
+import { shortestPaths } from '../predict/shortest-paths';
+import type { FindingRule, HazardContext, RawFinding } from './context';
+import { instancePath, registerName } from './subjects';
+import { violationFindings } from './timing-violations';
+
+export const setupHold: FindingRule = {
+  id: 'setup-hold',
+  find(context) {
+    const shown = shownRegisters(context);
+    return [
+      ...violationFindings(context, 'setup-hold', kinds),
+      ...longPaths(context)
+        .filter(({ to }) => !shown.has(to))
+        .map(({ finding }) => finding),
+      ...shortPaths(context)
+        .filter(({ to }) => !shown.has(to))
+        .map(({ finding }) => finding),
+    ];
+  },
+};
+
+const kinds = new Set(['setup', 'hold', 'skew', 'nochange'] as const);
+
+/** Registers of which a run has shown it, or that stand where a check of the text has. */
+function shownRegisters({ netlist, violations }: HazardContext): ReadonlySet<RegisterId> {
+  const shown = new Set<RegisterId>();
+  for (const { check } of violations) {
+    if (check.register !== null) shown.add(check.register);
+    else for (const { id, instance } of netlist.registers) if (instance === check.instance) shown.add(id);
+  }
+  return shown;
+}
+
+interface PairFinding {
+  readonly to: RegisterId;
+  readonly finding: RawFinding;
+}
+
+/** The path that asks for a longer period than its root clock has; one per domain, the worst. */
+function longPaths(context: HazardContext): PairFinding[] {
+  const { delaySet, drive, leastPeriods } = context.prediction;
+  return context.network.domains.flatMap(({ roots }, index) => {
+    const clock = roots.length === 1 ? drive.clocks.find(({ root }) => root === roots[0]) : undefined;
+    const found = leastPeriods[index]?.found ?? null;
+    if (clock === undefined || found === null || found.ps <= clock.period) return [];
+    const { from, ps, to } = found;
+    // What a sheet asks of the clock itself is the clock's.
+    if (from === to && setOfRegister(delaySet, to).period?.max === ps) return [];
+    const clockAssumed = clock.source !== 'given' && clock.source !== 'text';
+    const margin = Math.floor(clock.period - ps);
+    return [
+      pair(context, { from, to, check: 'setup', gap: clock.period, margins: [margin, null, null], clockAssumed }),
+    ];
+  });
+}
+
+function shortPaths(context: HazardContext): PairFinding[] {
+  const { netlist, network, prediction } = context;
+  const { delaySet } = prediction;
+  if (netlist.registers.every(({ id }) => (setOfRegister(delaySet, id).hold?.max ?? 0) === 0)) return [];
+  return shortestPaths(netlist, network, delaySet).flatMap(({ delay, from, to }) => {
+    const { hold } = setOfRegister(delaySet, to);
+    if (hold === null || delay.min >= hold.max) return [];
+    const margins = [delay.min - hold.max, delay.typ - hold.typ, delay.max - hold.min] as const;
+    return [pair(context, { from, to, check: 'hold', gap: delay.min, margins, clockAssumed: false })];
+  });
+}
+
+interface Pair {
+  readonly from: RegisterId;
+  readonly to: RegisterId;
+  readonly check: 'setup' | 'hold';
+  /** ps that there are. */
+  readonly gap: number;
+  readonly margins: readonly [number, number | null, number | null];
+  readonly clockAssumed: boolean;
+}
+
+/** Possible: over a path that may never be taken. */
+function pair(
+  { netlist, prediction }: HazardContext,
+  { check, clockAssumed, from, gap, margins, to }: Pair,
+): PairFinding {
+  const receiver = netlist.registers[to];
+  const names = { from: registerName(netlist, from), to: registerName(netlist, to) };
+  const limit = setOfRegister(prediction.delaySet, to)[check] ?? { min: 0, typ: 0, max: 0 };
+  const [marginMinPs, marginTypPs, marginMaxPs] = margins;
+  const finding: RawFinding = {
+    id: 'setup-hold',
+    certainty: 'possible',
+    signals: [names.to, names.from],
+    instance: instancePath(netlist, receiver.instance),
+    place: receiver.samplePlace,
+    related: [
+      { place: netlist.registers[from].samplePlace, why: { reason: 'transfer-launch', args: names } },
+      { place: receiver.clockPlace, why: { reason: 'transfer-capture', args: names } },
+    ],
+    facts: {
+      check,
+      statedBy: prediction.delaySet.name,
+      reference: receiver.clockText,
+      data: names.to,
+      from: names.from,
+      gapPs: gap,
+      limitMinPs: limit.min,
+      limitTypPs: limit.typ,
+      limitMaxPs: limit.max,
+      marginMinPs,
+      marginTypPs,
+      marginMaxPs,
+      atPs: null,
+      times: 0,
+      clockAssumed,
+      inRun: false,
+    },
+    weight: {},
+  };
+  return { to, finding };
+}

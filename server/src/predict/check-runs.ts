@@ -1,0 +1,186 @@
+// The runs that timing checks are judged on: with typical delays, and with the least and the largest where they differ.
+// What only an assumed stimulus brings about is no breach: that an assumed reset lets go, or that data of an unrelated
+// clock or an input outside every clock meets the flip-flop that is there to bring it in.
+
+import type { ClockNetwork } from '../clocks/network';
+import { everySet } from '../delays/own-delays';
+import { type Corner, hasSpread } from '../delays/triple';
+import { bitKey } from '../netlist/bit-key';
+import type { DelayTriple, Netlist, RegisterId } from '../netlist/netlist';
+import { sourceBit } from '../netlist/trace';
+import { type Breach, breachesOf } from './check-windows';
+import { type Check, checksOf } from './checks';
+import type { Drive, Source } from './drive';
+import { predictWaves, type TimedRun } from './timed-engine';
+import { levelAt } from './wave-query';
+import type { Waves } from './waves';
+
+export interface Violation {
+  readonly check: Check;
+  /** The worst of each run that shows one, in the order of the corners. */
+  readonly worst: readonly { readonly corner: Corner; readonly breach: Breach }[];
+  /** Runs made. */
+  readonly runs: number;
+  /** In the run with the most. */
+  readonly count: number;
+  /** It hangs on a clock of which nobody has said how fast it is. */
+  readonly clockAssumed: boolean;
+}
+
+/** In the order of the checks. Yields as the runs do. */
+export function* findViolations(run: Omit<TimedRun, 'triple'>): Generator<void, readonly Violation[]> {
+  const { delaySet, network, netlist } = run;
+  const checks = checksOf(netlist, network, delaySet);
+  if (checks.length === 0) return [];
+  const origins = originsOf(run);
+  const corners = cornersOf(run, checks);
+  const found = checks.map((): Violation['worst'][number][] => []);
+  const counts = checks.map(() => 0);
+  for (const corner of corners) {
+    const waves = yield* predictWaves({ ...run, triple: corner });
+    for (const [index, check] of checks.entries()) {
+      const breaches = breachesOf(waves, check, corner).filter((breach) => isCounted(origins, waves, check, breach));
+      counts[index] = Math.max(counts[index], breaches.length);
+      if (breaches.length > 0) found[index].push({ corner, breach: breaches.reduce(worseOf) });
+      if (index % 64 === 63) yield;
+    }
+    for (const [index, worst] of found.entries())
+      if (worst.some((one) => one.corner === corner)) noteAssumed(origins, waves, index, worst);
+  }
+  return checks.flatMap((check, index) => {
+    const worst = found[index];
+    const clockAssumed = origins.assumed.has(index);
+    return worst.length === 0 ? [] : [{ check, worst, runs: corners.length, count: counts[index], clockAssumed }];
+  });
+}
+
+/** Typical first: most designs need no other. */
+function cornersOf({ delaySet, netlist }: Pick<TimedRun, 'delaySet' | 'netlist'>, checks: readonly Check[]): Corner[] {
+  const explicit = netlist.explicitDelays.flatMap(({ fall, paths, rise, toZ }) => [
+    rise,
+    fall,
+    toZ,
+    ...(paths ?? []).flat().flatMap(({ delays }) => delays),
+  ]);
+  const spread =
+    everySet(delaySet).some((set) => triplesIn(set).some(hasSpread)) ||
+    explicit.some(hasSpread) ||
+    checks.some(({ limits }) => limits.some(hasSpread));
+  return spread ? ['typ', 'min', 'max'] : ['typ'];
+}
+
+/** Every triple of a set, wherever it stands. */
+function triplesIn(value: unknown): DelayTriple[] {
+  if (typeof value !== 'object' || value === null || value instanceof Map) return [];
+  if ('min' in value && 'typ' in value && 'max' in value) return [value as DelayTriple];
+  return Object.entries(value).flatMap(([key, inner]) => (key === 'own' ? [] : triplesIn(inner)));
+}
+
+function worseOf(left: Breach, right: Breach): Breach {
+  return Math.abs(right.gap - right.limit) > Math.abs(left.gap - left.limit) ? right : left;
+}
+
+interface Origin {
+  readonly kind: 'clock' | 'reset' | 'input';
+  readonly isAssumed: boolean;
+  readonly domain: number | null;
+}
+
+interface Origins {
+  readonly netlist: Netlist;
+  readonly network: ClockNetwork;
+  /** By driven bit. */
+  readonly of: ReadonlyMap<number, Origin>;
+  /** Registers that bring a port in, through flip-flops in a row. */
+  readonly synchronizing: ReadonlySet<RegisterId>;
+  /** Checks that a breach with an assumed clock was found for. */
+  readonly assumed: Set<number>;
+}
+
+function originsOf({ drive, netlist, network }: Pick<TimedRun, 'drive' | 'netlist' | 'network'>): Origins {
+  const of = new Map<number, Origin>();
+  const key = (bit: Parameters<typeof sourceBit>[1]) => bitKey(sourceBit(netlist.nodes, bit));
+  for (const { moves, signal, source, value } of drive.inputs) {
+    if (moves === null) continue;
+    for (let bit = 0; bit < value.width; bit++)
+      of.set(key({ node: netlist.signals[signal].node, bit }), {
+        kind: 'input',
+        isAssumed: isAssumed(source),
+        domain: null,
+      });
+  }
+  for (const { bit, source } of drive.resets)
+    of.set(key(bit), { kind: 'reset', isAssumed: isAssumed(source), domain: null });
+  for (const { bit, root, source } of drive.clocks)
+    of.set(key(bit), { kind: 'clock', isAssumed: isAssumed(source), domain: domainOf(network, root) });
+  const synchronizing = new Set(
+    network.inputs.flatMap(({ readers }) => readers.flatMap(({ depth, register }) => (depth >= 2 ? [register] : []))),
+  );
+  return { netlist, network, of, synchronizing, assumed: new Set() };
+}
+
+function isAssumed(source: Source): boolean {
+  return source !== 'given' && source !== 'text';
+}
+
+function domainOf({ domains }: ClockNetwork, root: Drive['clocks'][number]['root']): number | null {
+  return domains.find(({ roots }) => roots.length === 1 && roots[0] === root)?.id ?? null;
+}
+
+function isCounted(origins: Origins, waves: Waves, check: Check, { data, kind, reference }: Breach): boolean {
+  if (check.idle.some(({ bit, level }) => levelAt(waves, bit, reference.time, 'before') === level)) return false;
+  if (kind === 'width' || kind === 'period') return true;
+  const [clock, other] = kind === 'recovery' || kind === 'removal' ? [data, reference] : [reference, data];
+  const [by, from] = [originOf(origins, waves, clock.change), originOf(origins, waves, other.change)];
+  if (from === null || by === null) return false;
+  if (from.kind === 'reset') return !from.isAssumed;
+  if (from.kind === 'input')
+    return !samplingRegisters(origins, check).some((register) => origins.synchronizing.has(register));
+  return (
+    by.domain === null ||
+    from.domain === null ||
+    by.domain === from.domain ||
+    areRelated(origins, by.domain, from.domain)
+  );
+}
+
+/** The drive at the far end of a change's causes; null for what moves by itself, as a start value does. */
+function originOf({ of }: Origins, { changes }: Waves, change: number): Origin | null {
+  let at = change;
+  while (changes.cause[at] >= 0) at = changes.cause[at];
+  return of.get(bitKey({ node: changes.node[at] as never, bit: changes.bit[at] })) ?? null;
+}
+
+function areRelated({ network }: Origins, left: number, right: number): boolean {
+  const { domains } = network;
+  return domains[left].related.includes(right as never) || domains[right].related.includes(left as never);
+}
+
+/** Of a check in the text: those of its instance and below. */
+function samplingRegisters({ netlist }: Origins, { instance, register }: Check): readonly RegisterId[] {
+  if (register !== null) return [register];
+  const { path } = netlist.instances[instance];
+  return netlist.registers.flatMap(({ id, instance: own }) =>
+    own === instance || netlist.instances[own].path.startsWith(`${path}.`) ? [id] : [],
+  );
+}
+
+/** A hold or a removal hangs on no period; everything else does. */
+function noteAssumed(
+  origins: Origins,
+  waves: Waves,
+  index: number,
+  worst: readonly { readonly breach: Breach }[],
+): void {
+  const { data, kind, reference } = worst[worst.length - 1].breach;
+  const [first, second] = [originOf(origins, waves, reference.change), originOf(origins, waves, data.change)];
+  const isOneEdge = originChange(waves, reference.change) === originChange(waves, data.change);
+  if (kind === 'hold' && isOneEdge) return;
+  if ([first, second].some((origin) => origin?.kind === 'clock' && origin.isAssumed)) origins.assumed.add(index);
+}
+
+function originChange({ changes }: Waves, change: number): number {
+  let at = change;
+  while (changes.cause[at] >= 0) at = changes.cause[at];
+  return at;
+}
