@@ -56,7 +56,7 @@ it('tell a clock where it only passes through, and a register that is a clock', 
   expect(found).toContain('1 clk variable declaration clock');
   expect(found).toContain('2 q variable declaration clock');
   expect(found).toContain('3 half class');
-  expect(found).toContain('3 u namespace declaration');
+  expect(found).toContain('3 u property declaration');
   expect(await tokens(half)).toContain('2 q variable modification register');
 });
 

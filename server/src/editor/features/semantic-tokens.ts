@@ -11,7 +11,7 @@ import { textOf } from './documents';
 import { isBefore, rangeBetween, rangeOf } from './positions';
 
 /** Protocol 3.17, SemanticTokenTypes and SemanticTokenModifiers; the last two modifiers are ours. */
-const types = ['namespace', 'class', 'interface', 'type', 'variable', 'function', 'macro'] as const;
+const types = ['namespace', 'class', 'interface', 'type', 'variable', 'property', 'function', 'macro'] as const;
 const modifiers = ['declaration', 'modification', 'readonly', 'clock', 'register'] as const;
 
 export const legend: SemanticTokensLegend = { tokenTypes: [...types], tokenModifiers: [...modifiers] };
@@ -64,8 +64,9 @@ const typeOf: Readonly<Record<DeclarationKind | 'package' | 'interface', TokenTy
   package: 'namespace',
   interface: 'interface',
   module: 'class',
-  instance: 'namespace',
-  gate: 'namespace',
+  // A part of what holds it, in no color that a clock could be taken for.
+  instance: 'property',
+  gate: 'property',
   block: 'namespace',
   modport: 'type',
   'interface-port': 'variable',
