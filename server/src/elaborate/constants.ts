@@ -27,6 +27,7 @@ export function contextIn(module: ModuleSurroundings, scope: Scope): ExpressionC
     moduleName,
     scope,
     constant: (expression) => rememberedConstant(context, expression),
+    subroutineBelow: (entity, path, unit) => module.subroutineBelow(entity, path, unit),
     scoped: (where, from, name) => module.scoped(where, from, name),
     runFunction: (call, outside) => module.runFunction(call, outside),
     below: (child) => module.below(child),

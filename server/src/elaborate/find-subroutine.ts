@@ -61,9 +61,9 @@ function calledEntity(context: ExpressionContext, { name, callee }: FunctionCall
   if (callee === undefined) return lookUp(context.scope, name.name);
   const found = entityOf(context, callee);
   if (typeof found === 'number') return found;
-  if (found.path.length === 0) return found.entity;
-  const what = 'function or task of another module';
-  return context.log.add('construct', { what }, context.source.place(callee.at));
+  const { entity, inside, path } = found;
+  if (path.length === 0 || entity.kind !== 'subroutine' || inside.unit === undefined) return entity;
+  return context.subroutineBelow(entity, path, inside.unit);
 }
 
 type Found =

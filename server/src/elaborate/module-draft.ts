@@ -14,7 +14,7 @@ import type { Layer } from './environment';
 import type { InstanceBelow } from './expression-context';
 import type { InterfaceForm, Library } from './library';
 import type { LocalSignal, SignalShape } from './local-signal';
-import type { ArrayEntity, Entity, PackageState, ParameterEntity, Scope } from './scope';
+import type { ArrayEntity, Entity, PackageState, ParameterEntity, Scope, SubroutineEntity } from './scope';
 import type { Override } from './type-form';
 import type { Failure } from './failure';
 import type { Numbered } from './numbered';
@@ -32,6 +32,8 @@ export interface ModuleDraft {
   readonly root: Scope;
   /** By name: those that this module has asked for. */
   readonly packages: Map<string, PackageState>;
+  /** Scopes of instances below as functions called from here see them, by the instances on the way. */
+  readonly seenBelow: Map<Scope, Map<string, Scope>>;
   /** By file: what stands outside every unit. */
   readonly outsides: Map<number, Scope | null>;
   readonly signals: LocalSignal[];
@@ -84,6 +86,8 @@ export interface ModuleDraft {
   declareImports(scope: Scope, items: readonly Item[]): void;
   /** What stands outside every unit in the file of a unit. */
   outside(unit: number): Scope | null;
+  /** A function or task of an instance below, as this module may call it. */
+  subroutineBelow(entity: SubroutineEntity, path: readonly number[], unit: number): SubroutineEntity;
   /** What pack::name means, in the scope that names it. */
   scoped(scope: Scope, from: Named, name: Named): Entity;
   /** The text of a file that the unit with this number names; null where it is not at hand. */

@@ -31,6 +31,7 @@ import type { UnitSource } from './source';
 import { readSpecify } from './specify';
 import { findStartValues } from './start-values';
 import { declareSubroutines } from './subroutines';
+import { subroutineBelow } from './subroutines-below';
 import type { Template } from './template';
 import { declareTypes } from './types';
 import { addBlackBox } from './unread-instances';
@@ -133,6 +134,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
     undirected: [],
     packages: new Map(),
     outsides: new Map(),
+    seenBelow: new Map(),
     signals: [],
     privates: [],
     kept: new Set(),
@@ -163,6 +165,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
     followFunction: (call, reads, layer) => followFunction(draft, call, { reads, layer }),
     declareImports: (scope, items) => declareImports(draft, scope, items),
     outside: (unit) => scopeOutside(draft, unit),
+    subroutineBelow: (entity, path, unit) => subroutineBelow(draft, entity, { path, unit }),
     scoped: (scope, from, name) => findScoped(draft, scope, from, name),
     runFunction: (call, outside) => runFunction(draft, call, outside),
     below: (child) => belowTemplate(children[child].template),
@@ -177,7 +180,7 @@ function createDraft(input: ModuleInput): ModuleDraft {
 function belowTemplate(template: Template | null): InstanceBelow | null {
   if (template === null) return null;
   const byIndex = new Map(template.children.map((child) => [child.index, child.template] as const));
-  return { scope: template.scope, below: (child) => belowTemplate(byIndex.get(child) ?? null) };
+  return { scope: template.scope, unit: template.unit, below: (child) => belowTemplate(byIndex.get(child) ?? null) };
 }
 
 /** Takes a module below in, unless the design would pass its limits with it. */

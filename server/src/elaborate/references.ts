@@ -53,7 +53,7 @@ export function resolveReference(context: ExpressionContext, expression: Referen
 export function entityOf(
   context: ExpressionContext,
   expression: ReferenceExpression,
-): { readonly entity: Entity; readonly path: readonly number[] } | number {
+): { readonly entity: Entity; readonly path: readonly number[]; readonly inside: Inside } | number {
   const found = find(context, expression);
   if (found.kind === 'found') return found;
   return found.kind === 'lost' ? found.complaint : undeclared(context, expression).complaint;
@@ -70,7 +70,7 @@ type Found =
 type Path = readonly number[];
 
 /** The module that `path` has led to. */
-type Inside = Pick<InstanceBelow, 'below'>;
+type Inside = Pick<InstanceBelow, 'below'> & Partial<Pick<InstanceBelow, 'unit'>>;
 
 function find(context: ExpressionContext, expression: ReferenceExpression): Found {
   switch (expression.kind) {
@@ -94,6 +94,7 @@ function findName(context: ExpressionContext, { name, at }: Extract<Expression, 
 }
 
 function entityFound(context: ExpressionContext, { at }: Pick<Expression, 'at'>, entity: Entity): Found {
+  if (entity.kind === 'below') return { kind: 'found', entity: entity.entity, path: entity.path, inside: context };
   if (entity.kind !== 'ambiguous') return { kind: 'found', entity, path: [], inside: context };
   return { kind: 'lost', complaint: sayAmbiguous(context, at, entity.packages) };
 }

@@ -17,6 +17,13 @@ export type Entity =
   | { readonly kind: 'blocks'; readonly at: At; readonly scopes: ReadonlyMap<number, Scope> }
   | ArrayEntity
   | SubroutineEntity
+  /** What a function of an instance below means by a name of that instance. */
+  | {
+      readonly kind: 'below';
+      readonly at: At;
+      readonly entity: LocalSignal | ArrayEntity;
+      readonly path: readonly number[];
+    }
   | InstanceEntity
   | { readonly kind: 'instances'; readonly at: At; readonly members: ReadonlyMap<number, InstanceEntity> }
   | InterfaceEntity

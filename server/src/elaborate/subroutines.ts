@@ -27,7 +27,7 @@ function declareSubroutine(draft: ModuleDraft, scope: Scope, item: SubroutineIte
   scope.names.set(name.name, { kind: 'subroutine', at: name, item, outer: scope, running: { count: 0 }, frame });
 }
 
-function rememberedFrame(draft: ModuleDraft, outer: Scope, item: SubroutineItem): () => Frame | null {
+export function rememberedFrame(draft: ModuleDraft, outer: Scope, item: SubroutineItem): () => Frame | null {
   let state: 'new' | 'running' | 'done' = 'new';
   let frame: Frame | null = null;
   return () => {
