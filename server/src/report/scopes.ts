@@ -6,6 +6,7 @@ import { statementsIn } from '../syntax/statements-in';
 import type {
   At,
   Connection,
+  DataTypeTable,
   Declarator,
   Expression,
   GenerateBlock,
@@ -32,6 +33,8 @@ export type DeclarationKind =
   | 'subroutine'
   | 'interface-port'
   | 'modport'
+  | 'type'
+  | 'enum-member'
   /** The variable that a loop declares in its own head. */
   | 'loop-variable';
 
@@ -124,6 +127,13 @@ function addItem(walk: Walk, scope: Scope, item: Item): void {
     case 'import':
       scope.imports.push(item);
       break;
+    case 'typedef':
+      declare(scope, { kind: 'type', name: item.name, at: item.at, detail: item.type.kind === 'enum' ? 'enum' : '' });
+      declareEnumMembers(scope, item.type);
+      break;
+    case 'type-parameter':
+      declare(scope, { kind: 'type', name: item.name, at: item.at, detail: '' });
+      break;
     case 'modport':
       declare(scope, { kind: 'modport', name: item.name, at: item.at, detail: '' });
       break;
@@ -162,6 +172,14 @@ function addItem(walk: Walk, scope: Scope, item: Item): void {
 function declare(scope: Scope, declaration: Declaration): void {
   const { name } = declaration.name;
   scope.declarations.set(name, [...(scope.declarations.get(name) ?? []), declaration]);
+}
+
+/** They are names of the scope around (IEEE 1800-2017 6.19); one that stands for several is left out. */
+function declareEnumMembers(scope: Scope, type: DataTypeTable): void {
+  if (type.kind !== 'enum') return;
+  for (const { end, name, range, start } of type.members) {
+    if (range === null) declare(scope, { kind: 'enum-member', name, at: { start, end }, detail: '' });
+  }
 }
 
 /** The interface that a port is of is named as the module of an instance is. */

@@ -29,13 +29,20 @@ export function subroutinePorts({ ports }: SubroutineItem, text: string): readon
   return ports.map((port) => portPart(port, text));
 }
 
-type Parameters = Extract<Item, { readonly kind: 'parameter' }>;
+type Parameters = Extract<Item, { readonly kind: 'parameter' | 'type-parameter' }>;
 
 function parametersIn(items: readonly Item[]): readonly Parameters[] {
-  return items.flatMap((item) => (item.kind === 'parameter' && !item.local ? [item] : []));
+  return items.flatMap((item) =>
+    (item.kind === 'parameter' || item.kind === 'type-parameter') && !item.local ? [item] : [],
+  );
 }
 
-function parameterParts({ declarators, type }: Parameters, text: string): readonly HeaderPart[] {
+function parameterParts(item: Parameters, text: string): readonly HeaderPart[] {
+  if (item.kind === 'type-parameter') {
+    const initial = item.type === null ? '' : ` = ${slice(text, item.type.at)}`;
+    return [{ name: item.name.name, words: `type ${item.name.name}${initial}` }];
+  }
+  const { declarators, type } = item;
   return declarators.map(({ name, value }) => {
     const range = rangesOf(type, text);
     const initial = value === null ? '' : ` = ${slice(text, value.at)}`;

@@ -96,6 +96,16 @@ describe('a name leads to its declaration', () => {
     expect(await leads('module m;\n import pack::N; wire [/*here*/N:0] w;\nendmodule', files)).toEqual(['pack.sv 2 N']);
   });
 
+  it('of a type and of the names that it lists', async () => {
+    const url = 'file:///project/pack.sv';
+    const files = { [url]: 'package pack;\n typedef enum logic [1:0] { IDLE, BUSY = 2 } state_t;\nendpackage\n' };
+    const module = (line: string) => `module m import pack::*; #(type T = logic)(input T a);\n ${line}\nendmodule`;
+    expect(await leads(module('/*here*/state_t s;'), files)).toEqual(['pack.sv 2 state_t']);
+    expect(await leads(module('state_t s; assign s = /*here*/BUSY;'), files)).toEqual(['pack.sv 2 BUSY']);
+    expect(await leads(module('state_t s; assign s = pack::/*here*/IDLE;'), files)).toEqual(['pack.sv 2 IDLE']);
+    expect(await leads(module('/*here*/T w;'), files)).toEqual(['1 T']);
+  });
+
   it('of an interface, its signals and modports', async () => {
     const url = 'file:///project/bus.sv';
     const bus = 'interface bus(input clk);\n logic ready;\n modport master(output ready);\nendinterface\n';

@@ -79,6 +79,18 @@ it('tell parameters, functions, macros, packages and blocks', async () => {
   );
 });
 
+it('tell types and the names that they list', async () => {
+  const text = 'module m;\n typedef enum { IDLE, BUSY } state_t;\n state_t s;\n initial s = BUSY;\nendmodule\n';
+  expect(await tokens(text)).toEqual(
+    expect.arrayContaining([
+      '2 state_t type declaration',
+      '2 IDLE enumMember declaration',
+      '3 state_t type',
+      '4 BUSY enumMember',
+    ]),
+  );
+});
+
 it('are those of a range, counted in UTF-16 units', async () => {
   const text = 'module m(input a);\n /* 🕰️ */ wire w = a;\nendmodule\n';
   const range = { start: { line: 1, character: 0 }, end: { line: 1, character: 100 } };

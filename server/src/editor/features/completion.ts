@@ -197,6 +197,8 @@ const kindOf: Readonly<Record<DeclarationKind, CompletionItemKind>> = {
   subroutine: 3,
   'interface-port': 8,
   modport: 8,
+  type: 25,
+  'enum-member': 20,
 };
 
 /** Directives that are read (IEEE 1364-2005 clause 19). */

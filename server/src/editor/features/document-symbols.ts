@@ -39,5 +39,7 @@ const kinds: Readonly<Record<OutlineEntry['kind'], SymbolKind>> = {
   instance: 19,
   'interface-port': 8,
   modport: 20,
+  type: 26,
+  'enum-member': 22,
   gate: 25,
 };

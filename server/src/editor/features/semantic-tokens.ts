@@ -11,7 +11,17 @@ import { textOf } from './documents';
 import { isBefore, rangeBetween, rangeOf } from './positions';
 
 /** Protocol 3.17, SemanticTokenTypes and SemanticTokenModifiers; the last two modifiers are ours. */
-const types = ['namespace', 'class', 'interface', 'type', 'variable', 'property', 'function', 'macro'] as const;
+const types = [
+  'namespace',
+  'class',
+  'interface',
+  'type',
+  'variable',
+  'property',
+  'enumMember',
+  'function',
+  'macro',
+] as const;
 const modifiers = ['declaration', 'modification', 'readonly', 'clock', 'register'] as const;
 
 export const legend: SemanticTokensLegend = { tokenTypes: [...types], tokenModifiers: [...modifiers] };
@@ -69,6 +79,8 @@ const typeOf: Readonly<Record<DeclarationKind | 'package' | 'interface', TokenTy
   gate: 'property',
   block: 'namespace',
   modport: 'type',
+  type: 'type',
+  'enum-member': 'enumMember',
   'interface-port': 'variable',
   parameter: 'variable',
   input: 'variable',
