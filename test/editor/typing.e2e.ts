@@ -67,7 +67,6 @@ test('half-typed text is told at its place and comes back whole', async () => {
   await page.locator('.squiggly-error').first().waitFor({ state: 'detached' });
 });
 
-// Last, since an editor that cancels its first question for lenses sometimes asks again only once the text changes.
 test('a lens over the module counts its registers and chain', async () => {
   await workbench.toText('ripple-counter.v');
   await workbench.page.getByText(/4\s+registers.*chain\s+of\s+4/).waitFor();

@@ -1,5 +1,6 @@
-// `npm test`: types, style, build and every test, in that order and all of them whatever fails. Ends with one plain line, `N passed, N failed`, in which types, style and build count as one check each.
+// `npm test`: types, style, build, every test, and those in a real editor, in that order and all of them whatever fails. Ends with one plain line, `N passed, N failed`, in which types, style and build count as one check each.
 import { spawnSync } from 'node:child_process';
+import { runEditorTests } from '../editor/run.mjs';
 import { runTests } from './run-tests.mjs';
 
 const tallies = [
@@ -7,6 +8,7 @@ const tallies = [
   runScript('lint'),
   runScript('build'),
   await runTests('test/vitest.config.mts'),
+  await runEditorTests(),
 ];
 const passed = tallies.reduce((sum, tally) => sum + tally.passed, 0);
 const failed = tallies.reduce((sum, tally) => sum + tally.failed, 0);
