@@ -10,7 +10,7 @@ import type { Place } from '../text/place';
 import { readBench } from './bench';
 import { gatherComplaints } from './gather-complaints';
 import { withGateLatches } from './gate-latches';
-import { createLibrary } from './library';
+import { createLibrary, repeatedUnits } from './library';
 import { type LinkedResetInEnable, link } from './link';
 import { findModules, type ModuleUse, type UnitInput } from './module-uses';
 import { createUnitSource } from './source';
@@ -74,8 +74,14 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
     dataFile: input.dataFile ?? (() => null),
   });
   const choice = yield* chooseTop(input, uses.modules, given, templates);
+  const gathering = {
+    choice,
+    repeated: uses.repeated,
+    repeatedUnits: repeatedUnits(input.units),
+    testBenches,
+  };
   if (choice.top === null) {
-    const complaints = gatherComplaints({ tree: null, choice, repeated: uses.repeated, testBenches }).complaints;
+    const complaints = gatherComplaints({ tree: null, ...gathering }).complaints;
     const modules = uses.modules.map((module) => summary(module, new Set()));
     return {
       netlist: null,
@@ -88,7 +94,7 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
     };
   }
   const { template } = choice.top;
-  const gathered = gatherComplaints({ tree: template, choice, repeated: uses.repeated, testBenches });
+  const gathered = gatherComplaints({ tree: template, ...gathering });
   const linked = yield* link(template, gathered.indexOf);
   const used = new Set(linked.tree.templates.map(({ moduleName }) => moduleName));
   return {

@@ -4,6 +4,8 @@
 import type { Complaint } from '../text/complaint';
 import type { ModuleTable } from '../syntax/tables';
 import { complaintKey, createComplaintLog } from './complaint-log';
+import type { RepeatedUnit } from './library';
+import type { ElaborationReason } from './reasons';
 import type { Template } from './template';
 import type { TopChoice } from './top';
 
@@ -17,17 +19,23 @@ export interface GatherInput {
   readonly tree: Template | null;
   readonly choice: TopChoice;
   readonly repeated: readonly { readonly table: ModuleTable; readonly unit: number }[];
+  /** Packages and interfaces of a name that an earlier one has. */
+  readonly repeatedUnits: readonly RepeatedUnit[];
   /** Names of the modules that are test benches. */
   readonly testBenches: ReadonlySet<string>;
 }
 
-export function gatherComplaints({ tree, choice, repeated, testBenches }: GatherInput): GatheredComplaints {
+export function gatherComplaints({ tree, choice, repeated, repeatedUnits, testBenches }: GatherInput): GatheredComplaints {
   const complaints: Complaint[] = [];
   const indices = new Map<string, number>();
   const add = (complaint: Complaint): number => {
-    const key = complaintKey(complaint);
+    const isLacking = lackingReasons.has(complaint.reason);
+    const key = isLacking ? `${complaint.reason} ${JSON.stringify(complaint.args)}` : complaintKey(complaint);
     const known = indices.get(key);
-    if (known !== undefined) return known;
+    if (known !== undefined) {
+      if (isLacking) complaints[known] = withPlace(complaints[known], complaint);
+      return known;
+    }
     indices.set(key, complaints.length);
     return complaints.push(complaint) - 1;
   };
@@ -36,6 +44,7 @@ export function gatherComplaints({ tree, choice, repeated, testBenches }: Gather
     const { name, start, end } = table.name;
     log.add('module-given-twice', { module: name }, { unit, start, end });
   }
+  for (const { what, name, place } of repeatedUnits) log.add('unit-given-twice', { what, name }, place);
   for (const complaint of [...choice.complaints, ...log.complaints]) add(complaint);
   const templates = tree === null ? [] : templatesBelow(tree);
   const numbers = new Map(
@@ -47,6 +56,15 @@ export function gatherComplaints({ tree, choice, repeated, testBenches }: Gather
   );
   for (const complaint of missingModules(templates)) if (!interfaces.has(complaint.args.module)) add(complaint);
   return { complaints, indexOf: (template, complaint) => numbers.get(template)?.[complaint] ?? -1 };
+}
+
+/** What is not given is said once for each name, with the places of its other uses. */
+const lackingReasons: ReadonlySet<string> = new Set<ElaborationReason>(['unknown-package', 'interface-not-given']);
+
+function withPlace(known: Complaint, { args, place, reason }: Complaint): Complaint {
+  const places = [known.place, ...known.related.map((other) => other.place)];
+  const isKnown = places.some(({ unit, start }) => unit === place.unit && start === place.start);
+  return isKnown ? known : { ...known, related: [...known.related, { place, reason, args }] };
 }
 
 /** Of a test bench one, however much of it is not read: all of it is made to be run, none to be built (definition 44). */

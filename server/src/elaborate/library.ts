@@ -2,6 +2,7 @@
 // of its own file (IEEE 1800-2017 3.12.1: each file is taken as a compilation unit of its own).
 
 import type { Item, ModuleTable, OtherUnitTable } from '../syntax/tables';
+import type { Place } from '../text/place';
 import { withUnit } from './foreign-tables';
 import type { UnitInput } from './module-uses';
 import type { Override } from './type-form';
@@ -20,6 +21,12 @@ export interface Library {
 export interface InterfaceForm {
   readonly unit: ForeignUnit;
   readonly overrides: ReadonlyMap<string, Override>;
+}
+
+export interface RepeatedUnit {
+  readonly what: 'interface' | 'package';
+  readonly name: string;
+  readonly place: Place;
 }
 
 export interface ForeignUnit {
@@ -61,6 +68,20 @@ export function createLibrary(units: readonly UnitInput[]): Library {
       return { file, items };
     },
   };
+}
+
+/** Packages and interfaces whose name an earlier one has: they are not looked at. */
+export function repeatedUnits(units: readonly UnitInput[]): readonly RepeatedUnit[] {
+  const seen = new Set<string>();
+  return units.flatMap(({ table }, unit): RepeatedUnit[] => {
+    if (table.kind !== 'other' || table.name === null) return [];
+    const { name, what } = table;
+    if (what !== 'package' && what !== 'interface') return [];
+    const key = `${what} ${name.name}`;
+    const isRepeated = seen.has(key);
+    seen.add(key);
+    return isRepeated ? [{ what, name: name.name, place: { unit, start: name.start, end: name.end } }] : [];
+  });
 }
 
 function byName(units: readonly UnitInput[], what: OtherUnitTable['what']): ReadonlyMap<string, number> {

@@ -55,6 +55,7 @@ export interface ElaborationReasons {
   readonly construct: { readonly what: string };
   readonly 'declared-twice': { readonly name: string };
   readonly 'module-given-twice': { readonly module: string };
+  readonly 'unit-given-twice': { readonly what: 'interface' | 'package'; readonly name: string };
   readonly 'not-constant': { readonly what: string };
   readonly 'unknown-constant': { readonly what: string };
   readonly 'range-reversed': { readonly name: string };
@@ -127,6 +128,7 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   construct: 'unsupported',
   'declared-twice': 'unsupported',
   'module-given-twice': 'unsupported',
+  'unit-given-twice': 'unsupported',
   'not-constant': 'unsupported',
   'unknown-constant': 'unsupported',
   'range-reversed': 'unsupported',

@@ -134,6 +134,7 @@ export const complaintSentences: Sentences = {
   'net-assigned-in-process': ({ name, type }) =>
     `${name} is a ${type}, which a process cannot assign: declare it as reg or logic`,
   'declared-twice': ({ name }) => `${name} is declared twice: the first declaration counts`,
+  'unit-given-twice': ({ what, name }) => `${what} ${name} is given twice: the first one counts`,
   'module-given-twice': ({ module }) => `module ${module} is given twice: the first one counts`,
   'not-constant': ({ what }) => `${what} must be constant here`,
   'unknown-constant': ({ what }) => `${what} has unknown bits, which a constant must not have here`,
