@@ -1,8 +1,10 @@
-// The delay sets that come with the tool: two assumptions and four parts from published sheets. The sheets print typical
+// The delay sets that come with the tool: assumptions, and parts from published sheets. Those of this file print typical
 // values at one temperature and load only, so min, typ and max are one value (`spread` is false) and no verdict that
 // needs a spread may be drawn from them. What a sheet does not state here is null.
 
 import type { DelaySet, DirectionalDelay } from './delay-set';
+import { partSets } from './part-sets';
+import { programmableLogic } from './programmable-logic';
 import { tripleOf, zeroDelay } from './triple';
 
 /** 74HC/HCT393, dual 4-bit binary ripple counter: IC06 data sheet of December 1990 and revision 03 of 6 September 2005. */
@@ -43,6 +45,8 @@ export const builtInDelaySets: readonly DelaySet[] = [
     toggleHz: 79e6,
     stages: 12,
   }),
+  ...partSets,
+  programmableLogic,
 ];
 
 export function builtInDelaySet(name: string): DelaySet | null {

@@ -6,6 +6,7 @@ import { setOfRegister } from '../delays/own-delays';
 import type { RegisterId } from '../netlist/netlist';
 import { shortestPaths } from '../predict/shortest-paths';
 import type { FindingRule, HazardContext, RawFinding } from './context';
+import { skewedReceivers } from './skewed-transfer';
 import { instancePath, registerName } from './subjects';
 import { violationFindings } from './timing-violations';
 
@@ -14,7 +15,7 @@ export const setupHold: FindingRule = {
   find(context) {
     const shown = shownRegisters(context);
     return [
-      ...violationFindings(context, 'setup-hold', kinds),
+      ...violationFindings(withoutSkewed(context), 'setup-hold', kinds),
       ...longPaths(context)
         .filter(({ to }) => !shown.has(to))
         .map(({ finding }) => finding),
@@ -26,6 +27,17 @@ export const setupHold: FindingRule = {
 };
 
 const kinds = new Set(['setup', 'hold', 'skew', 'nochange'] as const);
+
+/** A limit of the delay set that data and clock of one edge miss is told as their skew. */
+function withoutSkewed(context: HazardContext): HazardContext {
+  if (context.violations.every(({ check }) => check.register === null)) return context;
+  const skewed = skewedReceivers(context);
+  const violations = context.violations.filter(
+    ({ check, worst }) =>
+      check.register === null || !skewed.has(check.register) || worst.some(({ isOneEdge }) => !isOneEdge),
+  );
+  return { ...context, violations };
+}
 
 /** Registers of which a run has shown it, or that stand where a check of the text has. */
 function shownRegisters({ netlist, violations }: HazardContext): ReadonlySet<RegisterId> {

@@ -3,6 +3,7 @@
 // race even where setup and hold are 0.
 
 import { setOfRegister } from '../delays/own-delays';
+import type { RegisterId } from '../netlist/netlist';
 import type { FindingRule, HazardContext, RawFinding } from './context';
 import { instancePath, registerName } from './subjects';
 import { sameEdgeTransfers, type Transfer } from './transfers';
@@ -11,6 +12,12 @@ export const skewedTransfer: FindingRule = {
   id: 'skewed-transfer',
   find: (context) => sameEdgeTransfers(context).flatMap((transfer) => judge(context, transfer)),
 };
+
+/** Registers that it is found for. */
+export function skewedReceivers(context: HazardContext): ReadonlySet<RegisterId> {
+  const skewed = sameEdgeTransfers(context).filter((transfer) => judge(context, transfer).length > 0);
+  return new Set(skewed.map(({ to }) => to));
+}
 
 function judge(context: HazardContext, transfer: Transfer): RawFinding[] {
   const set = setOfRegister(context.prediction.delaySet, transfer.to);

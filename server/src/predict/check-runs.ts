@@ -2,11 +2,11 @@
 // What only an assumed stimulus brings about is no breach: that an assumed reset lets go, or that data of an unrelated
 // clock or an input outside every clock meets the flip-flop that is there to bring it in.
 
-import type { ClockNetwork } from '../clocks/network';
+import type { ClockNetwork, DomainId } from '../clocks/network';
 import { everySet } from '../delays/own-delays';
 import { type Corner, hasSpread } from '../delays/triple';
 import { bitKey } from '../netlist/bit-key';
-import type { DelayTriple, Netlist, RegisterId } from '../netlist/netlist';
+import type { DelayTriple, Netlist, NodeId, RegisterId } from '../netlist/netlist';
 import { sourceBit } from '../netlist/trace';
 import { type Breach, breachesOf } from './check-windows';
 import { type Check, checksOf } from './checks';
@@ -18,13 +18,20 @@ import type { Waves } from './waves';
 export interface Violation {
   readonly check: Check;
   /** The worst of each run that shows one, in the order of the corners. */
-  readonly worst: readonly { readonly corner: Corner; readonly breach: Breach }[];
+  readonly worst: readonly CornerBreach[];
   /** Runs made. */
   readonly runs: number;
   /** In the run with the most. */
   readonly count: number;
   /** It hangs on a clock of which nobody has said how fast it is. */
   readonly clockAssumed: boolean;
+}
+
+export interface CornerBreach {
+  readonly corner: Corner;
+  readonly breach: Breach;
+  /** One change of the drive has moved both: data and clock left together. */
+  readonly isOneEdge: boolean;
 }
 
 /** In the order of the checks. Yields as the runs do. */
@@ -39,13 +46,15 @@ export function* findViolations(run: Omit<TimedRun, 'triple'>): Generator<void, 
   for (const corner of corners) {
     const waves = yield* predictWaves({ ...run, triple: corner });
     for (const [index, check] of checks.entries()) {
+      if (index % 64 === 63) yield;
       const breaches = breachesOf(waves, check, corner).filter((breach) => isCounted(origins, waves, check, breach));
       counts[index] = Math.max(counts[index], breaches.length);
-      if (breaches.length > 0) found[index].push({ corner, breach: breaches.reduce(worseOf) });
-      if (index % 64 === 63) yield;
+      if (breaches.length === 0) continue;
+      const breach = breaches.reduce(worseOf);
+      const isOneEdge = haveOneOrigin(waves, breach);
+      found[index].push({ corner, breach, isOneEdge });
+      if (hangsOnAssumed(origins, waves, { breach, isOneEdge })) origins.assumed.add(index);
     }
-    for (const [index, worst] of found.entries())
-      if (worst.some((one) => one.corner === corner)) noteAssumed(origins, waves, index, worst);
   }
   return checks.flatMap((check, index) => {
     const worst = found[index];
@@ -95,6 +104,8 @@ interface Origins {
   readonly synchronizing: ReadonlySet<RegisterId>;
   /** Checks that a breach with an assumed clock was found for. */
   readonly assumed: Set<number>;
+  /** By check, once asked for. */
+  readonly sampling: Map<Check, readonly RegisterId[]>;
 }
 
 function originsOf({ drive, netlist, network }: Pick<TimedRun, 'drive' | 'netlist' | 'network'>): Origins {
@@ -116,7 +127,7 @@ function originsOf({ drive, netlist, network }: Pick<TimedRun, 'drive' | 'netlis
   const synchronizing = new Set(
     network.inputs.flatMap(({ readers }) => readers.flatMap(({ depth, register }) => (depth >= 2 ? [register] : []))),
   );
-  return { netlist, network, of, synchronizing, assumed: new Set() };
+  return { netlist, network, of, synchronizing, assumed: new Set(), sampling: new Map() };
 }
 
 function isAssumed(source: Source): boolean {
@@ -146,40 +157,45 @@ function isCounted(origins: Origins, waves: Waves, check: Check, { data, kind, r
 
 /** The drive at the far end of a change's causes; null for what moves by itself, as a start value does. */
 function originOf({ of }: Origins, { changes }: Waves, change: number): Origin | null {
-  let at = change;
-  while (changes.cause[at] >= 0) at = changes.cause[at];
-  return of.get(bitKey({ node: changes.node[at] as never, bit: changes.bit[at] })) ?? null;
+  const at = originChange({ changes }, change);
+  return of.get(bitKey({ node: changes.node[at] as NodeId, bit: changes.bit[at] })) ?? null;
 }
 
 function areRelated({ network }: Origins, left: number, right: number): boolean {
   const { domains } = network;
-  return domains[left].related.includes(right as never) || domains[right].related.includes(left as never);
+  return domains[left].related.includes(right as DomainId) || domains[right].related.includes(left as DomainId);
 }
 
 /** Of a check in the text: those of its instance and below. */
-function samplingRegisters({ netlist }: Origins, { instance, register }: Check): readonly RegisterId[] {
+function samplingRegisters({ netlist, sampling }: Origins, check: Check): readonly RegisterId[] {
+  const { instance, register } = check;
   if (register !== null) return [register];
   const { path } = netlist.instances[instance];
-  return netlist.registers.flatMap(({ id, instance: own }) =>
-    own === instance || netlist.instances[own].path.startsWith(`${path}.`) ? [id] : [],
-  );
+  const found =
+    sampling.get(check) ??
+    netlist.registers.flatMap(({ id, instance: own }) =>
+      own === instance || netlist.instances[own].path.startsWith(`${path}.`) ? [id] : [],
+    );
+  sampling.set(check, found);
+  return found;
 }
 
-/** A hold or a removal hangs on no period; everything else does. */
-function noteAssumed(
+/** What leaves and arrives with one edge hangs on no period; everything else does. */
+function hangsOnAssumed(
   origins: Origins,
   waves: Waves,
-  index: number,
-  worst: readonly { readonly breach: Breach }[],
-): void {
-  const { data, kind, reference } = worst[worst.length - 1].breach;
-  const [first, second] = [originOf(origins, waves, reference.change), originOf(origins, waves, data.change)];
-  const isOneEdge = originChange(waves, reference.change) === originChange(waves, data.change);
-  if (kind === 'hold' && isOneEdge) return;
-  if ([first, second].some((origin) => origin?.kind === 'clock' && origin.isAssumed)) origins.assumed.add(index);
+  { breach, isOneEdge }: Pick<CornerBreach, 'breach' | 'isOneEdge'>,
+): boolean {
+  if (breach.kind === 'hold' && isOneEdge) return false;
+  const both = [breach.reference, breach.data].map(({ change }) => originOf(origins, waves, change));
+  return both.some((origin) => origin?.kind === 'clock' && origin.isAssumed);
 }
 
-function originChange({ changes }: Waves, change: number): number {
+function haveOneOrigin(waves: Waves, { data, reference }: Breach): boolean {
+  return originChange(waves, reference.change) === originChange(waves, data.change);
+}
+
+function originChange({ changes }: Pick<Waves, 'changes'>, change: number): number {
   let at = change;
   while (changes.cause[at] >= 0) at = changes.cause[at];
   return at;

@@ -100,8 +100,10 @@ function onePerPlace(findings: readonly ReportFinding[]): readonly ReportFinding
     const { file, line, column, endLine, endColumn } = finding.span;
     // Two complaints about one place are two; a design finding says the same of every instance in other names.
     const words = finding.signals.length === 0 ? finding.message : '';
-    const { id, certainty, severity } = finding;
-    const key = JSON.stringify([id, certainty, severity, words, file, line, column, endLine, endColumn]);
+    const { id, certainty, facts, severity } = finding;
+    // Two timing checks of one kind at one place are two as well.
+    const check = facts.check ?? null;
+    const key = JSON.stringify([id, certainty, severity, check, words, file, line, column, endLine, endColumn]);
     const first = merged.get(key);
     merged.set(key, first === undefined ? finding : joined(first, finding));
   }
