@@ -62,13 +62,16 @@ function* usesIn(text: string, start: number, end: number): Generator<string> {
   while (token.kind !== 'end' && token.start < end) {
     const next = nextToken(text, token.end);
     if (token.kind === 'name' && !isMember && isUse(text, next)) yield canonicalName(wordOf(text, token));
-    isMember = wordOf(text, token) === '.';
+    isMember = token.kind === 'mark' && token.end - token.start === 1 && text.charCodeAt(token.start) === dot;
     token = next;
   }
 }
 
+const dot = 0x2e;
+
 function isUse(text: string, next: Token): boolean {
   if (next.kind === 'name') return true;
+  if (next.kind !== 'mark') return false;
   const mark = wordOf(text, next);
   if (mark !== '.') return mark === '#' || mark === '::';
   const member = nextToken(text, next.end);
