@@ -25,7 +25,13 @@ export interface GatherInput {
   readonly testBenches: ReadonlySet<string>;
 }
 
-export function gatherComplaints({ tree, choice, repeated, repeatedUnits, testBenches }: GatherInput): GatheredComplaints {
+export function gatherComplaints({
+  tree,
+  choice,
+  repeated,
+  repeatedUnits,
+  testBenches,
+}: GatherInput): GatheredComplaints {
   const complaints: Complaint[] = [];
   const indices = new Map<string, number>();
   const add = (complaint: Complaint): number => {
