@@ -1,8 +1,8 @@
 // The outputs that module paths lead to, bit by bit, and the delay that stands before one which follows its paths.
 
-import type { ExplicitDelay, NetPiece, Netlist, NodeId, PathDelay, SignalId } from '../netlist/netlist';
+import type { DelayTriple, ExplicitDelay, NetPiece, Netlist, NodeId, PathDelay, SignalId } from '../netlist/netlist';
 import type { LinkedPath } from './link-specified';
-import { spanOf } from './triples';
+import { beyond, spanOf } from './triples';
 
 /** A stretch of an output that one driver holds, with the paths to each of its bits. */
 export interface PathOutput {
@@ -52,12 +52,12 @@ function pathTo(path: LinkedPath, width: number, bit: number): PathDelay[] {
   ];
 }
 
-/** A delay that follows paths; the three values span them all. */
-export function delayOfPaths(paths: readonly (readonly PathDelay[])[]): ExplicitDelay | null {
+/** A delay that follows paths; the three values span what all of them have beyond the delays inside the module. */
+export function delayOfPaths(paths: readonly (readonly PathDelay[])[], distributed: DelayTriple): ExplicitDelay | null {
   const all = paths.flat();
   if (all.length === 0) return null;
   const towards = (transitions: readonly number[]) =>
-    spanOf(all.flatMap(({ delays }) => transitions.map((transition) => delays[transition])));
+    beyond(spanOf(all.flatMap(({ delays }) => transitions.map((transition) => delays[transition]))), distributed);
   const [{ place }] = all;
   return { rise: towards([0]), fall: towards([1]), toZ: towards([2, 4]), place, paths };
 }

@@ -53,7 +53,7 @@ function driverOf({ driver }: PathOutput): NodeId {
 }
 
 /** Where the walk ends: nets of the inputs of every module with paths. */
-function inputNodes({ pieces, signals }: Netlist, paths: readonly LinkedPath[]): Set<NodeId> {
+export function inputNodes({ pieces, signals }: Netlist, paths: readonly LinkedPath[]): Set<NodeId> {
   const instances = new Set(paths.map(({ instance }) => instance));
   const inputs = signals.filter(({ instance, port }) => instances.has(instance) && port !== null && port !== 'output');
   return new Set(inputs.flatMap(({ pieces: own }) => own.map((piece) => pieces[piece].node)));

@@ -2,7 +2,16 @@
 // controls: the register itself takes the delay that all its outputs have at least, and each output keeps what it has
 // beyond. Any other output keeps its paths.
 
-import type { Bit, DelayTriple, ExplicitDelay, Netlist, PathDelay, Register, RegisterId } from '../netlist/netlist';
+import type {
+  Bit,
+  DelayTriple,
+  ExplicitDelay,
+  Netlist,
+  NodeId,
+  PathDelay,
+  Register,
+  RegisterId,
+} from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { pinKey, pinSource, type Wires } from './pin-source';
 import { delayOfPaths, type PathOutput } from './path-outputs';
@@ -28,7 +37,12 @@ interface Followed {
   readonly clear: Directions | null;
 }
 
-export function registerDelays(netlist: Netlist, outputs: readonly PathOutput[]): RegisterDelays {
+/** `distributed`: how long the delays inside a module take up to a node. */
+export function registerDelays(
+  netlist: Netlist,
+  outputs: readonly PathOutput[],
+  distributed: (node: NodeId) => DelayTriple,
+): RegisterDelays {
   const followed = outputs.flatMap((output) => follow(netlist, output) ?? []);
   const byRegister = new Map<RegisterId, Followed[]>();
   for (const one of followed) for (const id of one.registers) byRegister.set(id, [...(byRegister.get(id) ?? []), one]);
@@ -36,7 +50,7 @@ export function registerDelays(netlist: Netlist, outputs: readonly PathOutput[])
   const kept = new Map<PathOutput, ExplicitDelay | null>();
   for (const output of outputs) {
     const one = followed.find((found) => found.output === output);
-    kept.set(output, one === undefined ? delayOfPaths(output.paths) : rest(one, registers));
+    kept.set(output, one === undefined ? delayOfPaths(output.paths, distributed(output.driver)) : rest(one, registers));
   }
   return { registers, kept };
 }

@@ -22,6 +22,19 @@ export function leastOf(triples: readonly DelayTriple[]): DelayTriple {
   }));
 }
 
+/** The largest, corner by corner. */
+export function longestOf(triples: readonly DelayTriple[]): DelayTriple {
+  return triples.reduce((left, right) => ({
+    min: Math.max(left.min, right.min),
+    typ: Math.max(left.typ, right.typ),
+    max: Math.max(left.max, right.max),
+  }));
+}
+
+export function sumOf(left: DelayTriple, right: DelayTriple): DelayTriple {
+  return { min: left.min + right.min, typ: left.typ + right.typ, max: left.max + right.max };
+}
+
 /** What is left of one behind another, corner by corner: both belong to one part. Never below 0. */
 export function beyond(whole: DelayTriple, part: DelayTriple): DelayTriple {
   return {

@@ -6,7 +6,7 @@ import type { DelaySet, DirectionalDelay } from '../delays/delay-set';
 import { everySet, setOfNode } from '../delays/own-delays';
 import { logicDelayOf } from '../delays/stage-delays';
 import type { Corner } from '../delays/triple';
-import type { DelayTriple, ExplicitDelay, Netlist, NodeId } from '../netlist/netlist';
+import type { DelayTriple, ExplicitDelay, Netlist, NodeId, PathDelay } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { coveredByDelay } from './covered-nodes';
 
@@ -35,10 +35,18 @@ export function addExplicit(table: DelayTable, delay: ExplicitDelay, corner: Cor
   return addClass(table, delay.fall[corner], delay.rise[corner], delay.toZ[corner], least);
 }
 
+/** Class that stands for module paths, each of which is asked for when it is taken: 0 only where all of them are. */
+function addLongest(table: DelayTable, paths: readonly PathDelay[], corner: Corner): number {
+  const longest = Math.max(0, ...paths.flatMap(({ delays }) => delays.map((delay) => delay[corner])));
+  return addClass(table, longest, longest, longest, longest);
+}
+
 /** Class of each operator node; 0 for everything that takes no time of its own. */
 export function delayClassesOf(netlist: Netlist, set: DelaySet, table: DelayTable, corner: Corner): Uint16Array {
   const { nodes, explicitDelays } = netlist;
-  const explicit = explicitDelays.map((delay) => addExplicit(table, delay, corner));
+  const explicit = explicitDelays.map((delay) =>
+    delay.paths === undefined ? addExplicit(table, delay, corner) : addLongest(table, delay.paths.flat(), corner),
+  );
   const bySet = new Map(everySet(set).map((one) => [one, classesByOperator(one, table, corner)]));
   const classOf = (node: NodeId): number => bySet.get(setOfNode(set, node))?.[nodes.op[node]] ?? noDelay;
   const covered = explicitDelays.length > 0 ? coveredByDelay(netlist) : null;
