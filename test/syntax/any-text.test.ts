@@ -153,3 +153,11 @@ test('damage in one item leaves the items around it', async () => {
     { seed: 4, numRuns: 250 },
   );
 }, 60_000);
+
+test('a file that is no text is told as one, not byte by byte', async () => {
+  const pictured = Array.from({ length: 2_000 }, (_each, index) => String.fromCharCode((index * 37) % 32)).join('');
+  expect((await readText(pictured)).complaints).toMatchObject([{ id: 'syntax', reason: 'no-text' }]);
+  const coded = [...'module m(input a); endmodule\n'].join('\0');
+  expect((await readText(coded)).complaints).toMatchObject([{ id: 'syntax', reason: 'no-text' }]);
+  expect((await readText(`module m; // ${'\uFFFD'.repeat(3)}\nendmodule\n`)).complaints).toEqual([]);
+});

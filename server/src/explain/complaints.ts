@@ -24,8 +24,17 @@ type Sentences = {
 export function complaintWords({ reason, args }: Pick<Complaint, 'reason' | 'args'>): string {
   const sentence = (complaintSentences as Readonly<Record<string, (args: never) => string>>)[reason];
   if (sentence === undefined) return impossible(`no sentence for ${reason}`);
-  return sentence(args as ReasonArguments as never);
+  return sentence(shortArguments(args) as never);
 }
+
+/** A name may be a megabyte long, and a sentence is to be read. */
+function shortArguments(args: ReasonArguments): ReasonArguments {
+  const short = (value: string | number) =>
+    typeof value === 'string' && value.length > longestWord ? `${value.slice(0, longestWord)}…` : value;
+  return Object.fromEntries(Object.entries(args).map(([name, value]) => [name, short(value)]));
+}
+
+const longestWord = 120;
 
 /** At the place in a macro's definition whose text, where the macro is used, has a finding. */
 export function macroTextWords(macro: string): string {
@@ -61,7 +70,10 @@ export function limitSentence(limit: LimitName, value: number, name: string | nu
 
 export const complaintSentences: Sentences = {
   // ------------------------------------------------ syntax
-  unexpected: ({ text }) => `"${text}" is not expected here`,
+  unexpected: ({ text }) =>
+    text.includes('\uFFFD')
+      ? 'a character here is not in UTF-8: save the file as UTF-8'
+      : `"${text}" is not expected here`,
   'unexpected-end': () => 'the text ends before this is whole',
   missing: ({ what }) => `${what} is missing here`,
   unclosed: ({ what, expected }) => `${what} is never closed: ${expected} is missing`,
@@ -69,6 +81,8 @@ export const complaintSentences: Sentences = {
   'zero-size': ({ text }) => `"${text}" has a size of zero bits (IEEE 1364-2005 3.5.1)`,
   'bad-directive': ({ directive }) => `${directive} cannot be read here`,
   'macro-arguments': ({ name, expected, found }) => `macro ${name} takes ${expected} arguments, ${found} are given`,
+  'no-text': () =>
+    'this file is no text in UTF-8, and is not read: save it as UTF-8, or give the file that holds the source',
   'recursive-macro': ({ name }) => `macro ${name} leads back to itself (IEEE 1364-2005 19.3.1)`,
   'recursive-include': ({ path }) => `"${path}" includes itself`,
   // ------------------------------------------------ unsupported

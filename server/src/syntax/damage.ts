@@ -29,6 +29,9 @@ export function remarkOnFailure(damaged: DamagedText, stretch: Failing, failing:
       : remark('unexpected-end', {}, at(last));
   }
   const word = wordOf(text, token);
+  // Of long text no more is known than that it fails.
+  if (token.start <= stretch.start && lacksParenthesis(damaged.structure, stretch.start, stretch.end))
+    return missingParenthesis(lastTokenIn(damaged, stretch).end);
   const isOpen = [token.start, stretch.end].every((end) => lacksParenthesis(damaged.structure, stretch.start, end));
   if (word === ';' && isOpen) return missingParenthesis(token.start);
   return remark('unexpected', { text: shortened(word) }, at(token));

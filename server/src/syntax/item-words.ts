@@ -25,6 +25,14 @@ export interface Structure extends Pick<WordWalk, 'edits' | 'remarks' | 'tooDeep
 
 /** `text` begins with the module's keyword. */
 export function structureOf(text: string, nestingLimit: number): Structure {
+  const structure = bestStructureOf(text, nestingLimit);
+  return { ...structure, remarks: structure.remarks.slice(0, mostUnclosed) };
+}
+
+/** Who has forgotten so many closing words looks at the first of them, and then again. */
+const mostUnclosed = 20;
+
+function bestStructureOf(text: string, nestingLimit: number): Structure {
   const plain = walkModule(openWalk(text, { nestingLimit, byColumn: false }));
   const { aligned, askew } = plain.closings;
   // Where closing words stand tells most of what is missing, if the text is written so that it tells anything.

@@ -24,6 +24,7 @@ import { nameBehind } from './formal-words';
 import { expandUse } from './macro-use';
 import { readDefinition, type Stretch } from './macros';
 import type { Remark } from './remark';
+import { isText } from './is-text';
 import { commentEnd, isWordStart, lineEnd, stringEnd, wordEnd } from './tokens';
 
 export interface Expansion {
@@ -52,9 +53,17 @@ export function expandFile(file: number, carried: CarriedState, options: Expansi
     includeDepth: 0,
     macroDepth: 0,
   };
-  expandStretch(run, source, { start: firstOffset(text), end: text.length });
+  const whole = { start: firstOffset(text), end: text.length };
+  if (isText(text)) expandStretch(run, source, whole);
+  else refuse(run, source, whole);
   const { remarks, settings, wanted } = run;
   return { ...finish(run.main), settings, remarks, wanted: [...wanted] };
+}
+
+/** Said once, instead of at every byte that is no word. */
+function refuse(run: Run, source: Source, { start }: Stretch): void {
+  note(run, 'no-text', {});
+  leaveBlank(run, source, { start, end: start + 1 });
 }
 
 function expandStretch(run: Run, source: Source, { start, end }: Stretch): void {

@@ -25,6 +25,8 @@ export interface ReasonTable {
   readonly 'macro-arguments': { readonly name: string; readonly expected: number; readonly found: number };
   /** A macro whose text leads back to itself (IEEE 1364-2005 19.3.1). */
   readonly 'recursive-macro': { readonly name: string };
+  /** A file that is a picture, a program, or text in another coding. */
+  readonly 'no-text': Record<never, never>;
   /** A file that includes itself, at once or through others. */
   readonly 'recursive-include': { readonly path: string };
   // ------------------------------------------------ unsupported
@@ -56,6 +58,7 @@ export const readingReasons = {
   'bad-directive': 'syntax',
   'macro-arguments': 'syntax',
   'recursive-macro': 'syntax',
+  'no-text': 'syntax',
   'recursive-include': 'syntax',
   construct: 'unsupported',
   directive: 'unsupported',
@@ -66,8 +69,16 @@ export const readingReasons = {
   'missing-include': 'unresolved-name',
 } as const satisfies Readonly<Record<Reason, ReadingId>>;
 
+/** Control characters, which no screen shows. */
+// biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
+const unseen = /[\u0000-\u0008\u000e-\u001f\u007f-\u009f]/g;
+
+function nameOfCharacter(character: string): string {
+  return `U+${character.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`;
+}
+
 /** Source text short enough for a sentence. */
 export function shortened(text: string): string {
-  const line = text.trim().replace(/\s+/g, ' ');
+  const line = text.trim().replace(/\s+/g, ' ').replace(unseen, nameOfCharacter);
   return line.length <= 40 ? line : `${line.slice(0, 39)}…`;
 }

@@ -92,12 +92,15 @@ export function nestedEnd(text: string, opening: Token): number | null {
       depth -= 1;
       if (depth === 0) end = labelEnd(text, token.end);
     } else if (unitKinds.has(word) && neverInside.has(word) && isOpening(text, token)) {
-      if (end !== null || closingWords.get(word) !== 'endmodule') return null;
+      if (end !== null || closingWords.get(word) !== 'endmodule' || depth >= deepestNested) return null;
       depth += 1;
     }
   }
   return null;
 }
+
+/** Modules that stand inside each other. More are rather modules without an end, and looking for it at each takes long. */
+const deepestNested = 16;
 
 /** endmodule : label */
 function labelEnd(text: string, end: number): number {

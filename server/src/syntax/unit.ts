@@ -7,6 +7,7 @@ import { parseFlat } from './copy-tree';
 import { childrenOf, type FlatTree, kindOf, unwrap } from './flat-tree';
 import { readItems } from './items';
 import { moduleForm } from './module-form';
+import { isTooLong, readModuleOfAnyLength, tooLong } from './long-unit';
 import { readModuleUnit } from './module-unit';
 import { canonicalName } from './names';
 import { primitiveModule } from './primitive-module';
@@ -24,7 +25,7 @@ import type { UnitSlice } from './units';
 export function readUnit(unit: UnitSlice, tools: ReadingTools): UnitReading {
   switch (unit.slice.what) {
     case 'module':
-      return readModuleUnit(unit, tools);
+      return readModuleOfAnyLength(unit, tools);
     case 'loose':
       return readLoose(unit, tools);
     case 'primitive':
@@ -77,6 +78,7 @@ function readLoose({ text, noted, settings }: UnitSlice, { parser, copier, limit
   const comment = openComment(text);
   if (comment !== null) return { table, remarks: [unclosedComment(text, comment)] };
   if (nextToken(text, 0).kind === 'end') return { table, remarks: [] };
+  if (isTooLong(text)) return { table, remarks: [remark('construct', { what: tooLong }, firstWordOf(text))] };
   const tree = parseFlat(copier, text, (offset) => offset);
   if (tree.damaged) return { table, remarks: noted.length > 0 ? [] : [firstUnexpected(text, parser)] };
   const parts = looseParts(tree);
@@ -125,6 +127,11 @@ function unreadPart(tree: FlatTree, text: string, part: number): Remark {
     ? shortened(text.slice(at.start, at.end))
     : wordsOf(kindOf(tree, part));
   return remark('construct', { what: `${what} outside a module` }, at);
+}
+
+function firstWordOf(text: string): At {
+  const { start, end } = nextToken(text, 0);
+  return { start: start as UnitOffset, end: end as UnitOffset };
 }
 
 function firstUnexpected(text: string, parser: SliceParser): Remark {
