@@ -14,7 +14,7 @@ import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
-import { damageOnce, openDesign, type Trial } from './damage-trials';
+import { damageOnce, openDesign, type Trial, typedSoFar } from './damage-trials';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 
@@ -69,4 +69,22 @@ test('one damaged token in ten designs', { timeout: 300_000 }, async () => {
   );
   expect(losing.length / trials.length).toBeLessThan(0.08);
   expect(lost / pieces).toBeLessThan(0.013);
+});
+
+// One kind costs more than the last piece: statements handed to a macro whose arguments are not closed yet.
+test('every design as typed so far', { timeout: 300_000 }, async () => {
+  let beginnings = 0;
+  const losing: string[] = [];
+  for (const path of designs) {
+    const design = await openDesign(path, readFileSync(join(root, path), 'utf8'));
+    for (let length = 1; length < design.text.length; length += 13) {
+      const typed = await typedSoFar(design, length);
+      if (typed === null) continue;
+      beginnings += 1;
+      if (typed.lost.length > 0) losing.push(`${path} ${typed.what}: ${typed.lost.join(' ')}`);
+    }
+  }
+  console.log(`${beginnings} beginnings: ${losing.length} lose more than what is being typed`);
+  expect(losing.filter((each) => !each.includes('parcel-sorter'))).toEqual([]);
+  expect(losing.length).toBeLessThanOrEqual(1);
 });

@@ -67,6 +67,26 @@ export async function damageOnce(design: Design, random: (below: number) => numb
   };
 }
 
+/** The design as typed so far: what is lost of the pieces that stand whole before the last one. Null between units. */
+export async function typedSoFar(
+  design: Design,
+  length: number,
+): Promise<Pick<Trial, 'what' | 'lost' | 'kept'> | null> {
+  const unit = design.reading.units.findIndex((each) => (placeIn(each, length) ?? 0) > 0);
+  const end = placeIn(design.reading.units[unit], length);
+  if (end === null) return null;
+  const text = design.text.slice(0, length);
+  const whole = unitPieces(design.reading.units[unit]).filter(({ at }) => at.end <= end);
+  const last = Math.max(0, ...whole.map(({ at }) => at.end));
+  const before = whole.filter(({ at }) => at.end < last);
+  const left = (await readText(text)).units.flatMap(unitPieces).map(({ spelled }) => spelled);
+  const lost = without(
+    before.map(({ spelled }) => spelled),
+    left,
+  );
+  return { what: `up to line ${text.split('\n').length}: ${text.slice(-20)}`, lost, kept: before.length };
+}
+
 function placeIn(unit: Unit | undefined, offset: number): number | null {
   return unit === undefined ? null : unitOffsetOf(unit.origin, unit.text.length, 0, offset as FileOffset);
 }

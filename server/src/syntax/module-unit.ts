@@ -89,5 +89,6 @@ function prepare(unit: UnitSlice, remarks: Remark[]): readonly Edit[] {
   const comment = openComment(text);
   if (comment !== null) edits.push({ start: comment, end: text.length, text: ' ', owner: comment });
   if (!isCut(unit)) remarks.push(comment === null ? unclosedUnit(unit) : unclosedComment(text, comment));
-  return [...edits, { start: text.length, end: text.length, text: '\nendmodule', owner: text.length }];
+  // Of the module around everything: no construct that ends here holds it, and all that is put in here comes before it.
+  return [...edits, { start: text.length, end: text.length, text: '\nendmodule', owner: -1 }];
 }

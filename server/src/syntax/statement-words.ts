@@ -130,19 +130,26 @@ function readLoneElse(walk: WordWalk): Construct {
   return constructFrom(walk, first, 'statement');
 }
 
-/** if … else if … else: one construct, however long. */
+/** if … else if … else: one construct, however long, and its last link one in it. */
 function readIf(walk: WordWalk): Inner {
   const opening = walk.index;
   const inner: (Construct | null)[] = [];
+  let link = { first: opening, held: 0 };
   for (;;) {
     walk.index += 1;
     skipParentheses(walk, { semicolons: false });
     inner.push(readStatementWords(walk));
     if (walk.words[walk.index + 1] === 'else' && isStray(walk, opening)) inner.push(readStray(walk));
-    if (current(walk) !== 'else') return inner;
+    if (current(walk) !== 'else') break;
     walk.index += 1;
-    if (current(walk) !== 'if') return [...inner, readStatementWords(walk)];
+    if (current(walk) !== 'if') {
+      inner.push(readAwaited(walk, opening));
+      break;
+    }
+    link = { first: walk.index, held: inner.length };
   }
+  if (link.first === opening) return inner;
+  return [...inner.slice(0, link.held), constructFrom(walk, link.first, 'one', inner.slice(link.held))];
 }
 
 function readCase(walk: WordWalk): Inner {
@@ -162,15 +169,20 @@ function readCase(walk: WordWalk): Inner {
   return inner;
 }
 
-/** A label and its statement. What has no colon belongs to the damage of the arm before. */
+/** A label and its statement. What has no colon belongs to the damage of the arm before, if it can assign anything. */
 function readArm(walk: WordWalk, before: (Construct | null)[]): Construct | null {
   const first = walk.index;
-  if (!skipCaseLabel(walk)) {
-    if (current(walk) === 'begin') readStatementWords(walk);
-    return before.length === 0 ? null : joined(before, constructFrom(walk, first, 'statement'));
-  }
-  if (walk.tokens[walk.index]?.kind !== 'number') return readStatementWords(walk);
+  if (skipCaseLabel(walk)) return readAwaited(walk, first);
+  if (current(walk) === 'begin') readStatementWords(walk);
+  const assigns = walk.words.slice(first, walk.index).some((word) => word === '=' || word === '<=' || word === 'begin');
+  if (!assigns) return constructFrom(walk, first, 'stray');
+  return before.length === 0 ? null : joined(before, constructFrom(walk, first, 'statement'));
+}
+
+/** The statement behind a label or an `else`; where none stands, that is said and an empty one is put in. */
+function readAwaited(walk: WordWalk, first: number): Construct | null {
   // No statement begins with a number: the next label does.
+  if (canStart(walk) && walk.tokens[walk.index]?.kind !== 'number') return readStatementWords(walk);
   const { end } = walk.tokens[walk.index - 1];
   walk.remarks.push(remark('missing', { what: 'a statement' }, { start: end as UnitOffset, end: end as UnitOffset }));
   walk.edits.push({ start: end, end, text: ' begin end ', owner: walk.tokens[first].start });
