@@ -208,8 +208,24 @@ describe('what a delay set leaves open', () => {
 endmodule
 `;
     expect(await open([{ path: 'cleared.v', text: cleared }], { delays: '74HC4040' })).toEqual([
-      '0 ns: delay set 74HC4040 does not state clear, setup, hold and recovery: taken as 0',
+      '0 ns: delay set 74HC4040 does not state clear, setup, hold, recovery and removal: taken as 0',
     ]);
+  });
+
+  it('is not said of what the text states for every register, but that it does', async () => {
+    const cell = `module cell_(input c, d, output reg q);
+  always @(posedge c) q <= d;
+  specify (posedge c => (q +: d)) = 2; $setup(d, posedge c, 1); $hold(posedge c, d, 1); endspecify
+endmodule
+`;
+    const { assumptions } = await reportOf([{ path: 'cell.v', text: cell }], {});
+    const delays = assumptions
+      .filter(({ about }) => about === 'delays')
+      .map(({ source, value }) => `${source} ${value}`);
+    expect(delays).toEqual(['text specify']);
+    expect(assumptions.find(({ value }) => value === 'specify')?.reason).toMatch(
+      /1 register and 0 outputs, and 2 timing checks/,
+    );
   });
 
   it('is not said where everything is stated', async () => {

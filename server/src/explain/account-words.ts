@@ -74,7 +74,7 @@ export function doubtWordsOf(doubt: DoubtKind): string {
     case 'perhaps-edge':
       return 'perhaps: the clock came from or went to an unknown level';
     case 'setup-hold':
-      return 'uncertain: the data moved too close to the clock edge, so old or new value';
+      return 'uncertain: the data, or a control that let go, moved too close to the clock edge, so old or new value';
     case 'crossing':
       return 'uncertain: the data came from an unrelated clock just then, so old or new value; one is drawn';
   }

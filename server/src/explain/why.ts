@@ -7,6 +7,7 @@ import { clockSentences } from './why-clocks';
 import { driveSentences } from './why-drive';
 import { hazardSentences } from './why-hazards';
 import { predictionSentences } from './why-prediction';
+import { countWords } from './words';
 
 /** The sentence for a reason. One that is missing is our mistake; its key still reads as words. */
 export function whyWords({ reason, args }: Why): string {
@@ -37,6 +38,8 @@ export const whySentences: Sentences = {
   'found-folder': ({ name, others, taken }) =>
     `${name} is in no folder that is stated: ${taken} is taken${Number(others) === 0 ? '' : `, the nearest of ${Number(others) + 1}`}`,
   'delays-unstated': ({ delaySet, entries }) => `delay set ${delaySet} does not state ${entries}: taken as 0`,
+  'delays-specified': ({ checks, paths, registers }) =>
+    `specify blocks of the text state the delays of ${countWords(Number(registers), 'register')} and ${countWords(Number(paths), 'output')}, and ${countWords(Number(checks), 'timing check')}: they hold in place of the delay set; what a cell library states for one load and supply is no measurement`,
   'period-of-longest-path': () =>
     'by the longest paths from register to register of the delay set: ports, wires and written memories are not in it',
   'period-at-least-distance': () =>

@@ -18,7 +18,7 @@ import type {
   ReportOverride,
   ReportStudiedDelays,
 } from './report';
-import { unstatedDelays } from './unstated-delays';
+import { specifiedDelays, unstatedDelays } from './unstated-delays';
 
 export function buildDrive(facts: DesignFacts): ReportDrive {
   const { drive } = facts.prediction;
@@ -79,7 +79,7 @@ export function buildAssumptions(facts: DesignFacts): readonly ReportAssumption[
     reason: whyWords(why),
     span: place === null ? null : places.spanOf(place),
   }));
-  return [...ofDrive, ...unstatedDelays(facts), ...buildFound(facts.options.found ?? [])];
+  return [...ofDrive, ...unstatedDelays(facts), ...specifiedDelays(facts), ...buildFound(facts.options.found ?? [])];
 }
 
 /** Whether some delay's minimum differs from its maximum. */
