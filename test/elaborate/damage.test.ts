@@ -10,6 +10,32 @@ const reasons = (complaints: readonly { readonly id: string; readonly reason: st
 const paths = (netlist: Netlist) => netlist.instances.map(({ path }) => path);
 const keeper = 'always @(posedge c) kept <= d;';
 
+describe('a header that has lost a port', () => {
+  const part = 'module part(input a, input 3 b, output y); assign y = a & b; endmodule\n';
+
+  test('the module itself: the lost name is unknown, and no name is called undeclared', async () => {
+    const { netlist, complaints } = await netlistOf(part, { top: 'part' });
+    expect(reasons(complaints)).toEqual(['syntax unexpected']);
+    expect(netlist?.signals.map(({ name }) => name)).toEqual(['a', 'y']);
+  });
+
+  test('connections by order, or to a name that is not there, are not guessed', async () => {
+    for (const connections of ['i, j, o', '.a(i), .b(j), .y(o)', '.*']) {
+      const text = `${part}module m(input i, j, output o); part p(${connections}); endmodule`;
+      const { netlist, complaints } = await netlistOf(text, { top: 'm' });
+      expect(reasons(complaints)).toEqual(['syntax unexpected', 'unsupported construct']);
+      expect(netlist && paths(netlist)).toEqual(['']);
+    }
+  });
+
+  test('connections by names that are there are kept', async () => {
+    const text = `${part}module m(input i, output o); part p(.a(i), .y(o)); endmodule`;
+    const { netlist, complaints } = await netlistOf(text, { top: 'm' });
+    expect(reasons(complaints)).toEqual(['syntax unexpected']);
+    expect(netlist && paths(netlist)).toEqual(['', 'p']);
+  });
+});
+
 describe('broken text', () => {
   test('a statement: what it names is unknown, its neighbors are not', async () => {
     const { netlist, complaints } = await netlistOf(`module m(input c, d, output reg q, kept);

@@ -75,9 +75,13 @@ export function* readModule(
   const totals = { instances: 1, nodes: 0 };
   for (const child of draft.children) {
     const module = child.item.module.name;
-    const interfaces = interfaceArguments(draft, child, input.moduleTable(module));
+    const table = input.moduleTable(module);
+    const interfaces = interfaceArguments(draft, child, table);
     const answer = yield { module, overrides: child.overrides, interfaces };
-    takeAnswer(draft, child, answer ?? { kind: 'not-given' }, totals);
+    if (answer?.kind === 'template' && table?.headerWhole === false && needsLostPorts(child, answer.template)) {
+      const what = `module ${module}, whose header is damaged,`;
+      child.missing = draft.log.add('construct', { what }, draft.source.place(child.at));
+    } else takeAnswer(draft, child, answer ?? { kind: 'not-given' }, totals);
   }
   yield* withoutAnswers(readDrivers(draft));
   const start = yield* withoutAnswers(findStartValues(draft));
@@ -207,6 +211,12 @@ function takeAnswer(
     return;
   }
   if (answer.kind === 'template') child.template = answer.template;
+}
+
+/** Which port a connection means cannot be told by order, nor by a name that is not there, where the header has lost some. */
+function needsLostPorts({ table }: ChildDraft, { ports }: Template): boolean {
+  const names = new Set(ports.map(({ name }) => name));
+  return table.connections.some(({ name }) => name === null || !names.has(name.name));
 }
 
 function passedLimit({ limits }: ModuleDraft, { totals }: Template, sum: { instances: number; nodes: number }) {

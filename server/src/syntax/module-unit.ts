@@ -16,7 +16,7 @@ import { blankNested } from './nested-modules';
 import { namelessUnit, type ReadingTools, type UnitReading } from './unit-reading';
 import { isCut, unclosedComment, unclosedUnit } from './unclosed';
 import type { UnitSlice } from './units';
-import { openComment } from './tokens';
+import { nextToken, openComment } from './tokens';
 import { splitWords } from './word-walk';
 
 export function readModuleUnit(unit: UnitSlice, tools: ReadingTools): UnitReading {
@@ -42,7 +42,8 @@ export function readModuleUnit(unit: UnitSlice, tools: ReadingTools): UnitReadin
 function withHeader(module: Omit<ModuleTable, 'headerWhole'>, mended: Mended, text: string): ModuleTable {
   const declared = new Set(module.items.flatMap(declaredNames));
   const lost = mended.lostEntries.map((at): Item => {
-    const names = mended.header === 'lost' ? namesUsedIn(text, at) : namesTouchedIn(text, at);
+    const isName = nextToken(text, at.start).kind === 'name';
+    const names = mended.header === 'lost' || isName ? namesUsedIn(text, at) : namesTouchedIn(text, at);
     return { kind: 'hole', at, names: names.filter(({ name }) => !declared.has(name)) };
   });
   const items = [...lost, ...module.items];
