@@ -1,6 +1,7 @@
 // Specify blocks as tables. Forms after IEEE 1364-2005 clauses 14 and 15.
 
 import { describe, expect, test } from 'vitest';
+import { netlistOf } from '../tools/elaborated';
 import { moduleOf, readText } from '../tools/reading';
 import { spellItem } from './spell';
 
@@ -48,5 +49,32 @@ describe('what a specify block holds', () => {
     const deep = `${'('.repeat(1000)}a${')'.repeat(1000)}`;
     const { complaints } = await readText(`module m; specify (a => b) = ${deep}; endspecify endmodule`);
     expect(complaints.length).toBeGreaterThan(0);
+  });
+
+  test('any word missing, doubled or cut off is lived with', async () => {
+    const text = `specify
+      specparam t = 1:2:3, PATHPULSE$ = (1, 2);
+      if (a && !v[0]) (b => y) = (t, 2);
+      ifnone (b => y) = 3;
+      (posedge clk *> (r +: {a, 2'b01})) = (1, 2, 3);
+      pulsestyle_ondetect y;
+      $setuphold(posedge clk &&& (a == 1), edge [01, 1x] b, 2, -1, n, , , dc, dd);
+      $width(negedge clk, 3, 1);
+    endspecify`;
+    const words = text.match(/[A-Za-z_$][\w$]*|[^\s\w]|\d+/g) ?? [];
+    for (let index = 0; index < words.length; index++) {
+      const around = [words.slice(0, index), words.slice(index + 1)];
+      const damaged = [
+        [...around[0], ...around[1]],
+        [...around[0], words[index], words[index], ...around[1]],
+        around[0],
+      ];
+      for (const form of damaged) {
+        const ports = 'input a, b, clk, input [3:0] v, output y, output reg r';
+        const body = `module m(${ports}); ${form.join(' ')}\n assign y = b; always @(posedge clk) r <= a; endmodule`;
+        const { netlist } = await netlistOf(body);
+        expect(netlist.registers).toHaveLength(1);
+      }
+    }
   });
 });

@@ -10,7 +10,6 @@ import { readImports } from './imports';
 import { readGate, readInstances, readPrimitiveInstances } from './instances';
 import { readBodyPorts } from './ports';
 import { type Reader, standInOf, textOf } from './reader';
-import { readSpecparams } from './specparams';
 import { isSpecify, readSpecify } from './specify';
 import { readStatement } from './statements';
 import { readSubroutine } from './subroutines';
@@ -114,7 +113,7 @@ const itemReaders: ReadonlyMap<string, Reading> = new Map<string, Reading>([
   ['local_parameter_declaration', (reader, node) => readParameters(reader, node, { local: true })],
   ['package_import_declaration', readImports],
   ['specify_block', (reader, node) => readSpecify(reader, atOf(reader.tree, node))],
-  ['specparam_declaration', (reader, node) => [readSpecparams(reader, node)]],
+  ['specparam_declaration', (reader, node) => readSpecify(reader, atOf(reader.tree, node))],
   ['genvar_declaration', (reader, node) => [readGenvar(reader, node)]],
   ['port_declaration', readBodyPorts],
   ['continuous_assign', readAssign],

@@ -26,10 +26,10 @@ import {
   word,
 } from './word-expressions';
 
-/** `at`: from `specify` on. What stands behind `endspecify` is not looked at. */
+/** `at`: from `specify` on, or a specparam by itself (4.10.3). What stands behind `endspecify` is not looked at. */
 export function readSpecify({ text, remarks, nestingLimit }: Reader, at: At): readonly Item[] {
   const words = openWords(text, at, nestingLimit);
-  take(words, 'specify');
+  const isBlock = take(words, 'specify');
   const parts: SpecifyPart[] = [];
   const parameters: Item[] = [];
   while (!isAtEnd(words) && word(words) !== 'endspecify') {
@@ -39,7 +39,7 @@ export function readSpecify({ text, remarks, nestingLimit }: Reader, at: At): re
     remarks.push(refusal(words, start));
     while (!isAtEnd(words) && word(words) !== 'endspecify' && !take(words, ';')) advance(words);
   }
-  return [...parameters, { kind: 'specify', at, parts }];
+  return isBlock || parts.length > 0 ? [...parameters, { kind: 'specify', at, parts }] : parameters;
 }
 
 /** Whether a lost stretch of the unit's text is such a block. */
@@ -78,7 +78,7 @@ function readStyle(
 }
 
 function readSpecparams(words: Words, parameters: Item[], parts: SpecifyPart[]): Read<unknown> {
-  const keyword = placeOf(advance(words));
+  const { start } = advance(words);
   const ranges = [];
   if (word(words) === '[') {
     const range = readRange(words);
@@ -89,7 +89,14 @@ function readSpecparams(words: Words, parameters: Item[], parts: SpecifyPart[]):
   const found = readList(words, () => readSpecparam(words, declarators, parts));
   const type = { signed: false, ranges };
   if (declarators.length > 0)
-    parameters.push({ kind: 'parameter', at: keyword, local: true, variable: null, type, declarators });
+    parameters.push({
+      kind: 'parameter',
+      at: placeOf({ start, end: words.token.start }),
+      local: true,
+      variable: null,
+      type,
+      declarators,
+    });
   return found;
 }
 
