@@ -70,10 +70,8 @@ export function limitSentence(limit: LimitName, value: number, name: string | nu
 
 export const complaintSentences: Sentences = {
   // ------------------------------------------------ syntax
-  unexpected: ({ text }) =>
-    text.includes('\uFFFD')
-      ? 'a character here is not in UTF-8: save the file as UTF-8'
-      : `"${text}" is not expected here`,
+  unexpected: ({ text }) => `"${text}" is not expected here`,
+  'bad-character': () => 'a character here is not in UTF-8: save the file as UTF-8',
   'unexpected-end': () => 'the text ends before this is whole',
   missing: ({ what }) => `${what} is missing here`,
   unclosed: ({ what, expected }) => `${what} is never closed: ${expected} is missing`,

@@ -5,6 +5,7 @@ import type { UnitOffset } from '../text/place';
 import type { Failing } from './probe';
 import { shortened } from './reasons';
 import { type Remark, remark } from './remark';
+import type { At } from './tables';
 import { nextToken, wordOf } from './tokens';
 import { type UnitWords, wordsIn } from './word-walk';
 
@@ -34,7 +35,13 @@ export function remarkOnFailure(damaged: DamagedText, stretch: Failing, failing:
     return missingParenthesis(lastTokenIn(damaged, stretch).end);
   const isOpen = [token.start, stretch.end].every((end) => lacksParenthesis(damaged.structure, stretch.start, end));
   if (word === ';' && isOpen) return missingParenthesis(token.start);
-  return remark('unexpected', { text: shortened(word) }, at(token));
+  return unexpectedWord(word, at(token));
+}
+
+/** A reader of files puts U+FFFD where bytes are no UTF-8. */
+export function unexpectedWord(word: string, place: At): Remark {
+  if (word.includes('\uFFFD')) return remark('bad-character', {}, place);
+  return remark('unexpected', { text: shortened(word) }, place);
 }
 
 function missingParenthesis(offset: number): Remark {

@@ -9,6 +9,8 @@ export interface ReasonTable {
   // ------------------------------------------------ syntax
   /** A token that no reading of the text allows here. */
   readonly unexpected: { readonly text: string };
+  /** Where a byte that is no UTF-8 stood in the file. */
+  readonly 'bad-character': Record<never, never>;
   /** The text ended, or the construct did, before it was whole. */
   readonly 'unexpected-end': Record<never, never>;
   /** `what` should stand here. */
@@ -50,6 +52,7 @@ export type Reason = keyof ReasonTable;
 /** Under which identifier each reason is reported. */
 export const readingReasons = {
   unexpected: 'syntax',
+  'bad-character': 'syntax',
   'unexpected-end': 'syntax',
   missing: 'syntax',
   unclosed: 'syntax',

@@ -4,6 +4,7 @@
 import { wordsOf } from './production-words';
 import type { UnitOffset } from '../text/place';
 import { parseFlat } from './copy-tree';
+import { unexpectedWord } from './damage';
 import { childrenOf, type FlatTree, kindOf, unwrap } from './flat-tree';
 import { readItems } from './items';
 import { moduleForm } from './module-form';
@@ -138,7 +139,7 @@ function firstUnexpected(text: string, parser: SliceParser): Remark {
   const failure = parser.firstFailure(text) ?? { start: text.length, end: text.length };
   const token = nextToken(text, failure.start < text.length ? failure.start : 0);
   const at = { start: token.start as UnitOffset, end: token.end as UnitOffset };
-  return remark('unexpected', { text: shortened(wordOf(text, token)) }, at);
+  return unexpectedWord(wordOf(text, token), at);
 }
 
 const looseItems: ReadonlySet<string> = new Set([
