@@ -55,7 +55,9 @@ function circumstances(facts: Facts, { certainty }: Finding): string {
   const times = facts.number('times') ?? 0;
   const met =
     at === null ? '' : `; met at ${timeWords(at)}${times > 1 ? `, ${countWords(times, 'time')} in this run` : ''}`;
-  const assumed = facts.flag('clockAssumed') ? '; the clock’s rate is assumed: state it' : '';
+  const assumed = facts.flag('clockAssumed')
+    ? '; the clock is assumed in what this hangs on: state its period, its high time and its first edge'
+    : '';
   const corner =
     isInRun(facts) && certainty === 'possible' && assumed === '' ? '; not with every delay of the set' : '';
   return ` (limit ${stated}${met}${corner}${assumed})`;

@@ -23,7 +23,7 @@ export interface Violation {
   readonly runs: number;
   /** In the run with the most. */
   readonly count: number;
-  /** It hangs on a clock of which nobody has said how fast it is. */
+  /** It hangs on a clock of which nobody has said how fast it is, how long it is high or where its edges stand. */
   readonly clockAssumed: boolean;
 }
 
@@ -92,8 +92,13 @@ function worseOf(left: Breach, right: Breach): Breach {
 interface Origin {
   readonly kind: 'clock' | 'reset' | 'input';
   readonly isAssumed: boolean;
+  /** Of a clock: how long it is high, and where its edges stand. */
+  readonly isHighAssumed: boolean;
+  readonly isPhaseAssumed: boolean;
   readonly domain: number | null;
 }
+
+const still = { isHighAssumed: false, isPhaseAssumed: false, domain: null };
 
 interface Origins {
   readonly netlist: Netlist;
@@ -115,15 +120,23 @@ function originsOf({ drive, netlist, network }: Pick<TimedRun, 'drive' | 'netlis
     if (moves === null) continue;
     for (let bit = 0; bit < value.width; bit++)
       of.set(key({ node: netlist.signals[signal].node, bit }), {
+        ...still,
         kind: 'input',
         isAssumed: isAssumed(source),
-        domain: null,
       });
   }
-  for (const { bit, source } of drive.resets)
-    of.set(key(bit), { kind: 'reset', isAssumed: isAssumed(source), domain: null });
-  for (const { bit, root, source } of drive.clocks)
-    of.set(key(bit), { kind: 'clock', isAssumed: isAssumed(source), domain: domainOf(network, root) });
+  // Only a test bench says at which instant a reset lets go; of a number of periods the rest is ours.
+  for (const { bit, periodsSource } of drive.resets)
+    of.set(key(bit), { ...still, kind: 'reset', isAssumed: periodsSource !== 'text' });
+  for (const { bit, highSource, phaseSource, root, source } of drive.clocks) {
+    const origin = { isAssumed: isAssumed(source), isPhaseAssumed: isAssumed(phaseSource) };
+    of.set(key(bit), {
+      ...origin,
+      kind: 'clock',
+      isHighAssumed: isAssumed(highSource),
+      domain: domainOf(network, root),
+    });
+  }
   const synchronizing = new Set(
     network.inputs.flatMap(({ readers }) => readers.flatMap(({ depth, register }) => (depth >= 2 ? [register] : []))),
   );
@@ -187,8 +200,11 @@ function hangsOnAssumed(
   { breach, isOneEdge }: Pick<CornerBreach, 'breach' | 'isOneEdge'>,
 ): boolean {
   if (breach.kind === 'hold' && isOneEdge) return false;
-  const both = [breach.reference, breach.data].map(({ change }) => originOf(origins, waves, change));
-  return both.some((origin) => origin?.kind === 'clock' && origin.isAssumed);
+  const both = [breach.reference, breach.data].flatMap(({ change }) => originOf(origins, waves, change) ?? []);
+  const clocks = both.filter(({ kind }) => kind === 'clock');
+  if (clocks.some((origin) => origin.isAssumed)) return true;
+  if (breach.kind === 'width') return clocks.some(({ isHighAssumed }) => isHighAssumed);
+  return clocks.length === 1 && clocks[0].isPhaseAssumed;
 }
 
 function haveOneOrigin(waves: Waves, { data, reference }: Breach): boolean {

@@ -64,7 +64,7 @@ const timing = object({
   marginMaxPs: nullable(number()),
   atPs: nullable(number('when, by the reference')),
   times: count('in the run that shows it most often'),
-  clockAssumed: flag('nobody has said how fast the clock is'),
+  clockAssumed: flag('nobody has said how fast the clock is, how long high, or where its edges stand'),
   inRun: flag('a run shows it; else the longest or shortest path does'),
 });
 
