@@ -24,17 +24,15 @@ type Sentences = {
 export function complaintWords({ reason, args }: Pick<Complaint, 'reason' | 'args'>): string {
   const sentence = (complaintSentences as Readonly<Record<string, (args: never) => string>>)[reason];
   if (sentence === undefined) return impossible(`no sentence for ${reason}`);
-  return sentence(shortArguments(args) as never);
+  return sentence(args as ReasonArguments as never).replace(longWord, shortened);
 }
 
 /** A name may be a megabyte long, and a sentence is to be read. */
-function shortArguments(args: ReasonArguments): ReasonArguments {
-  const short = (value: string | number) =>
-    typeof value === 'string' && value.length > longestWord ? `${value.slice(0, longestWord)}…` : value;
-  return Object.fromEntries(Object.entries(args).map(([name, value]) => [name, short(value)]));
-}
+const longWord = /[^\s"]{121,}/g;
 
-const longestWord = 120;
+function shortened(word: string): string {
+  return `${word.slice(0, 120)}…`;
+}
 
 /** At the place in a macro's definition whose text, where the macro is used, has a finding. */
 export function macroTextWords(macro: string): string {
