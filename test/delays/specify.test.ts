@@ -157,6 +157,19 @@ describe('logic', () => {
   });
 });
 
+test('a register whose output logic hears too leaves the time to the paths', async () => {
+  const text = `module cell_(output reg Q, output Y, input D, C, E);
+    initial Q = 0;
+    assign Y = Q & E;
+    always @(posedge C) Q <= D;
+    specify (posedge C => (Q +: D)) = 0.5; (posedge C => (Y +: D)) = 0.3; (E => Y) = 0.1; endspecify
+  endmodule
+  module top(input clk, d, e, output q, y); cell_ u(q, y, d, clk, e); endmodule`;
+  const settings = { clocks: { clk: { periodPs: 4000 } }, inputs: { d: '1', e: '1' } };
+  expect(await changesOf(text, 'q', settings)).toEqual(['2500 1']);
+  expect(await changesOf(text, 'y', settings)).toEqual(['2300 1']);
+});
+
 test('a latch passes data and gate by their own paths', async () => {
   const text = `module latch_(output reg Q, input D, G);
     always @* if (G) Q = D;

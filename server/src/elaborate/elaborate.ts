@@ -98,7 +98,7 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
   const linked = yield* link(template, gathered.indexOf);
   const used = new Set(linked.tree.templates.map(({ moduleName }) => moduleName));
   return {
-    netlist: withSpecified(yield* untangle(linked.netlist, input.limits), linked.specified),
+    netlist: yield* withSpecified(yield* untangle(linked.netlist, input.limits), linked.specified),
     complaints: gathered.complaints,
     top: template.moduleName,
     otherTops: choice.otherTops,

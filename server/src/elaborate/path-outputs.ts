@@ -1,6 +1,15 @@
 // The outputs that module paths lead to, bit by bit, and the delay that stands before one which follows its paths.
 
-import type { DelayTriple, ExplicitDelay, NetPiece, Netlist, NodeId, PathDelay, SignalId } from '../netlist/netlist';
+import type {
+  Bit,
+  DelayTriple,
+  ExplicitDelay,
+  NetPiece,
+  Netlist,
+  NodeId,
+  PathDelay,
+  SignalId,
+} from '../netlist/netlist';
 import type { LinkedPath } from './link-specified';
 import { beyond, spanOf } from './triples';
 
@@ -20,11 +29,13 @@ export function outputsOf({ nodes, pieces, signals }: Netlist, paths: readonly L
     if (known === undefined) bySignal.set(path.to.signal, [path]);
     else known.push(path);
   }
+  // One list for all bits that a full connection leads to: there may be many of both.
+  const sources = new Map(paths.map((path) => [path, bitsOf(path.from, nodes.width[path.from])] as const));
   return [...bySignal].flatMap(([signal, own]) =>
     signals[signal].pieces.map((id): PathOutput => {
       const piece = pieces[id];
       const byBit = Array.from({ length: piece.width }, (_, bit) =>
-        own.flatMap((path) => pathTo(path, nodes.width[path.from], piece.low + bit)),
+        own.flatMap((path) => pathTo(path, sources.get(path) ?? [], piece.low + bit)),
       );
       const driver = nodes.pool[nodes.first[piece.node]] as NodeId;
       return { piece, driver, paths: byBit, instance: own[0].instance };
@@ -32,15 +43,18 @@ export function outputsOf({ nodes, pieces, signals }: Netlist, paths: readonly L
   );
 }
 
+function bitsOf(node: NodeId, width: number): readonly Bit[] {
+  return Array.from({ length: width }, (_, bit) => ({ node, bit }));
+}
+
 /** The path as it ends in one bit of its output. */
-function pathTo(path: LinkedPath, width: number, bit: number): PathDelay[] {
-  const { condition, delays, edge, from, full, isFallback, place, pulse, pulseStyle, to } = path;
+function pathTo(path: LinkedPath, sources: readonly Bit[], bit: number): PathDelay[] {
+  const { condition, delays, edge, full, isFallback, place, pulse, pulseStyle, to } = path;
   const own = bit - to.low;
   if (own < 0 || own >= to.width) return [];
-  const bits = full ? Array.from({ length: width }, (_, index) => index) : [own];
   return [
     {
-      from: bits.map((index) => ({ node: from, bit: index })),
+      from: full ? sources : [sources[own]],
       edge,
       condition,
       isFallback,

@@ -10,6 +10,8 @@ export interface BehindPaths {
   readonly registers: ReadonlySet<RegisterId>;
   readonly latches: readonly LatchId[];
   readonly operators: readonly NodeId[];
+  /** Everything that has operands, wiring too. */
+  readonly nodes: readonly NodeId[];
 }
 
 export function behindPaths(
@@ -19,7 +21,12 @@ export function behindPaths(
 ): BehindPaths {
   const { latches, nodes, registers } = netlist;
   const seen = inputNodes(netlist, paths);
-  const found = { registers: new Set<RegisterId>(), latches: new Set<LatchId>(), operators: [] as NodeId[] };
+  const found = {
+    registers: new Set<RegisterId>(),
+    latches: new Set<LatchId>(),
+    operators: [] as NodeId[],
+    nodes: [] as NodeId[],
+  };
   const pending: NodeId[] = outputs.filter(({ paths: own }) => own.some(({ length }) => length > 0)).map(driverOf);
   for (const { condition } of paths) if (condition !== null) pending.push(condition.node);
   for (let node = pending.pop(); node !== undefined; node = pending.pop()) {
@@ -35,6 +42,7 @@ export function behindPaths(
       found.latches.add(id);
       pending.push(gate.node, data, ...asynchronous.flatMap(({ control, value }) => [control.node, value]));
     } else if (!isSource(op)) {
+      found.nodes.push(node);
       if (!isWiring(op) && op !== Op.delay) found.operators.push(node);
       for (let entry = nodes.first[node]; entry < nodes.first[node] + nodes.arity[node]; entry++)
         pending.push(nodes.pool[entry] as NodeId);
@@ -45,6 +53,7 @@ export function behindPaths(
     registers: found.registers,
     latches: [...found.latches].sort(byNumber),
     operators: found.operators.sort(byNumber),
+    nodes: found.nodes.sort(byNumber),
   };
 }
 

@@ -37,22 +37,67 @@ interface Followed {
   readonly clear: Directions | null;
 }
 
-/** `distributed`: how long the delays inside a module take up to a node. */
-export function registerDelays(
+export interface Surroundings {
+  /** How long the delays inside a module take up to a node. */
+  distributed(node: NodeId): DelayTriple;
+  /** Nets of the inputs of modules with paths. */
+  readonly stops: ReadonlySet<NodeId>;
+}
+
+/** Yields now and then. */
+export function* registerDelays(
   netlist: Netlist,
   outputs: readonly PathOutput[],
-  distributed: (node: NodeId) => DelayTriple,
-): RegisterDelays {
-  const followed = outputs.flatMap((output) => follow(netlist, output) ?? []);
+  { distributed, stops }: Surroundings,
+): Generator<void, RegisterDelays> {
+  const followed = new Map<PathOutput, Followed>();
   const byRegister = new Map<RegisterId, Followed[]>();
-  for (const one of followed) for (const id of one.registers) byRegister.set(id, [...(byRegister.get(id) ?? []), one]);
+  for (const [index, output] of outputs.entries()) {
+    if (index % 64 === 63) yield;
+    const one = follow(netlist, output);
+    if (one === null) continue;
+    followed.set(output, one);
+  }
+  yield;
+  leaveShared(netlist, outputs, followed, stops);
+  for (const one of followed.values())
+    for (const id of one.registers) byRegister.set(id, [...(byRegister.get(id) ?? []), one]);
   const registers = new Map([...byRegister].map(([id, ones]) => [id, sharedDelay(ones)] as const));
   const kept = new Map<PathOutput, ExplicitDelay | null>();
   for (const output of outputs) {
-    const one = followed.find((found) => found.output === output);
+    const one = followed.get(output);
     kept.set(output, one === undefined ? delayOfPaths(output.paths, distributed(output.driver)) : rest(one, registers));
   }
   return { registers, kept };
+}
+
+/**
+ * A register that logic before some other output hears too keeps no delay of its own: there the paths to that output are
+ * the whole.
+ */
+function leaveShared(
+  { nodes }: Netlist,
+  outputs: readonly PathOutput[],
+  followed: Map<PathOutput, Followed>,
+  stops: ReadonlySet<NodeId>,
+): void {
+  const pending = outputs.filter((output) => !followed.has(output)).map(({ driver }) => driver);
+  const seen = new Set<NodeId>(stops);
+  const byRegister = new Map<RegisterId, PathOutput[]>();
+  for (const [output, { registers }] of followed)
+    for (const id of registers) byRegister.set(id, [...(byRegister.get(id) ?? []), output]);
+  for (let node = pending.pop(); node !== undefined; node = pending.pop()) {
+    if (seen.has(node)) continue;
+    seen.add(node);
+    for (let entry = nodes.first[node]; entry < nodes.first[node] + nodes.arity[node]; entry++)
+      pending.push(nodes.pool[entry] as NodeId);
+    if (nodes.op[node] !== Op.register) continue;
+    // Its other outputs stay as they are written as well, and so do the registers behind those.
+    for (const output of byRegister.get(nodes.aux[node] as RegisterId) ?? []) {
+      followed.delete(output);
+      pending.push(output.driver);
+    }
+  }
 }
 
 function follow(netlist: Netlist, output: PathOutput): Followed | null {

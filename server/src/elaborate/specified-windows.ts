@@ -16,17 +16,23 @@ export interface StatedWindows {
   readonly removal: DelayTriple | null;
 }
 
-export function registerWindows(
+/** Yields now and then. */
+export function* registerWindows(
   netlist: Netlist,
   checks: readonly TimingCheck[],
-): ReadonlyMap<RegisterId, StatedWindows> {
+): Generator<void, ReadonlyMap<RegisterId, StatedWindows>> {
   const windows = new Map<RegisterId, StatedWindows>();
-  const about = checks.filter(({ kind }) => aboutRegisters.has(kind));
-  const instances = new Set(about.map(({ instance }) => instance));
+  const byInstance = new Map<InstanceId, TimingCheck[]>();
+  for (const check of checks) {
+    if (!aboutRegisters.has(check.kind)) continue;
+    const own = byInstance.get(check.instance) ?? [];
+    own.push(check);
+    byInstance.set(check.instance, own);
+  }
   for (const register of netlist.registers) {
-    const around = instancesAround(netlist, register.instance).filter((instance) => instances.has(instance));
-    if (around.length === 0) continue;
-    const own = about.filter(({ instance }) => around.includes(instance));
+    if (register.id % 64 === 63) yield;
+    const own = instancesAround(netlist, register.instance).flatMap((instance) => byInstance.get(instance) ?? []);
+    if (own.length === 0) continue;
     const found = windowsOf(netlist, register, own);
     if (found !== null) windows.set(register.id, found);
   }

@@ -26,6 +26,7 @@ export function pathsOfCells(netlist: Netlist, bits: DenseBits, cells: Cells, co
   const found = new Map<number, readonly EnginePath[]>();
   const { explicitDelays, nodes } = netlist;
   if (!explicitDelays.some(({ paths }) => paths !== undefined)) return found;
+  const known = new Map<PathDelay['from'], readonly number[]>();
   for (let cell = 0; cell < cells.count; cell++) {
     const node = cells.node[cell];
     const paths = nodes.op[node] === Op.delay ? explicitDelays[nodes.aux[node]].paths : undefined;
@@ -33,16 +34,26 @@ export function pathsOfCells(netlist: Netlist, bits: DenseBits, cells: Cells, co
     const bit = cells.out[cell] - bits.base[node];
     found.set(
       cell,
-      paths[bit].map((path) => enginePath(bits, path, corner)),
+      paths[bit].map((path) => ({ ...enginePath(bits, path, corner), from: sourcesOf(bits, path, known) })),
     );
   }
   return found;
 }
 
-function enginePath(bits: DenseBits, path: PathDelay, corner: Corner): EnginePath {
-  const { condition, delays, edge, from, isFallback, pulse, pulseStyle } = path;
+/** Bits that share a list of inputs share the dense one. */
+function sourcesOf(
+  bits: DenseBits,
+  { from }: PathDelay,
+  known: Map<PathDelay['from'], readonly number[]>,
+): readonly number[] {
+  const dense = known.get(from) ?? [...new Set(from.map((bit) => denseOf(bits, bit)))];
+  known.set(from, dense);
+  return dense;
+}
+
+function enginePath(bits: DenseBits, path: PathDelay, corner: Corner): Omit<EnginePath, 'from'> {
+  const { condition, delays, edge, isFallback, pulse, pulseStyle } = path;
   return {
-    from: [...new Set(from.map((bit) => denseOf(bits, bit)))],
     edge,
     condition: condition === null ? -1 : denseOf(bits, condition),
     isFallback,
