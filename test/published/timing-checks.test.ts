@@ -133,6 +133,17 @@ describe('the flip-flop of 15.5', () => {
     expect(findings.find(({ id }) => id === 'narrow-pulse')?.message).toContain('40 MHz at most');
   });
 
+  published('TCK-8', 'the rate at which a ripple counter of them toggles', async () => {
+    const ripple = `${cell(checks, paths).replace('module m', 'module flop')}
+    module m(input c, r, output [1:0] q);
+      flop a(.d(~q[0]), .c(c), .r(r), .q(q[0]));
+      flop b(.d(~q[1]), .c(~q[0]), .r(r), .q(q[1]));
+    endmodule`;
+    const { chains } = await reportOf([{ path: 'm.v', text: ripple }], { top: 'm' });
+    expect(chains[0].toggleClockHz).toBe(40e6);
+    expect(chains[0].settle).toMatchObject({ typ: 8_000 + 8_000, max: 11_000 + 11_000 });
+  });
+
   published('TCK-8', 'its delays', async () => {
     const options = optionsOf({
       d: [
