@@ -5,7 +5,9 @@ import { limitDefaults } from '../../server/src/budget';
 import { findClocks } from '../../server/src/clocks/find-clocks';
 import { builtInDelaySets } from '../../server/src/delays/built-in-sets';
 import { elaborate } from '../../server/src/elaborate/elaborate';
-import { findHazards } from '../../server/src/hazards/all';
+import { findHazards, findPlainHazards } from '../../server/src/hazards/all';
+import type { Glitch } from '../../server/src/hazards/glitch';
+import type { GlitchContext } from '../../server/src/hazards/glitch-entries';
 import { analyzeGlitches } from '../../server/src/hazards/glitches';
 import { driveOf } from '../../server/src/predict/drive-of';
 import { predict } from '../../server/src/predict/predict';
@@ -74,7 +76,12 @@ function timesOf(text: string): Times<Stage> {
     clocks: () => toEnd(findClocks(netlist, clocks)),
     prediction: () => toEnd(predict(predicted)),
     glitches: () => toEnd(analyzeGlitches(about)),
-    findings: () => toEnd(findHazards({ ...about, glitches, violations: [] })),
+    findings: () => toEnd(findAll(about, glitches)),
     preview: () => toEnd(opened().preview()),
   });
+}
+
+function* findAll(about: GlitchContext, glitches: readonly Glitch[]): Generator<void, unknown> {
+  const plain = yield* findPlainHazards({ ...about, violations: [] });
+  return yield* findHazards({ ...about, glitches, violations: [] }, plain);
 }

@@ -44,9 +44,9 @@ export function designOf(
   const { delaySet, uses: ownDelays } = meetOwnDelays(netlist, chosen, statedOverrides(options));
   const rated = ratedBits(netlist, options).map(({ bit }) => bit);
   const prediction = finish(predict({ netlist, network, drive, delaySet, start, limits, rated }));
-  const hazards = { findings, glitches, limits: [] };
+  const hazards = { isSearched: true, findings, glitches, limits: [] };
   const names = createBitNames(netlist);
-  return { options, places: handPlaces, netlist, names, network, prediction, ownDelays, hazards };
+  return { options, places: handPlaces, netlist, names, network, prediction, ownDelays, violations: [], hazards };
 }
 
 export function wavesOf({ netlist, network, options, prediction }: DesignFacts, until: number): Waves {

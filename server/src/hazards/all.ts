@@ -40,7 +40,8 @@ import { unintendedLatch } from './unintended-latch';
 import { unknownStart } from './unknown-start';
 import { severityOf } from './weights';
 
-export const rules: readonly FindingRule[] = [
+/** What structure and prediction tell: these rules ask for no glitches. */
+const plainRules: readonly FindingRule[] = [
   derivedClock,
   rippleChain,
   gatedClock,
@@ -62,11 +63,7 @@ export const rules: readonly FindingRule[] = [
   resetCrossing,
   decodedReset,
   resetInEnable,
-  decodedGlitch,
   structuralHazard,
-  glitchIntoClock,
-  glitchIntoReset,
-  glitchIntoLatch,
   unintendedLatch,
   combinationalLoop,
   unknownStart,
@@ -77,10 +74,23 @@ export const rules: readonly FindingRule[] = [
   textRace,
 ];
 
-/** All findings about the design, sorted by place; yields between rules. */
-export function* findHazards(context: HazardContext): Generator<void, readonly Finding[]> {
+const glitchRules: readonly FindingRule[] = [decodedGlitch, glitchIntoClock, glitchIntoReset, glitchIntoLatch];
+
+export const rules: readonly FindingRule[] = [...plainRules, ...glitchRules];
+
+/** The findings that ask for no search for glitches, sorted by place; yields between rules. */
+export function* findPlainHazards(context: Omit<HazardContext, 'glitches'>): Generator<void, readonly Finding[]> {
+  return yield* findBy(plainRules, { ...context, glitches: [] });
+}
+
+/** All findings about the design, sorted by place: `plain` and those about glitches; yields between rules. */
+export function* findHazards(context: HazardContext, plain: readonly Finding[]): Generator<void, readonly Finding[]> {
+  return [...plain, ...(yield* findBy(glitchRules, context))].sort(compareFindings);
+}
+
+function* findBy(some: readonly FindingRule[], context: HazardContext): Generator<void, readonly Finding[]> {
   const found: Finding[] = [];
-  for (const rule of rules) {
+  for (const rule of some) {
     found.push(...rule.find(context).map(weighed));
     yield;
   }

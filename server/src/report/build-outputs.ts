@@ -108,6 +108,7 @@ function glitchFreeOf(facts: DesignFacts, index: BitIndex, bit: Bit): boolean | 
   if (index.glitching.has(keyOf(bit))) return false;
   const clock = index.clocks.get(keyOf(bit));
   if (form === 'clock') return clock === undefined ? null : clock.gate === null || isSound(clock);
+  if (!facts.hazards.isSearched) return null;
   const isWholly = form === 'decoded' && !index.unsure.has(facts.names.nameOf(bit) ?? '');
   return isWholly && isMonotone(facts.netlist, bit) ? true : null;
 }

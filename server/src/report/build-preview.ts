@@ -83,7 +83,7 @@ export function emptyPreview(
   };
 }
 
-function headlineOf({ network, options, prediction }: DesignFacts): readonly string[] {
+function headlineOf({ hazards, network, options, prediction }: DesignFacts): readonly string[] {
   const clocks = prediction.drive.clocks.map(({ name, period, root }) => {
     const edges = new Set(
       network.registers.flatMap((register) => (register.root?.root === root ? [register.root.edge] : [])),
@@ -92,7 +92,13 @@ function headlineOf({ network, options, prediction }: DesignFacts): readonly str
     return `${name} ${rateWords(1e12 / period)}${acts}`;
   });
   const { conditions, name } = prediction.delaySet;
-  return [...clocks, `start ${options.drive.start}`, `delays: ${name}${conditions === null ? '' : `, ${conditions}`}`];
+  const search = hazards.isSearched ? [] : ['glitches are still searched for'];
+  return [
+    ...clocks,
+    `start ${options.drive.start}`,
+    `delays: ${name}${conditions === null ? '' : `, ${conditions}`}`,
+    ...search,
+  ];
 }
 
 /** One per domain in the order of the network, and a last one for what belongs to none. */

@@ -24,12 +24,22 @@ export function buildStated(
       isKnown(facts, name) ? [] : [unused(name, list, 'stated-unknown-name')],
     ),
     ...unknownCells(facts),
+    ...(facts.hazards.isSearched ? unmetAcceptances(options, acceptances, findings) : []),
+    ...facts.ownDelays.flatMap(unmetDelays),
+    ...unratedNames(facts),
+  ];
+}
+
+function unmetAcceptances(
+  options: StudyOptions,
+  acceptances: readonly TextAcceptance[],
+  findings: readonly ReportFinding[],
+): readonly ReportAssumption[] {
+  return [
     ...options.accepted
       .filter((entry) => !findings.some(({ accepted, id }) => accepted?.reason === entry.reason && id === entry.id))
       .map(({ id, signal }) => unused(signal, `accepted ${id}`, 'stated-acceptance-unmet')),
     ...acceptances.filter((entry) => !findings.some((finding) => meets(entry, finding))).map(unmetComment),
-    ...facts.ownDelays.flatMap(unmetDelays),
-    ...unratedNames(facts),
   ];
 }
 

@@ -6,6 +6,7 @@ import type { Finding } from '../hazards/finding';
 import type { Glitch } from '../hazards/glitch';
 import { type BitNames, signalSliceName } from '../netlist/bit-names';
 import type { Netlist, RegisterId } from '../netlist/netlist';
+import type { Violation } from '../predict/check-runs';
 import type { Fraction, Prediction } from '../predict/prediction';
 import type { Complaint } from '../text/complaint';
 import type { StudyOptions } from './options';
@@ -13,6 +14,8 @@ import type { OwnDelaysUse } from './own-delays';
 import type { Places } from '../explain/places';
 
 export interface Hazards {
+  /** Whether glitches have been searched for: until then nothing here is about them. */
+  readonly isSearched: boolean;
   readonly findings: readonly Finding[];
   readonly glitches: readonly Glitch[];
   /** `limit-reached`: what the search for glitches did not look at. */
@@ -28,6 +31,8 @@ export interface DesignFacts {
   readonly prediction: Prediction;
   /** What became of the delays stated for single instances and signals. */
   readonly ownDelays: readonly OwnDelaysUse[];
+  /** Timing checks that the runs do not keep. */
+  readonly violations: readonly Violation[];
   readonly hazards: Hazards;
 }
 

@@ -5,7 +5,7 @@ import { findClocks } from '../clocks/find-clocks';
 import type { DelaySet } from '../delays/delay-set';
 import { withSpecified } from '../delays/specified-set';
 import type { Places } from '../explain/places';
-import { findHazards } from '../hazards/all';
+import { findHazards, findPlainHazards } from '../hazards/all';
 import { analyzeGlitches } from '../hazards/glitches';
 import type { Bench } from '../netlist/bench';
 import { createBitNames } from '../netlist/bit-names';
@@ -31,6 +31,7 @@ export interface DesignSettings {
   readonly bench: Bench | null;
 }
 
+/** All but the search for glitches, which can take far longer than everything else: `searchGlitches`. */
 export function* studyDesign(
   elaborated: Netlist,
   { bench, delaySet: chosen, options, places }: DesignSettings,
@@ -45,15 +46,23 @@ export function* studyDesign(
   const { start } = options.drive;
   const prediction = yield* predict({ netlist, network, drive, delaySet, start, limits, rated });
   const stated = { strobes: options.strobes, static: options.clocks.static };
-  const about = { netlist, network, prediction, limits, options: stated };
-  const { glitches, limits: reached } = yield* analyzeGlitches(about);
   const until = previewEnd(prediction);
   const run = { netlist, network, drive, delaySet, start, until, limits: previewLimits(limits) };
   const violations = yield* findViolations(run);
-  const findings = yield* findHazards({ ...about, glitches, violations });
+  const findings = yield* findPlainHazards({ netlist, network, prediction, limits, options: stated, violations });
   const names = createBitNames(netlist);
-  const hazards = { findings, glitches, limits: reached };
-  return { options, places, netlist, names, network, prediction, ownDelays, hazards };
+  const hazards = { isSearched: false, findings, glitches: [], limits: [] };
+  return { options, places, netlist, names, network, prediction, ownDelays, violations, hazards };
+}
+
+/** The same facts, with the glitches and what is found from them. */
+export function* searchGlitches(facts: DesignFacts): Generator<void, DesignFacts> {
+  const { netlist, network, options, prediction, violations } = facts;
+  const stated = { strobes: options.strobes, static: options.clocks.static };
+  const about = { netlist, network, prediction, limits: options.limits, options: stated };
+  const { glitches, limits } = yield* analyzeGlitches(about);
+  const findings = yield* findHazards({ ...about, glitches, violations }, facts.hazards.findings);
+  return { ...facts, hazards: { isSearched: true, findings, glitches, limits } };
 }
 
 /** `until`: ps. */

@@ -21,9 +21,10 @@ import type { DesignFacts } from './design-facts';
 import { once, type Stage } from './once';
 import type { StudyOptions } from './options';
 import type { PreviewData } from './preview-data';
+import { previewEnd } from './preview-end';
 import type { Report } from './report';
 import { acceptancesIn } from './text-acceptances';
-import { answerTime, runPreview, runWaves, studyDesign } from './study-design';
+import { answerTime, runPreview, runWaves, searchGlitches, studyDesign } from './study-design';
 import { writeDump } from './write-dump';
 
 export interface StudyInput {
@@ -52,19 +53,28 @@ export interface Wanted {
   readonly interfaces: readonly string[];
 }
 
-export interface Study {
+/** What is found out about a design, and what is made of it for a person to read. */
+export interface Answers {
+  /** Null where no top could be chosen. */
+  readonly design: Stage<DesignFacts | null>;
+  readonly report: Stage<Report>;
+  readonly preview: Stage<PreviewData>;
+}
+
+/** Everything found out, the search for glitches included. */
+export interface Study extends Answers {
   readonly input: StudyInput;
   readonly reading: Stage<Reading>;
   readonly wanted: Stage<Wanted>;
   readonly elaboration: Stage<Elaboration>;
   /** From places of any stage to spans. */
   readonly places: Stage<Places>;
-  /** Everything found out about the design; null where no top could be chosen. */
-  readonly design: Stage<DesignFacts | null>;
-  readonly report: Stage<Report>;
+  /** What asks for no search for glitches, which can take far longer than everything else: nothing of theirs is told. */
+  readonly early: Answers;
+  /** The whole where the search has ended or is soon at its end, else what is told without it. */
+  soon(): Generator<void, Answers>;
   /** What happens before `until`, ps; null where there is no design. */
   waves(until: number): Generator<void, Waves | null>;
-  readonly preview: Stage<PreviewData>;
   /** The run of the preview as a value change dump; without a design, nothing. */
   readonly dump: Stage<string>;
   /** Why a signal (full name) changed at an instant, ps, or did not: one account per bit; null for an unknown signal. */
@@ -103,11 +113,16 @@ export function study(input: StudyInput, parser: SliceParser): Study {
       interfaces: namesLacked(complaints, 'interface-not-given', 'interface'),
     };
   });
-  const design = once(function* () {
+  const unsearched = once(function* () {
     const { bench, netlist } = yield* elaboration();
     return netlist === null ? null : yield* studyDesign(netlist, { options, delaySet, places: yield* places(), bench });
   });
-  const report = once(function* () {
+  const searched = once(function* () {
+    const facts = yield* unsearched();
+    return facts === null ? null : yield* searchGlitches(facts);
+  });
+
+  function* reportOn(design: Answers['design']): Generator<void, Report> {
     const { complaints: ofReading } = yield* reading();
     const { complaints, modules, otherTops, top } = yield* elaboration();
     const benches = new Set(modules.flatMap(({ isTestBench, unit }) => (isTestBench ? [unit] : [])));
@@ -129,15 +144,46 @@ export function study(input: StudyInput, parser: SliceParser): Study {
       delaySet,
       design: facts,
     });
+  }
+
+  const previewRun = once(function* () {
+    const facts = yield* unsearched();
+    return facts === null ? null : yield* runPreview(facts);
   });
+
+  function answersFrom(design: Answers['design']): Answers {
+    const report = once(() => reportOn(design));
+    const preview = once(function* () {
+      const { findings } = yield* report();
+      const facts = yield* design();
+      const run = yield* previewRun();
+      return facts === null || run === null
+        ? emptyPreview(delaySet, options, findings)
+        : yield* buildPreview(facts, run, findings);
+    });
+    return { design, report, preview };
+  }
+
+  const early = answersFrom(unsearched);
+  const whole = answersFrom(searched);
   const runs = new Map<number, Stage<Waves | null>>();
+  let told: { readonly until: number; readonly run: Stage<Waves> } | null = null;
 
   function* waves(until: number): Generator<void, Waves | null> {
-    const facts = yield* design();
+    const facts = yield* unsearched();
     if (facts === null) return null;
     const run = runs.get(until) ?? once(() => runWaves(facts, until));
     runs.set(until, run);
     return yield* run();
+  }
+
+  /** Accounts asked for one after the other are told from one run: the first one's, while they fall within it. */
+  function* runPast(facts: DesignFacts, time: number): Generator<void, Waves> {
+    if (told === null || told.until < time) {
+      const until = Math.max(time, previewEnd(facts.prediction));
+      told = { until, run: once(() => runWaves(facts, until)) };
+    }
+    return yield* told.run();
   }
 
   return {
@@ -146,19 +192,22 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     wanted,
     places,
     elaboration,
-    design,
-    report,
+    ...whole,
+    early,
+    *soon() {
+      yield* unsearched();
+      const search = searched();
+      for (let turn = 0; turn < soonTurns; turn += 1) {
+        if (search.next().done === true) return whole;
+        yield;
+      }
+      return early;
+    },
     waves,
-    preview: once(function* () {
-      const { findings } = yield* report();
-      const facts = yield* design();
-      if (facts === null) return emptyPreview(delaySet, options, findings);
-      return yield* buildPreview(facts, yield* runPreview(facts), findings);
-    }),
     dump: once(function* () {
-      const facts = yield* design();
+      const facts = yield* unsearched();
       if (facts === null) return '';
-      const { assumptions, delaySet: set } = yield* report();
+      const { assumptions, delaySet: set } = yield* whole.report();
       const comments = [
         `delays: ${set.name}`,
         ...assumptions.map(({ about, reason, value }) => `${about} ${value}: ${reason}`),
@@ -166,14 +215,17 @@ export function study(input: StudyInput, parser: SliceParser): Study {
       return yield* writeDump(facts.netlist, yield* runPreview(facts), comments);
     }),
     *accounts(signal, at) {
-      const facts = yield* design();
+      const facts = yield* unsearched();
       const bits = facts === null ? null : findBits(facts.netlist, signal);
       if (facts === null || bits === null) return null;
-      const context = accountContext({ ...facts, waves: yield* runWaves(facts, at + answerTime(facts)) });
+      const context = accountContext({ ...facts, waves: yield* runPast(facts, at + answerTime(facts)) });
       return bits.map(({ bit, name }) => accountOf(context, bit, name, at));
     },
   };
 }
+
+/** Steps of the search for glitches, each a fixed amount of work, that an answer waits for. */
+const soonTurns = 64;
 
 const nothingElaborated = { netlist: null, complaints: [] } as const;
 
