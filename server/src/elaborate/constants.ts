@@ -4,6 +4,8 @@
 import { allX, type Bits, digitBits } from '../netlist/four-state';
 import type { BinaryOperator, Expression } from '../syntax/tables';
 import { bitsAlgebra, type Reader } from './algebra';
+import { isQuery, queried } from './array-queries';
+import { castCall } from './casts';
 import { type ConstantValue, integerValue, numberOf } from './constant-value';
 import { isTooDeep } from './expression-depth';
 import type { ExpressionContext } from './expression-context';
@@ -98,10 +100,11 @@ function fixedBits(lowered: (reader: Reader<Bits>) => Bits): Bits | null {
 function constantCall(context: ExpressionContext, expression: Expression): ConstantValue | null | undefined {
   if (expression.kind !== 'call') return undefined;
   const { name, args } = expression;
-  if (name.name === '$signed' || name.name === '$unsigned') return undefined;
+  if (name.name === '$signed' || name.name === '$unsigned' || name.name === castCall) return undefined;
   if (!name.name.startsWith('$')) return realFunctionCall(context, expression);
   const compute = realFunctionNamed(name.name);
   if (compute !== null) return args.length === realArguments(name.name) ? realCall(context, args, compute) : null;
+  if (isQuery(name.name)) return queryAnswer(context, name.name, args);
   if (args.length !== 1) return null;
   if (name.name === '$clog2') return ceilingLog2(constantOf(context, args[0]));
   if (name.name === '$bits') {
@@ -109,6 +112,16 @@ function constantCall(context: ExpressionContext, expression: Expression): Const
     return type.known ? integerValue(type.width) : null;
   }
   return null;
+}
+
+function queryAnswer(
+  context: ExpressionContext,
+  query: string,
+  [about, dimension]: readonly Expression[],
+): ConstantValue | null {
+  const number = dimension === undefined ? 1 : (numberOf(constantOf(context, dimension) ?? integerValue(0)) ?? 0);
+  const found = about === undefined ? null : queried(context, query, about, number);
+  return found === null ? null : integerValue(found);
 }
 
 function realCall(

@@ -5,6 +5,8 @@ import type { BinaryOperator, Expression, UnaryOperator } from '../syntax/tables
 import { integerOf } from './constant-value';
 import type { ExpressionContext } from './expression-context';
 import { isTooDeep } from './expression-depth';
+import { isQuery } from './array-queries';
+import { castCall, typeMeant } from './casts';
 import { functionNamed, functionResult, usesReals } from './find-subroutine';
 import { sayNotConstant } from './not-constant';
 import { literalWidth } from './number-literal';
@@ -204,13 +206,22 @@ function typeOfCall(context: ExpressionContext, call: Extract<Expression, { kind
   if (args.length === 1 && (name.name === '$signed' || name.name === '$unsigned')) {
     return { ...typeOf(context, args[0]), signed: name.name === '$signed' };
   }
-  if (name.name === '$clog2' || name.name === '$bits') return bits(32, true);
+  if (args.length === 2 && name.name === castCall) return typeOfCast(context, args[0], args[1]);
+  if (name.name === '$clog2' || name.name === '$bits' || isQuery(name.name)) return bits(32, true);
   if (name.name === '$rtoi') return bits(32, true);
   if (name.name.startsWith('$')) return realFunctionNamed(name.name) === null ? unknownType : realType;
   const called = functionNamed(context, call);
   if (called !== null && usesReals(called.item)) return typeOfRealFunction(context, call);
   const result = functionResult(context, call);
   return result === null ? unknownType : bits(result.shape.width, result.shape.signed);
+}
+
+function typeOfCast(context: ExpressionContext, type: Expression, value: Expression): ExpressionType {
+  const own = typeOf(context, value);
+  const meant = typeMeant(context, type);
+  if (meant !== null) return bits(meant.width, meant.signed ?? own.signed);
+  const width = constantInteger(context, type);
+  return width === null || width < 1 ? unknownType : limited(context, value, width, own.signed);
 }
 
 /** The width of a result that is not real is that of its value. */

@@ -1,12 +1,13 @@
 // Expressions into values, with every width and sign made explicit: IEEE 1364-2005 5.4 (context-determined widths) and
 // 5.5 (signedness flows down to the operands, then operands are widened). Written once for nodes and for bits.
 
-import { type Bits, bitsOf, hasUnknown } from '../netlist/four-state';
+import { type Bits, bitsOf, fromLimbs, hasUnknown } from '../netlist/four-state';
 import { isTrue } from '../netlist/ieee';
 import { Op } from '../netlist/operators';
 import type { Expression } from '../syntax/tables';
 import { type FunctionCall, joinOf, type Reader, resizeTo, truthOf } from './algebra';
 import { toBits } from './constant-value';
+import { castCall } from './casts';
 import type { ExpressionContext } from './expression-context';
 import { type ExpressionType, isLeftDetermined, isTest, replicationCount, typeOf, wider } from './expression-type';
 import { hasCall, isTooDeep } from './expression-depth';
@@ -132,10 +133,38 @@ function lowerBinary<Value>(
 }
 
 /** Operands of a comparison make a context of their own (Table 5-22). */
+/** Unknown digits of a constant on the right match anything (IEEE 1800-2017 11.4.6). */
+function lowerWildcard<Value>(
+  at: Surroundings<Value>,
+  expression: Extract<Expression, { kind: 'binary' }>,
+  type: ExpressionType,
+): Value {
+  const { algebra } = at.reader;
+  const { at: place, left, operator, right } = expression;
+  const pattern = algebra.constantOf(lowerAs(at, right, type));
+  const value = lowerAs(at, left, type);
+  const equality = { ...expression, operator: operator === '==?' ? '==' : '!=' } as const;
+  if (pattern === null) return applyTest(at, equality, value, lowerAs(at, right, type), type.signed);
+  const known = fromLimbs(
+    pattern.width,
+    pattern.b.map((limb) => ~limb >>> 0),
+    new Uint32Array(pattern.b.length),
+  );
+  const masked = (operand: Value) =>
+    algebra.apply(Op.and, type.width, [operand, algebra.constant(known, place)], 0, place);
+  const wanted = fromLimbs(
+    pattern.width,
+    pattern.a.map((limb, index) => limb & ~pattern.b[index]),
+    new Uint32Array(pattern.b.length),
+  );
+  return applyTest(at, equality, masked(value), algebra.constant(wanted, place), type.signed);
+}
+
 function lowerComparison<Value>(at: Surroundings<Value>, expression: Extract<Expression, { kind: 'binary' }>): Value {
   const { left, right } = expression;
   const type = commonType(at.context, [left, right]);
   if (type.real) return realAsBits(at, expression, 1);
+  if (expression.operator === '==?' || expression.operator === '!=?') return lowerWildcard(at, expression, type);
   return applyTest(at, expression, lowerAs(at, left, type), lowerAs(at, right, type), type.signed);
 }
 
@@ -187,6 +216,11 @@ function lowerCall<Value>(
   const { name, args, at: place } = expression;
   if (args.length === 1 && (name.name === '$signed' || name.name === '$unsigned')) {
     return resizeTo(algebra, lower(at, args[0]), type.width, type.signed ? 'sign' : 'zero', place);
+  }
+  if (args.length === 2 && name.name === castCall) {
+    const own = typeOf(context, expression);
+    const cast = lowerTo(at, args[1], own.width);
+    return resizeTo(algebra, cast, type.width, own.signed && type.signed ? 'sign' : 'zero', place);
   }
   const called = name.name.startsWith('$') ? null : functionNamed(context, expression);
   if (called !== null && usesReals(called.item)) return realAsBits(at, expression, type.width);

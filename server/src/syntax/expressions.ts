@@ -263,14 +263,68 @@ function refuseNumber(reader: Reader, node: number): Expression {
   return { kind: 'hole', at: atOf(reader.tree, node) };
 }
 
-/** signed'(x) and unsigned'(x) mean the system functions of IEEE 1364-2005 5.5; other casts are not read. */
+/** signed'(x) and unsigned'(x) mean the system functions of IEEE 1364-2005 5.5; const'(x) is x. */
 function readCast(reader: Reader, node: number): Expression {
   const parts = childrenOf(reader.tree, node);
   const type = textOf(reader, parts[0]);
-  if (type !== 'signed' && type !== 'unsigned') return holeExpression(reader, node, 'cast');
-  const name = { ...atOf(reader.tree, parts[0]), name: `$${type}` };
-  return { kind: 'call', at: atOf(reader.tree, node), name, args: [readExpression(reader, parts[3])] };
+  const at = atOf(reader.tree, node);
+  const place = atOf(reader.tree, parts[0]);
+  const value = readExpression(reader, parts[3]);
+  if (type === 'const') return value;
+  if (type === 'signed' || type === 'unsigned') {
+    return { kind: 'call', at, name: { ...place, name: `$${type}` }, args: [value] };
+  }
+  if (type === 'string' || type === 'real' || type === 'shortreal')
+    return holeExpression(reader, node, `cast to ${type}`);
+  return { kind: 'call', at, name: { ...place, name: "$'" }, args: [castingType(reader, parts[0]), value] };
 }
+
+/** A size, a type's keyword, or a type's name as an expression of its own. */
+function castingType(reader: Reader, node: number): Expression {
+  const inner = unwrap(reader.tree, node);
+  const at = atOf(reader.tree, node);
+  const [first, second] = isLeaf(reader.tree, inner) ? [] : childrenOf(reader.tree, inner);
+  if (first !== undefined && second !== undefined && kindOf(reader.tree, first) === 'package_scope') {
+    return { kind: 'scoped', at, scope: nameOf(reader, first + 1), name: nameOf(reader, unwrap(reader.tree, second)) };
+  }
+  const word = textOf(reader, node);
+  return /^[a-z]+$/.test(word) ? { kind: 'name', at, name: word } : readExpression(reader, inner);
+}
+
+/** x inside {a, [b:c]}: `==?` against each value, both bounds of each range (IEEE 1800-2017 11.4.13). */
+function readInside(reader: Reader, node: number): Expression {
+  const [tested] = childrenOf(reader.tree, node);
+  const list = childOf(reader.tree, node, 'range_list');
+  const at = atOf(reader.tree, node);
+  const left = readExpression(reader, tested);
+  const binary = (operator: BinaryOperator, first: Expression, right: Expression): Expression => ({
+    kind: 'binary',
+    at,
+    operator,
+    left: first,
+    right,
+  });
+  const ranges = list < 0 ? [] : childrenOf(reader.tree, list).filter((part) => kindOf(reader.tree, part) !== ',');
+  const tests = ranges.map((range): Expression => {
+    const bounds = isLeaf(reader.tree, range)
+      ? [range]
+      : childrenOf(reader.tree, range).filter((part) => !rangeMarks.has(kindOf(reader.tree, part)));
+    if (kindOf(reader.tree, range) !== 'value_range' || bounds.length < 2) {
+      return binary(
+        '==?',
+        left,
+        readExpression(reader, kindOf(reader.tree, range) === 'value_range' ? bounds[0] : range),
+      );
+    }
+    const [low, high] = readExpressions(reader, bounds);
+    return binary('&&', binary('>=', left, low), binary('<=', left, high));
+  });
+  const [first, ...others] = tests;
+  if (first === undefined) return holeExpression(reader, node, 'inside without values');
+  return others.reduce((any, test) => binary('||', any, test), first);
+}
+
+const rangeMarks: ReadonlySet<string> = new Set(['[', ':', ']']);
 
 function isArgumentList(tree: FlatTree, node: number): boolean {
   return kindOf(tree, node) === 'list_of_arguments' && childOf(tree, node, '.') < 0;
@@ -330,6 +384,7 @@ const composites: ReadonlyMap<string, NodeReader> = new Map<string, NodeReader>(
   ['expression', readOperation],
   ['constant_expression', readOperation],
   ['conditional_expression', readConditional],
+  ['inside_expression', readInside],
   ['mintypmax_expression', readMinTypMax],
   ['constant_mintypmax_expression', readMinTypMax],
   ['primary', readPrimary],

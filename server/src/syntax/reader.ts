@@ -5,6 +5,7 @@ import type { Limits } from '../budget';
 import type { UnitOffset } from '../text/place';
 import { atOf, type FlatTree, kindOf } from './flat-tree';
 import { type Reason, type ReasonTable, shortened } from './reasons';
+import { type JumpTargets, noJumps } from './jump-targets';
 import { type Remark, remark } from './remark';
 import type { At, Expression, Named } from './tables';
 
@@ -18,6 +19,8 @@ export interface Reader {
   /** External names of a header's ports, by where the port's expression begins. */
   readonly externals: ReadonlyMap<number, Named>;
   readonly nestingLimit: number;
+  /** What `return`, `break` and `continue` leave where the walk stands. */
+  readonly jumps: JumpTargets;
   depth: number;
 }
 
@@ -39,7 +42,13 @@ export function openReader(
   source: Pick<Reader, 'tree' | 'text' | 'standIns' | 'externals'>,
   options: { readonly limits: Limits; readonly remarks: Remark[] },
 ): Reader {
-  return { ...source, remarks: options.remarks, nestingLimit: nestingLimitOf(options.limits), depth: 0 };
+  return {
+    ...source,
+    remarks: options.remarks,
+    nestingLimit: nestingLimitOf(options.limits),
+    jumps: noJumps(),
+    depth: 0,
+  };
 }
 
 /** The stand-in that the node is, if it is one. */

@@ -9,6 +9,7 @@ import { namesDrivenIn } from './driven-names';
 import { readEventControl } from './events';
 import { readArguments, readExpression } from './expressions';
 import { atOf, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, none, unwrap } from './flat-tree';
+import { readJump } from './jumps';
 import { readLoop } from './loops';
 import { nameOf } from './names';
 import { mayDescend, type Reader, remarkOn, standInOf, textOf, unsupported } from './reader';
@@ -64,6 +65,8 @@ function readLabeled(reader: Reader, node: number): Statement {
 /** statement and semicolon */
 function readEnded(reader: Reader, node: number): Statement {
   const first = childrenOf(reader.tree, node)[0];
+  const jump = kindOf(reader.tree, unwrap(reader.tree, first)) === 'jump_statement' ? readJump(reader, first) : null;
+  if (jump !== null) return jump;
   const assignment = readAssignment(reader, first);
   return assignment ?? unreadStatement(reader, node, wordsOf(kindOf(reader.tree, unwrap(reader.tree, first))));
 }
@@ -185,6 +188,7 @@ const statementReaders: ReadonlyMap<string, StatementReader> = new Map<string, S
   ['procedural_timing_control_statement', readTimed],
   ['wait_statement', readWait],
   ['disable_statement', readDisable],
+  ['jump_statement', (reader, node) => readJump(reader, node) ?? unreadStatement(reader, node, 'jump out of nothing')],
   ['subroutine_call_statement', readTask],
   ['simulation_control_task', readOwnTask],
   ['severity_system_task', readOwnTask],

@@ -1,5 +1,5 @@
 // Functions and tasks: their ports in either form, declarations and body (IEEE 1364-2005 10.2, 10.4). What the tables
-// cannot hold of one (a void function, a port by reference, a method of a class) leaves the whole of it unread.
+// cannot hold of one (a port by reference, a method of a class) leaves the whole of it unread.
 
 import { readBlockDeclarations } from './block-declarations';
 import { unreadType } from './declarations';
@@ -20,7 +20,8 @@ export function readSubroutine(reader: Reader, node: number): SubroutineItem | n
   const result = readResult(reader, body, name);
   const ports = readPorts(reader, body);
   if (result === 'unread' || ports === null) return null;
-  return {
+  reader.jumps.subroutines.push({ name: nameOf(reader, name), hasResult: result !== null });
+  const item: SubroutineItem = {
     kind: 'subroutine',
     at: atOf(reader.tree, node),
     name: nameOf(reader, name),
@@ -30,6 +31,8 @@ export function readSubroutine(reader: Reader, node: number): SubroutineItem | n
     declarations: readBlockDeclarations(reader, blockItemsIn(reader, body)),
     body: readBody(reader, body, atOf(reader.tree, node)),
   };
+  reader.jumps.subroutines.pop();
+  return item;
 }
 
 /** Behind a header with ports they stand alone, else among the declarations of ports. */
@@ -48,10 +51,10 @@ function isAutomatic(reader: Reader, node: number): boolean {
 
 function readResult(reader: Reader, body: number, name: number): SubroutineItem['result'] | 'unread' {
   if (kindOf(reader.tree, body) === 'task_body_declaration') return null;
-  const written = readType(
-    reader,
-    childrenOf(reader.tree, body).filter((part) => part < name),
-  );
+  const before = childrenOf(reader.tree, body).filter((part) => part < name);
+  // A function that gives nothing is a task that takes no time (IEEE 1800-2017 13.4.1).
+  if (before.some((part) => textOf(reader, part) === 'void')) return null;
+  const written = readType(reader, before);
   if (written.unread !== null) return 'unread';
   return { variable: written.variable, type: written.type };
 }

@@ -1,0 +1,41 @@
+// `type'(x)` and `size'(x)` (IEEE 1800-2017 6.24.1): the value as if it were assigned to a variable of that type, or of that
+// size with the sign that it has. Reading gives both as a call of `castCall`, a type's keyword as a name.
+
+import type { Expression } from '../syntax/tables';
+import type { ExpressionContext } from './expression-context';
+import { lookUp } from './scope';
+
+/** No text can call it so. */
+export const castCall = "$'";
+
+export interface CastType {
+  readonly width: number;
+  /** Null: that of the value. */
+  readonly signed: boolean | null;
+}
+
+/** Of types with a keyword. */
+const keywordTypes: ReadonlyMap<string, CastType> = new Map([
+  ['bit', { width: 1, signed: false }],
+  ['logic', { width: 1, signed: false }],
+  ['reg', { width: 1, signed: false }],
+  ['byte', { width: 8, signed: true }],
+  ['shortint', { width: 16, signed: true }],
+  ['int', { width: 32, signed: true }],
+  ['integer', { width: 32, signed: true }],
+  ['longint', { width: 64, signed: true }],
+  ['time', { width: 64, signed: false }],
+]);
+
+/** A type, or null where the expression names none: then it is a size. */
+export function typeMeant(context: ExpressionContext, type: Expression): CastType | null {
+  if (type.kind === 'name') {
+    const keyword = keywordTypes.get(type.name);
+    if (keyword !== undefined) return keyword;
+    const entity = lookUp(context.scope, type.name);
+    return entity?.kind === 'type' ? entity.form() : null;
+  }
+  if (type.kind !== 'scoped') return null;
+  const entity = context.scoped(context.scope, type.scope, type.name);
+  return entity.kind === 'type' ? entity.form() : null;
+}
