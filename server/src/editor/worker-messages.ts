@@ -54,12 +54,15 @@ export type Question =
   /** Units and macros of the workspace whose names hold the letters of the query in their order. */
   | { readonly kind: 'symbols'; readonly query: string }
   /** The result is `Findings`. */
-  | { readonly kind: 'findings'; readonly document: string; readonly depth: 'reading' | 'whole' }
+  | { readonly kind: 'findings'; readonly document: string; readonly depth: FindingsDepth }
   /** The result is a `PanelReply`. */
   | { readonly kind: 'panel'; readonly request: PanelRequest };
 
+/** early: all but what a search for glitches finds. Where that is soon at its end, an early answer is whole. */
+export type FindingsDepth = 'reading' | 'early' | 'whole';
+
 export interface Findings {
-  readonly depth: 'reading' | 'whole';
+  readonly depth: FindingsDepth;
   /** Two findings with one mark are the same. */
   readonly mark: string;
   readonly diagnostics: readonly Diagnostic[];

@@ -23,7 +23,7 @@ export interface ModuleLine {
 export function* describeModules(study: Study): Generator<void, readonly ModuleLine[]> {
   const { modules, otherTops, top } = yield* study.elaboration();
   const { spanOf } = yield* study.places();
-  const facts = yield* study.design();
+  const facts = yield* study.early.design();
   const below = facts === null ? [] : instancesBelow(facts.netlist);
   const words = ({ name }: ModuleSummary) => (facts === null ? '' : wordsOf(facts, below, name));
   return modules.map((module) => ({

@@ -8,7 +8,7 @@ import { timeWords } from '../text/time-words';
 import { sharedWords } from './declared-registers';
 import type { PreviewData, PreviewHeld, PreviewTrace } from './preview-data';
 import type { Report, ReportOutput } from './report';
-import type { Study } from './study';
+import type { Answers, Study } from './study';
 import { tellAccounts } from './tell-accounts';
 
 export interface SignalStory {
@@ -21,9 +21,10 @@ export interface SignalStory {
 
 /** `signals`: full names of what one declaration became, at least one. */
 export function* tellSignal(study: Study, signals: readonly string[]): Generator<void, SignalStory> {
-  const report = yield* study.report();
+  const answers = yield* study.soon();
+  const report = yield* answers.report();
   const [signal] = signals;
-  return { signal, facts: factsOf(report, signals), account: yield* accountOf(study, signal) };
+  return { signal, facts: factsOf(report, signals), account: yield* accountOf(study, answers, signal) };
 }
 
 function factsOf(report: Report, signals: readonly string[]): readonly string[] {
@@ -62,10 +63,10 @@ function outputLines({ form, glitchFree, name }: ReportOutput, registers: readon
   return [outputWords({ form, glitchFree, name })];
 }
 
-function* accountOf(study: Study, signal: string): Generator<void, readonly string[]> {
-  const facts = yield* study.design();
+function* accountOf(study: Study, answers: Answers, signal: string): Generator<void, readonly string[]> {
+  const facts = yield* answers.design();
   if (facts === null) return [];
-  const data = yield* study.preview();
+  const data = yield* answers.preview();
   const isNamed = (name: string) => findBits(facts.netlist, name) !== null;
   const own = data.traces.filter(
     ({ name, parent }) => parent === null && (name === signal || signalOf(name) === signal),

@@ -2,6 +2,8 @@
 
 import type { Diagnostic, PublishDiagnosticsParams } from 'vscode-languageserver';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { noChoices } from '../../../server/src/editor/no-choices';
+import type { PanelReply } from '../../../server/src/editor/panel-messages';
 import { type BundledServer, bundleServer } from './bundled-server';
 import type { Said } from './client';
 import { begin, clients, end, idsOf, open, pull, replace } from './conversation';
@@ -90,5 +92,59 @@ describe('a client that does not ask', () => {
     await end(client);
     const last = client.said.filter(isPublished).at(-1);
     expect(last === undefined ? null : published(last)).toEqual({ uri, diagnostics: [] });
+  });
+});
+
+describe('a design in which the search for glitches takes long', () => {
+  // More states than are followed at once: the decode clocks a register.
+  const shuffled = [
+    'module shuffled(input clk, input [3:0] d, output reg q);',
+    "  reg [23:0] s = 24'd1;",
+    "  wire hit = (s[7:0] == 8'h5a) & (s[15:8] != s[23:16]);",
+    "  always @(posedge clk) s <= {s[22:0], s[23] ^ s[17] ^ d[0]} ^ {20'd0, d};",
+    '  always @(posedge hit) q <= ~q;',
+    'endmodule',
+    '',
+  ].join('\n');
+
+  it('sends what needs no search first', async () => {
+    const client = await begin(command(), { capabilities: clients.pushed });
+    open(client, uri, shuffled);
+    await client.heard((each) => isPublished(each) && idsOf(published(each).diagnostics).includes('glitch-into-clock'));
+    const steps = client.said.filter(isPublished).map((each) => idsOf(published(each).diagnostics));
+    expect(steps.at(-2)).toContain('derived-clock');
+    expect(steps.at(-2)).not.toContain('glitch-into-clock');
+    expect(steps.at(-1)).toEqual(expect.arrayContaining(['derived-clock', 'glitch-into-clock']));
+    await end(client);
+  });
+
+  it('has a client that asks ask again after every step', async () => {
+    const client = await begin(command(), { capabilities: clients.pulling });
+    open(client, uri, shuffled);
+    for (let found = idsOf(await pull(client, uri)); !found.includes('glitch-into-clock'); ) {
+      const heard = client.said.length;
+      await client.heard(({ method }) => method === 'workspace/diagnostic/refresh', heard - 1);
+      found = idsOf(await pull(client, uri));
+    }
+    await end(client);
+  });
+
+  it('shows a preview without glitches, and says when there is more', async () => {
+    const client = await begin(command(), { capabilities: clients.patient });
+    open(client, uri, shuffled);
+    const subject = { document: uri, choices: noChoices };
+    const ask = async (known: string | null) =>
+      (await client.request('foretick/panel', { kind: 'preview', subject, known })).result as PanelReply & {
+        readonly kind: 'preview';
+      };
+    const first = await ask(null);
+    expect(first.data.headline).toContain('glitches are still searched for');
+    const heard = client.said.length;
+    await client.heard(({ method }) => method === 'foretick/studyChanged', heard);
+    const whole = await ask(first.mark);
+    expect(whole.kind).toBe('preview');
+    expect(whole.data.headline).not.toContain('glitches are still searched for');
+    expect(await ask(whole.mark)).toEqual({ kind: 'unchanged', mark: whole.mark });
+    await end(client);
   });
 });

@@ -7,12 +7,12 @@ import { diagnostics, readingDiagnostics, refusalDiagnostic } from '../features/
 import { noWorkspace } from '../features/workspace-view';
 import { workspaceSymbols } from '../features/workspace-symbols';
 import type { PanelReply, PanelRequest } from '../panel-messages';
-import type { Answer, Findings, Question } from '../worker-messages';
+import type { Answer, Findings, FindingsDepth, Question } from '../worker-messages';
 import type { Answering } from './answering';
 import { type AskedOf, features } from './features';
 import type { Opened } from './open-study';
 import { gather } from './gather';
-import { answerPanel } from './panel';
+import { answerPanel, earlyMark } from './panel';
 import { type Owner, Superseded, urgencies } from './scheduler';
 import type { Asked, Subject } from './studies';
 import { noChoices } from '../no-choices';
@@ -56,7 +56,7 @@ function urgencyOf(question: Question): number {
     case 'feature':
       return features[question.method]?.urgency ?? urgencies.background;
     case 'findings':
-      return question.depth === 'reading' ? urgencies.reading : urgencies.background;
+      return findingsUrgency[question.depth];
     case 'panel':
       return urgencies.shown;
     case 'symbols':
@@ -64,14 +64,18 @@ function urgencyOf(question: Question): number {
   }
 }
 
+const findingsUrgency = {
+  reading: urgencies.reading,
+  early: urgencies.background,
+  whole: urgencies.search,
+} as const satisfies Record<FindingsDepth, number>;
+
 function answerFrom(answering: Answering, asked: Asked, question: StudyQuestion, owner: Owner): Promise<unknown> {
   switch (question.kind) {
     case 'feature':
       return answerFeature(answering, asked, question, owner);
     case 'findings':
-      return question.depth === 'reading'
-        ? readingFindings(asked, question.document, owner)
-        : wholeFindings(asked, question.document, owner);
+      return findingsOf(asked, question, owner);
     case 'panel':
       return answerOfPanel(answering, asked, question.request, owner);
   }
@@ -110,19 +114,51 @@ function* nothing(): Generator<void, null> {
 
 /** A module may also be seen from the designs of the workspace that it is part of. */
 async function answerOfPanel(
-  { keeper }: Answering,
+  { changed, keeper }: Answering,
   asked: Asked,
   request: PanelRequest,
   owner: Owner,
 ): Promise<PanelReply> {
   const opened = await asked.whole();
   const reply = await asked.run(answerPanel(opened, request), owner);
+  if ('mark' in reply && reply.mark === earlyMark(opened.mark)) void tellWhenSearched(asked, opened, request, changed);
   if (reply.kind !== 'preview') return reply;
   const index = await keeper.ready(owner.urgency);
   const own = reply.offers.tops;
   const above = index.unitsAbove(own).flatMap(({ unit }) => (unit.what === 'module' ? [unit.name] : []));
   return { ...reply, offers: { ...reply.offers, tops: [...new Set([...own, ...above])] } };
 }
+
+/** A panel that shows what is told without the search for glitches asks again once it has ended. */
+async function tellWhenSearched(
+  asked: Asked,
+  { study }: Opened,
+  { subject }: PanelRequest,
+  changed: Answering['changed'],
+): Promise<void> {
+  if (asked.isAwaited) return;
+  asked.isAwaited = true;
+  try {
+    await asked.run(study.design(), { urgency: urgencies.search });
+    changed([subject.document]);
+  } catch (error) {
+    // Newer text came in, and that is told anyway.
+    if (!(error instanceof Superseded)) throw error;
+  }
+}
+
+function findingsOf(asked: Asked, { depth, document }: FindingsQuestion, owner: Owner): Promise<Findings> {
+  switch (depth) {
+    case 'reading':
+      return readingFindings(asked, document, owner);
+    case 'early':
+      return earlyFindings(asked, document, owner);
+    case 'whole':
+      return wholeFindings(asked, document, owner);
+  }
+}
+
+type FindingsQuestion = Question & { readonly kind: 'findings' };
 
 /** All of them where they are known already: who asks again hears no less than before. */
 async function readingFindings(asked: Asked, document: string, owner: Owner): Promise<Findings> {
@@ -132,11 +168,27 @@ async function readingFindings(asked: Asked, document: string, owner: Owner): Pr
   return { depth: 'reading', mark: `${opened.mark} reading`, diagnostics: withRefusal(opened, found) };
 }
 
+/** What is known without the search for glitches, unless that is soon at its end. */
+async function earlyFindings(asked: Asked, document: string, owner: Owner): Promise<Findings> {
+  const opened = await asked.whole();
+  const { mark, refusal, settings, study } = opened;
+  if (refusal !== null) return wholeFindings(asked, document, owner);
+  const answers = await asked.run(study.soon(), owner);
+  if (answers !== study.early) return wholeFindings(asked, document, owner);
+  const found = await asked.run(diagnostics(study, answers, document, settings.diagnostics), owner);
+  if (asked.findings?.depth !== 'whole')
+    asked.findings = { depth: 'early', mark: `${mark} early`, diagnostics: withRefusal(opened, found) };
+  return asked.findings;
+}
+
 async function wholeFindings(asked: Asked, document: string, owner: Owner): Promise<Findings> {
   const opened = await asked.whole();
   const { mark, refusal, settings, study } = opened;
-  const stage = refusal === null ? diagnostics : readingDiagnostics;
-  const found = await asked.run(stage(study, document, settings.diagnostics), owner);
+  const stage =
+    refusal === null
+      ? diagnostics(study, study, document, settings.diagnostics)
+      : readingDiagnostics(study, document, settings.diagnostics);
+  const found = await asked.run(stage, owner);
   asked.findings = { depth: 'whole', mark, diagnostics: withRefusal(opened, found) };
   return asked.findings;
 }

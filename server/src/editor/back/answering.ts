@@ -12,4 +12,6 @@ export interface Answering {
   readonly parser: Promise<SliceParser>;
   readonly scheduler: Scheduler;
   readonly studies: Studies;
+  /** Says that answers about these documents differ from now on. */
+  changed(documents: readonly string[]): void;
 }

@@ -38,7 +38,7 @@ export function createBack({ clockwork, parser, say }: BackTools): (message: Fro
     notice: (words) => say({ kind: 'notice', words }),
   });
   const studies = createStudies({ parser, files, keeper, scheduler, settingsOf: settings.of });
-  const answering: Answering = { files, keeper, parser, scheduler, studies };
+  const answering: Answering = { files, keeper, parser, scheduler, studies, changed: sayChanged };
   const asked = new Map<number, Owner>();
 
   /** After the answers that newer text cut short, which are under way. */

@@ -5,7 +5,7 @@ import { offersOf } from '../../report/offers';
 import type { PreviewData } from '../../report/preview-data';
 import { tellAccounts } from '../../report/tell-accounts';
 import { bitAt, signalsAt } from '../features/signals-at';
-import type { Caret, PanelReply, PanelRequest } from '../panel-messages';
+import type { Caret, PanelReply, PanelRequest, StudyMark } from '../panel-messages';
 import type { Opened } from './open-study';
 
 /** Yields after a fixed amount of work. */
@@ -14,7 +14,7 @@ export function* answerPanel(opened: Opened, request: PanelRequest): Generator<v
   if (refusal !== null) return { kind: 'failed', reason: 'refused', words: refusal };
   switch (request.kind) {
     case 'preview':
-      return request.known === mark ? { kind: 'unchanged', mark } : yield* answerPreview(opened);
+      return request.known === mark ? { kind: 'unchanged', mark } : yield* answerPreview(opened, request.known);
     case 'account-at-caret':
       return yield* answerCaret(opened, request.subject.document, request.caret);
     case 'account-of-signal':
@@ -25,8 +25,16 @@ export function* answerPanel(opened: Opened, request: PanelRequest): Generator<v
   }
 }
 
-function* answerPreview({ mark, study }: Opened): Generator<void, PanelReply> {
-  return { kind: 'preview', mark, data: yield* study.preview(), offers: yield* offersOf(study) };
+/** What a panel shows while glitches are still searched for bears a mark of its own. */
+export function earlyMark(mark: StudyMark): StudyMark {
+  return `${mark} early`;
+}
+
+function* answerPreview({ mark: whole, study }: Opened, known: StudyMark | null): Generator<void, PanelReply> {
+  const answers = yield* study.soon();
+  const mark = answers === study.early ? earlyMark(whole) : whole;
+  if (known === mark) return { kind: 'unchanged', mark };
+  return { kind: 'preview', mark, data: yield* answers.preview(), offers: yield* offersOf(study) };
 }
 
 /** Of a module with several instances the first stands for all; of a vector the bit that is written there, if one is. */
@@ -34,7 +42,7 @@ function* answerCaret(opened: Opened, document: string, caret: Caret): Generator
   const { mark, study } = opened;
   const [signal] = yield* signalsAt(study, document, caret);
   if (signal === undefined) return { kind: 'account', mark, signal: null, accounts: [] };
-  const preview = yield* study.preview();
+  const preview = yield* (yield* study.soon()).preview();
   const bit = `${signal}${yield* bitAt(study, document, caret)}`;
   const named = (yield* study.accounts(bit, 0)) === null ? signal : bit;
   return yield* answerAccount(opened, named, lastChange(preview, named));

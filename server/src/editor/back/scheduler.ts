@@ -2,8 +2,8 @@
 // the most urgent is chosen anew. Work that nobody wants any more is dropped by not going on with it. How time passes and
 // how a turn is waited for are handed in; nothing else depends on them.
 
-/** Smaller is more urgent. */
-export const urgencies = { reading: 0, asked: 1, shown: 2, background: 3 } as const;
+/** Smaller is more urgent. search: what everything else goes before, for it may take very long. */
+export const urgencies = { reading: 0, asked: 1, shown: 2, background: 3, search: 4 } as const;
 
 /** On whose account work is done; may grow more urgent while it waits. */
 export interface Owner {

@@ -28,8 +28,10 @@ export interface Asked {
   reading(): Promise<Opened>;
   /** With its modules too. */
   whole(): Promise<Opened>;
-  /** All findings, once they are known. */
+  /** Those that go furthest of what has been told. */
   findings: Findings | null;
+  /** Whether it is going to be told when the search for glitches has ended. */
+  isAwaited: boolean;
   /** Never resolves. */
   readonly dropped: Promise<never>;
   /** Runs a stage for one asker, who is dropped with the study. */
@@ -216,6 +218,7 @@ function openEntry(
     owner,
     files: looked,
     findings: null,
+    isAwaited: false,
     get top() {
       return top;
     },

@@ -5,7 +5,7 @@ import type { Diagnostic, DiagnosticRelatedInformation, DiagnosticSeverity } fro
 import { buildFindings } from '../../report/build-findings';
 import { placeInFile } from '../../report/place-in-file';
 import type { ReportFinding } from '../../report/report';
-import type { Study } from '../../report/study';
+import type { Answers, Study } from '../../report/study';
 import { acceptancesIn } from '../../report/text-acceptances';
 import type { Span } from '../../text/place';
 import { locationOf, rangeOf } from './positions';
@@ -33,8 +33,14 @@ export function* readingDiagnostics(
   return yield* diagnosticsOf(study, path, findings, settings);
 }
 
-export function* diagnostics(study: Study, path: string, settings: DiagnosticSettings): Generator<void, Diagnostic[]> {
-  const { findings } = yield* study.report();
+/** `answers`: of the same study. */
+export function* diagnostics(
+  study: Study,
+  answers: Answers,
+  path: string,
+  settings: DiagnosticSettings,
+): Generator<void, Diagnostic[]> {
+  const { findings } = yield* answers.report();
   return yield* diagnosticsOf(study, path, findings, settings);
 }
 

@@ -86,7 +86,7 @@ function shortened(lines: readonly string[], rest: string): readonly string[] {
 const longestAddress = 50_000;
 
 function* pictureOf(study: Study, signal: string): Generator<void, readonly Section[]> {
-  const picture = drawSmall(yield* study.preview(), signal);
+  const picture = drawSmall(yield* (yield* study.soon()).preview(), signal);
   if (picture === null) return [];
   const what = `${visibleText(signal)} over time`;
   const address = `data:image/svg+xml;base64,${base64Of(svgOf(picture, what, anyGround))}`;

@@ -15,7 +15,7 @@ export interface HintKinds {
 }
 
 export function* inlayHints(study: Study, path: string, range: Range, kinds: HintKinds): Generator<void, InlayHint[]> {
-  const { registers } = yield* study.report();
+  const { registers } = yield* study.early.report();
   return declaredRegisters(registers, path).flatMap((declared) => hintOf(declared, range, kinds));
 }
 

@@ -1,13 +1,15 @@
-// Findings of a document in two steps: what reading found at once, the rest when it is ready. Where reading has nothing to
+// Findings of a document in three steps: what reading found at once, the rest when it is ready, and last what a search for
+// glitches finds, where that takes long. Where reading has nothing to
 // say and the client shows something already, the first step waits a moment, so that squiggles do not flicker while the
 // whole is almost there.
 
 import type { Findings, Question } from '../worker-messages';
 import type { LinkAnswer, Pending } from './back-link';
 
-export interface TwoSteps {
-  /** Of reading or, where it was quicker, of the whole. */
+export interface FindingsSteps {
+  /** Of reading or, where it was quicker, of a later step. */
   readonly first: Promise<LinkAnswer>;
+  readonly early: Promise<LinkAnswer>;
   readonly whole: Promise<LinkAnswer>;
   cancel(): void;
 }
@@ -19,18 +21,21 @@ export function askFindings(
   ask: (question: Question) => Pending<LinkAnswer>,
   document: string,
   { showsSome }: { readonly showsSome: boolean },
-): TwoSteps {
+): FindingsSteps {
   const reading = ask({ kind: 'findings', document, depth: 'reading' });
+  const early = ask({ kind: 'findings', document, depth: 'early' });
   const whole = ask({ kind: 'findings', document, depth: 'whole' });
   const first = reading.answer.then(async (answer) => {
     if (showsSome && isEmpty(answer)) await delay(patience);
     return answer;
   });
   return {
-    first: Promise.race([first, whole.answer]),
+    first: Promise.race([first, early.answer, whole.answer]),
+    early: early.answer,
     whole: whole.answer,
     cancel() {
       reading.cancel();
+      early.cancel();
       whole.cancel();
     },
   };

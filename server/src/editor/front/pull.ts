@@ -2,9 +2,9 @@
 // ask again once the rest is there. A client that cannot be told so waits for the whole.
 
 import type { DocumentDiagnosticParams, DocumentDiagnosticReport } from 'vscode-languageserver';
-import type { Question } from '../worker-messages';
+import type { FindingsDepth, Question } from '../worker-messages';
 import type { LinkAnswer, Pending } from './back-link';
-import { askFindings, findingsIn } from './findings';
+import { askFindings, findingsIn, type FindingsSteps } from './findings';
 
 export interface PullTools {
   ask(question: Question): Pending<LinkAnswer>;
@@ -24,10 +24,17 @@ export function pullDiagnostics(
   const answer = (refresh === null ? steps.whole : steps.first).then((found): PullOutcome => {
     if (found.kind === 'failed') return found;
     const findings = findingsIn(found);
-    if (findings?.depth === 'reading') void steps.whole.then((whole) => findingsIn(whole) !== null && refresh?.());
+    const next = findings === null ? null : nextStep(steps, findings.depth);
+    void next?.then((more) => findingsIn(more) !== null && refresh?.());
     return { kind: 'report', report: reportOf(findings, previousResultId) };
   });
   return { answer, cancel: steps.cancel };
+}
+
+/** What goes further than what was told; null where nothing does. */
+function nextStep({ early, whole }: FindingsSteps, depth: FindingsDepth): Promise<LinkAnswer> | null {
+  if (depth === 'whole') return null;
+  return depth === 'reading' ? early : whole;
 }
 
 function reportOf(findings: ReturnType<typeof findingsIn>, previous: string | undefined): DocumentDiagnosticReport {

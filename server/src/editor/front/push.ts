@@ -1,11 +1,11 @@
-// Sends diagnostics to a client that does not ask for them: in two steps, of the latest text alone, and none for a document
+// Sends diagnostics to a client that does not ask for them: step by step, of the latest text alone, and none for a document
 // that was closed.
 
 import type { PublishDiagnosticsParams } from 'vscode-languageserver';
 import type { Findings, Question } from '../worker-messages';
 import type { LinkAnswer, Pending } from './back-link';
 import type { Documents } from './documents';
-import { askFindings, findingsIn, type TwoSteps } from './findings';
+import { askFindings, findingsIn, type FindingsSteps } from './findings';
 
 export interface Push {
   /** Something about these documents changed. */
@@ -20,7 +20,7 @@ export interface PushTools {
 }
 
 export function createPush({ ask, documents, publish }: PushTools): Push {
-  const running = new Map<string, TwoSteps>();
+  const running = new Map<string, FindingsSteps>();
   const shown = new Map<string, Findings>();
 
   function send(uri: string, version: number, findings: Findings | null): void {
@@ -29,13 +29,13 @@ export function createPush({ ask, documents, publish }: PushTools): Push {
     publish({ uri, version, diagnostics: [...findings.diagnostics] });
   }
 
-  async function pushTwice(uri: string): Promise<void> {
+  async function pushInSteps(uri: string): Promise<void> {
     const version = documents.get(uri)?.version;
     if (version === undefined) return;
     running.get(uri)?.cancel();
     const steps = askFindings(ask, uri, { showsSome: (shown.get(uri)?.diagnostics.length ?? 0) > 0 });
     running.set(uri, steps);
-    for (const step of [steps.first, steps.whole]) {
+    for (const step of [steps.first, steps.early, steps.whole]) {
       const answer = await step;
       // What came after a newer question is of no use.
       if (running.get(uri) === steps) send(uri, version, findingsIn(answer));
@@ -44,7 +44,7 @@ export function createPush({ ask, documents, publish }: PushTools): Push {
 
   return {
     refresh(uris) {
-      for (const uri of uris) void pushTwice(uri);
+      for (const uri of uris) void pushInSteps(uri);
     },
     forget(uri) {
       running.get(uri)?.cancel();
