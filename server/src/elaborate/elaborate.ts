@@ -10,6 +10,7 @@ import type { Place } from '../text/place';
 import { readBench } from './bench';
 import { gatherComplaints } from './gather-complaints';
 import { withGateLatches } from './gate-latches';
+import { type KeptTemplates, stillHolding, surroundingsOf } from './kept-templates';
 import { createLibrary, repeatedUnits } from './library';
 import { type LinkedResetInEnable, link } from './link';
 import { findModules, type ModuleUse, type UnitInput } from './module-uses';
@@ -30,6 +31,8 @@ export interface ElaborationInput {
   readonly limits: Limits;
   /** The text of a file that a unit's `$readmemh` names, or null. Without it none is at hand. */
   readonly dataFile?: (path: string, unit: number) => string | null;
+  /** Of an earlier elaboration: templates that still hold are taken from it. */
+  readonly kept?: KeptTemplates;
 }
 
 export interface Elaboration {
@@ -46,6 +49,8 @@ export interface Elaboration {
   readonly resetsInEnable: readonly LinkedResetInEnable[];
   /** What the first test bench that instantiates the top does to it; null where none does. */
   readonly bench: Bench | null;
+  /** For a later elaboration of almost the same. */
+  readonly kept: KeptTemplates;
 }
 
 export interface ModuleSummary {
@@ -68,11 +73,12 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
   const testBenches = new Set(benches.map(({ table }) => table.name.name));
   const modules = [...uses.modules, ...primitivesOf(input)];
   const given = new Map(modules.map((module) => [module.table.name.name, givenModule(input, module)] as const));
-  const templates = createTemplates(given, otherUnits(input), {
-    library: createLibrary(input.units),
-    limits: input.limits,
-    dataFile: input.dataFile ?? (() => null),
-  });
+  const surroundings = surroundingsOf(input.units);
+  const held = stillHolding(input.kept, surroundings, input.limits);
+  const library = held?.library ?? createLibrary(input.units);
+  const { dataFile = () => null, limits } = input;
+  const templates = createTemplates(given, otherUnits(input), { library, limits, dataFile }, held?.byKey);
+  const keep = (): KeptTemplates => ({ library, limits, surroundings, byKey: templates.used() });
   const choice = yield* chooseTop(input, uses.modules, given, templates);
   const gathering = {
     choice,
@@ -91,6 +97,7 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
       modules,
       resetsInEnable: [],
       bench: null,
+      kept: keep(),
     };
   }
   const { template } = choice.top;
@@ -105,6 +112,7 @@ export function* elaborate(input: ElaborationInput): Generator<void, Elaboration
     modules: uses.modules.map((module) => summary(module, used)),
     resetsInEnable: linked.resetsInEnable,
     bench: yield* benchOf(template, uses.modules, given, templates),
+    kept: keep(),
   };
 }
 

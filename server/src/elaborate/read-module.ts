@@ -68,9 +68,9 @@ export type TemplateAnswer =
   /** Too many instances below one another. */
   | { readonly kind: 'too-deep' };
 
-export function* readModule(
-  input: ModuleInput,
-): Generator<TemplateRequest | undefined, Template, TemplateAnswer | undefined> {
+export type ModuleReading = Generator<TemplateRequest | undefined, Template, TemplateAnswer | undefined>;
+
+export function* readModule(input: ModuleInput): ModuleReading {
   const draft = yield* withoutAnswers(readNames(input));
   const totals = { instances: 1, nodes: 0 };
   for (const child of draft.children) {

@@ -4,6 +4,7 @@
 import { toBinary } from '../netlist/four-state';
 import type { ModuleTable } from '../syntax/tables';
 import { createComplaintLog } from './complaint-log';
+import { type KeptTemplate, type KeptTemplates, readOrKeep } from './kept-templates';
 import { type ModuleInput, readModule, type TemplateAnswer, type TemplateRequest } from './read-module';
 import type { Override } from './type-form';
 import type { UnitSource } from './source';
@@ -20,15 +21,18 @@ export interface Templates {
   read(module: GivenModule, overrides: ReadonlyMap<string, Override>): Generator<void, Template>;
   /** What reading a given module needs, whatever its parameters are. */
   inputOf(module: GivenModule): Omit<ModuleInput, 'log' | keyof TemplateForm>;
+  /** Those read so far, for a later elaboration. */
+  used(): KeptTemplates['byKey'];
 }
 
-/** `otherUnits`: what is given under a name without being a module. */
+/** `otherUnits`: what is given under a name without being a module. `kept`: of an earlier elaboration, as far as they hold. */
 export function createTemplates(
   modules: ReadonlyMap<string, GivenModule>,
   otherUnits: ReadonlyMap<string, string>,
   { dataFile, library, limits }: Pick<ModuleInput, 'dataFile' | 'library' | 'limits'>,
+  kept: KeptTemplates['byKey'] = new Map(),
 ): Templates {
-  const known = new Map<string, Template>();
+  const known = new Map<string, KeptTemplate>();
 
   function inputOf({ source, table }: GivenModule): ReturnType<Templates['inputOf']> {
     const moduleTable = (name: string) => modules.get(name)?.table ?? null;
@@ -41,7 +45,8 @@ export function createTemplates(
   }
 
   function start(module: GivenModule, form: TemplateForm, key: string): Running {
-    return { key, reading: readModule({ ...inputOf(module), log: createComplaintLog(), ...form }) };
+    const input = { ...inputOf(module), log: createComplaintLog(), ...form };
+    return { key, reading: readOrKeep(input, kept.get(key), readModule) };
   }
 
   /** What a request comes to, or the module to read first. */
@@ -51,7 +56,7 @@ export function createTemplates(
     if (given === undefined) return what === undefined ? { kind: 'not-given' } : { kind: 'not-read', what };
     const key = templateKey(module, form);
     if (stack.some((running) => running.key === key)) return { kind: 'recursive' };
-    const template = known.get(key);
+    const template = known.get(key)?.template;
     if (stack.length + (template?.height ?? 1) > limits.depth) return { kind: 'too-deep' };
     return template === undefined ? start(given, form, key) : { kind: 'template', template };
   }
@@ -60,7 +65,7 @@ export function createTemplates(
     const form = { overrides, interfaces: new Map() };
     const key = templateKey(module.table.name.name, form);
     const found = known.get(key);
-    if (found !== undefined) return found;
+    if (found !== undefined) return found.template;
     const stack: Running[] = [start(module, form, key)];
     let answer: TemplateAnswer | undefined;
     for (;;) {
@@ -70,8 +75,9 @@ export function createTemplates(
       if (step.done) {
         known.set(top.key, step.value);
         stack.pop();
-        if (stack.length === 0) return step.value;
-        answer = { kind: 'template', template: step.value };
+        const { template } = step.value;
+        if (stack.length === 0) return template;
+        answer = { kind: 'template', template };
       } else if (step.value === undefined) {
         yield;
       } else {
@@ -82,12 +88,12 @@ export function createTemplates(
     }
   }
 
-  return { inputOf, read };
+  return { inputOf, read, used: () => known };
 }
 
 interface Running {
   readonly key: string;
-  readonly reading: ReturnType<typeof readModule>;
+  readonly reading: ReturnType<typeof readOrKeep>;
 }
 
 /** What a module's template depends on besides its text. */

@@ -2,6 +2,7 @@
 // amount of work, runs when it is first asked for and only once. A study never changes: an edit makes a new one.
 
 import { type Elaboration, elaborate } from '../elaborate/elaborate';
+import type { KeptTemplates } from '../elaborate/kept-templates';
 import type { ElaborationReason } from '../elaborate/reasons';
 import { type Account, accountOf } from '../explain/account';
 import { accountContext } from '../explain/account-steps';
@@ -37,6 +38,8 @@ export interface StudyInput {
   readonly options: StudyOptions;
   /** An earlier reading with the same limits: what has not changed is taken from it, so that an edit costs what it changes. */
   readonly previous?: Reading;
+  /** Modules of an earlier elaboration, which are taken where they still hold. */
+  readonly kept?: KeptTemplates;
 }
 
 /** What a study lacks: the edge may find it and begin a new study. */
@@ -97,7 +100,8 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     const { units } = yield* reading();
     const { limits, parameters, top } = options;
     const { find: dataFile } = yield* dataFiles();
-    return yield* elaborate({ units, top, parameters, limits, dataFile });
+    const { kept } = input;
+    return yield* elaborate({ units, top, parameters, limits, dataFile, ...(kept === undefined ? {} : { kept }) });
   });
   const wanted = once(function* () {
     const { wanted: includes } = yield* reading();

@@ -130,7 +130,7 @@ async function toolsFor(answering: Answering, opened: Opened, owner: Owner): Pro
     listed: async () => keeper.listed(),
     cover: keeper.cover,
     run: (stage) => scheduler.run(stage, owner),
-    earlier: (options) => (JSON.stringify(options.limits) === limits ? earlier : null),
+    earlier: (options) => (JSON.stringify(options.limits) === limits ? { previous: earlier } : {}),
   };
 }
 

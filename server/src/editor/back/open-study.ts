@@ -83,8 +83,7 @@ function firstStudy(
 }
 
 function begin(tools: OpeningTools, input: StudyInput): Study {
-  const previous = tools.earlier(input.options);
-  return study(previous === null ? input : { ...input, previous }, tools.parser);
+  return study({ ...input, ...tools.earlier(input.options) }, tools.parser);
 }
 
 function wholeFolder(folder: string): string {

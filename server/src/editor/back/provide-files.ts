@@ -5,7 +5,6 @@ import { askingFiles } from '../../report/asking-files';
 import type { FoundElsewhere } from '../../report/build-found';
 import type { StudyOptions } from '../../report/options';
 import { type Study, type StudyInput, study } from '../../report/study';
-import type { Reading } from '../../syntax/read';
 import type { SliceParser } from '../../syntax/slice-parser';
 import type { SourceFile } from '../../text/source';
 import { type Finding, foldersHolding, takeNeeded, takeUnit } from './find-elsewhere';
@@ -17,8 +16,8 @@ export interface OpeningTools extends Finding {
   /** Has the workspace know a folder that a project names. */
   cover(folder: string): void;
   run<Result>(stage: Generator<void, Result>): Promise<Result>;
-  /** An earlier reading of the document with these options' limits, if there is one: what has not changed is taken from it. */
-  earlier(options: StudyOptions): Reading | null;
+  /** What an earlier study of the document with these options' limits has left, if there is one. */
+  earlier(options: StudyOptions): Pick<StudyInput, 'previous' | 'kept'>;
 }
 
 /** A study, and the folders that its project states for units that are not given. */

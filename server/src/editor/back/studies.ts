@@ -1,7 +1,7 @@
 // The studies at hand: one for each open document as it stands, and the last few variants that panels asked for. Each is
 // opened when it is first asked for and dropped once a text it looked at changes; whoever waits for it hears so at once.
 
-import type { Reading } from '../../syntax/read';
+import type { StudyInput } from '../../report/study';
 import type { SliceParser } from '../../syntax/slice-parser';
 import type { StudyChoices } from '../panel-messages';
 import type { EditorSettings } from '../settings';
@@ -77,7 +77,7 @@ interface Entry extends Asked {
 
 export function createStudies(tools: StudyTools): Studies {
   const entries = new Map<string, Entry>();
-  const readings = new Map<string, KeptReading>();
+  const earlier = new Map<string, Earlier>();
 
   function discard(key: string): void {
     entries.get(key)?.drop();
@@ -92,7 +92,7 @@ export function createStudies(tools: StudyTools): Studies {
   return {
     ask(subject, urgency) {
       const key = keyOf(choosesWhatIs(entries, subject) ? { ...subject, choices: noChoices } : subject);
-      const entry = entries.get(key) ?? openEntry(tools, readings, subject, urgency);
+      const entry = entries.get(key) ?? openEntry(tools, earlier, subject, urgency);
       entry.owner.urgency = Math.min(entry.owner.urgency, urgency);
       // The latest asked for stands last.
       entries.delete(key);
@@ -107,7 +107,7 @@ export function createStudies(tools: StudyTools): Studies {
     },
     forget(document) {
       for (const [key, entry] of [...entries]) if (entry.document === document) discard(key);
-      readings.delete(document);
+      earlier.delete(document);
     },
   };
 }
@@ -122,15 +122,14 @@ function choosesWhatIs(entries: ReadonlyMap<string, Entry>, { choices, document 
   return choices.top !== null && plain?.top === choices.top && !hasChoice({ ...choices, top: null });
 }
 
-/** The last whole reading of a document, and the limits it was made with. */
-interface KeptReading {
-  readonly reading: Reading;
+/** What the last study of a document came to, as far as the next one can take it over, and the limits it was made with. */
+interface Earlier extends Pick<StudyInput, 'previous' | 'kept'> {
   readonly limits: string;
 }
 
 function openEntry(
   { files, keeper, parser, scheduler, settingsOf }: StudyTools,
-  readings: Map<string, KeptReading>,
+  earlier: Map<string, Earlier>,
   { choices, document }: Subject,
   urgency: number,
 ): Entry {
@@ -171,8 +170,8 @@ function openEntry(
       },
       run: (stage) => scheduler.run(stage, owner),
       earlier(options) {
-        const kept = readings.get(document);
-        return kept?.limits === JSON.stringify(options.limits) ? kept.reading : null;
+        const { limits, ...found } = earlier.get(document) ?? {};
+        return limits === JSON.stringify(options.limits) ? found : {};
       },
     };
   }
@@ -188,7 +187,7 @@ function openEntry(
   async function openMore(): Promise<Opened> {
     const opened = await openWhole(await openTools(), document, await reading);
     await keep(opened);
-    if (opened.refusal === null) top = (await scheduler.run(opened.study.elaboration(), owner)).top;
+    if (opened.refusal === null) await keepTemplates(opened);
     return opened;
   }
 
@@ -200,7 +199,15 @@ function openEntry(
 
   async function keep({ study }: Opened): Promise<void> {
     const limits = JSON.stringify(study.input.options.limits);
-    readings.set(document, { reading: await scheduler.run(study.reading(), owner), limits });
+    const previous = await scheduler.run(study.reading(), owner);
+    earlier.set(document, { ...earlier.get(document), previous, limits });
+  }
+
+  async function keepTemplates({ study }: Opened): Promise<void> {
+    const elaboration = await scheduler.run(study.elaboration(), owner);
+    top = elaboration.top;
+    const before = earlier.get(document);
+    if (before !== undefined) earlier.set(document, { ...before, kept: elaboration.kept });
   }
 
   const reading = orDropped(open());
