@@ -254,7 +254,7 @@ describe('headers', () => {
       'module m import p::*; #(parameter W = 4 (input 3, input a);\n',
       'syntax unexpected ( @ 1:41-1:42',
       'parameter W = 4; | input a',
-      '?[]',
+      '?[] import p::*;',
     ],
   ])('%s', async (header, complaint, taken, holes) => {
     const { said, items, modules } = await read(

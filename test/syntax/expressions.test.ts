@@ -132,9 +132,7 @@ describe('operands', () => {
   });
 
   test.each([
-    ['a inside {1, 2}', 'inside expression'],
     ['a++', 'inc or dec expression'],
-    ["3'(a)", 'cast'],
     ["'{a, b}", 'assignment pattern'],
     ['a -> b', 'operator ->'],
     ['(a = b)', 'assignment inside an expression'],

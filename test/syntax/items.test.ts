@@ -59,6 +59,11 @@ describe('items', () => {
     // A bare block at the level of items: IEEE 1364-2001 12.1.3 has it, later editions do not.
     ['generate begin : x wire a; end endgenerate', 'begin : x wire a; end'],
     ['begin : x wire a; end', 'begin : x wire a; end'],
+    ['import p::*;', 'import p::*;'],
+    ['import p::a;', 'import p::a;'],
+    ['typedef logic [3:0] nibble;', 'typedef logic [3:0] nibble;'],
+    ['typedef enum {OFF, ON = 3} power;', 'typedef enum {OFF, ON = 3} power;'],
+    ['localparam type T = byte;', 'localparam type T = byte signed;'],
     ['if (A) begin begin : y wire a; end end', 'if A begin begin : y wire a; end end'],
   ])('%s', async (text, taken) => {
     const { complaints } = await readText(`module m; ${text} endmodule`);
@@ -67,7 +72,6 @@ describe('items', () => {
   });
 
   test.each([
-    ['function void f(input a); b = a; endfunction', 'function', '?[f]'],
     ['function f(ref a); f = a; endfunction', 'function', '?[f]'],
     ['nmos n (a, b, c);', 'nmos', '?[n a b c]'],
     ['alias a = b;', 'net alias', '?[a b]'],

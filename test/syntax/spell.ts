@@ -4,6 +4,7 @@
 import type {
   CheckArgument,
   Connection,
+  DataTypeTable,
   Declarator,
   DelayTable,
   EventControl,
@@ -152,11 +153,27 @@ export function spellItem(item: Item): string {
       return `defparam ${spell(item.target)} = ${spell(item.value)};`;
     case 'subroutine':
       return spellSubroutine(item);
+    case 'import':
+    case 'export':
+      return `${item.kind} ${item.from?.name ?? '*'}::${item.name?.name ?? '*'};`;
+    case 'modport':
+      return `modport ${item.name.name} (${item.members.map(({ role, name }) => `${role} ${name.name}`).join(', ')});`;
+    case 'typedef':
+      return `typedef ${spellDataType(item.type)} ${item.name.name};`;
+    case 'type-parameter': {
+      const word = item.local ? 'localparam' : 'parameter';
+      return `${word} type ${item.name.name}${item.type === null ? '' : ` = ${spellDataType(item.type)}`};`;
+    }
     case 'specify':
       return `specify ${item.parts.map(spellSpecified).join('; ')}; endspecify`;
     case 'hole':
       return `?[${item.names.map((name) => name.name).join(' ')}]`;
   }
+}
+
+function spellDataType(type: DataTypeTable): string {
+  if (type.kind === 'plain') return `${type.variable ?? ''}${spellType(type.type)}`.trim();
+  return `enum {${type.members.map(({ name, value }) => `${name.name}${value === null ? '' : ` = ${spell(value)}`}`).join(', ')}}`;
 }
 
 function spellSubroutine({ automatic, result, name, ports, declarations, body }: SubroutineItem): string {
