@@ -85,7 +85,10 @@ test('the drawing is saved where the person says', async () => {
   const target = path.join(folder, 'belt.svg');
   const box = workbench.page.locator('.quick-input-widget .quick-input-box input.input');
   await box.waitFor();
+  // The dialog first writes a name of its own: what is filled in before it is lost.
+  await expect.poll(() => box.inputValue(), { timeout: patience.step }).toMatch(/\.svg$/);
   await box.fill(target);
+  await expect.poll(() => box.inputValue(), { timeout: patience.step }).toBe(target);
   await press('Enter');
   await expect.poll(() => existsSync(target), { timeout: patience.step }).toBe(true);
   const svg = readFileSync(target, 'utf8');
