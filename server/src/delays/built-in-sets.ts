@@ -2,6 +2,7 @@
 // values at one temperature and load only, so min, typ and max are one value (`spread` is false) and no verdict that
 // needs a spread may be drawn from them. What a sheet does not state here is null.
 
+import { nothingStated } from './nothing-stated';
 import type { DelaySet, DirectionalDelay } from './delay-set';
 import { partSets } from './part-sets';
 import { programmableLogic } from './programmable-logic';
@@ -11,20 +12,6 @@ import { tripleOf, zeroDelay } from './triple';
 const sheet393 = 'Philips Semiconductors 74HC393; 74HCT393, rev. 03, 6 September 2005';
 /** 74HC/HCT4040, 12-stage binary ripple counter. */
 const sheet4040 = 'Philips Semiconductors 74HC4040; 74HCT4040, rev. 03, 14 September 2005';
-
-const nothingStated = {
-  stagesPerPart: null,
-  logic: null,
-  latch: null,
-  setup: null,
-  hold: null,
-  recovery: null,
-  removal: null,
-  width: null,
-  period: null,
-  tau: null,
-  window: null,
-};
 
 /** In the order in which they are offered. `unit` is the default. */
 export const builtInDelaySets: readonly DelaySet[] = [

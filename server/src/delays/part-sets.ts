@@ -2,6 +2,7 @@
 // prints typical and largest values gives no least ones: the least is then taken as the typical one, and said. Limits that
 // a user has to keep (least pulse, recovery, setup) are those that every part meets. Not printed here: null.
 
+import { nothingStated } from './nothing-stated';
 import type { DelaySet, DirectionalDelay } from './delay-set';
 import { tripleOf } from './triple';
 import type { DelayTriple } from '../netlist/netlist';
@@ -16,21 +17,6 @@ const sheetLs163 = 'Texas Instruments SN74LS163A, data book table';
 const sheet165 = 'NXP 74HC165, rev. 03, 14 March 2008';
 
 const noLeast = 'no least value published: taken as the typical one';
-
-const nothingStated = {
-  stagesPerPart: null,
-  logic: null,
-  latch: null,
-  clear: null,
-  setup: null,
-  hold: null,
-  recovery: null,
-  removal: null,
-  width: null,
-  period: null,
-  tau: null,
-  window: null,
-};
 
 export const partSets: readonly DelaySet[] = [
   {

@@ -1,6 +1,7 @@
 // What an editor can fold away: from an opening word to its closing word, and comments of several lines. From the words of
 // the file as typed, so that text which is half typed folds as far as it goes.
 
+import { closingWords } from './closing-words';
 import { isBlank, isLineEnd, nextToken, skipBlank, wordOf } from '../syntax/tokens';
 import { indexLines, positionOf } from '../text/line-index';
 import type { FileOffset } from '../text/place';
@@ -110,22 +111,3 @@ const conditionalEnds = ['`elsif', '`else', '`endif'];
 const closingDirectives: Pairs['closings'] = new Map(
   ['`ifdef', '`ifndef', '`elsif', '`else'].map((word) => [word, conditionalEnds]),
 );
-const closingWords: Pairs['closings'] = new Map([
-  ['module', ['endmodule']],
-  ['macromodule', ['endmodule']],
-  ['begin', ['end']],
-  ['case', ['endcase']],
-  ['casex', ['endcase']],
-  ['casez', ['endcase']],
-  ['fork', ['join', 'join_any', 'join_none']],
-  ['function', ['endfunction']],
-  ['task', ['endtask']],
-  ['generate', ['endgenerate']],
-  ['specify', ['endspecify']],
-  ['primitive', ['endprimitive']],
-  ['table', ['endtable']],
-  ['interface', ['endinterface']],
-  ['package', ['endpackage']],
-  ['class', ['endclass']],
-  ['program', ['endprogram']],
-]);

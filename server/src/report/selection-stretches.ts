@@ -1,6 +1,7 @@
 // What a selection grows to from a place, step by step: the word, what stands between brackets, the statement, the block, the
 // unit. From the words of the text, so that half-typed text grows as far as it goes.
 
+import { closingWords } from './closing-words';
 import { nextToken, type Token, wordOf } from '../syntax/tokens';
 
 /** Offsets in the text. */
@@ -70,20 +71,6 @@ const pairs: ReadonlyMap<string, readonly string[]> = new Map([
   ['[', [']']],
   ['{', ['}']],
   ["'{", ['}']],
-  ['module', ['endmodule']],
-  ['macromodule', ['endmodule']],
-  ['begin', ['end']],
-  ['case', ['endcase']],
-  ['casex', ['endcase']],
-  ['casez', ['endcase']],
-  ['fork', ['join', 'join_any', 'join_none']],
-  ['function', ['endfunction']],
-  ['task', ['endtask']],
-  ['generate', ['endgenerate']],
-  ['specify', ['endspecify']],
-  ['primitive', ['endprimitive']],
-  ['table', ['endtable']],
-  ['interface', ['endinterface']],
-  ['package', ['endpackage']],
+  ...closingWords,
 ]);
 const brackets: ReadonlySet<string> = new Set(['(', '[', '{', "'{"]);
