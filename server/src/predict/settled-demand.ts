@@ -16,13 +16,12 @@ export function demandedLimbs(machine: SettledMachine, watched: readonly Bit[]):
     demand.masks.fill(0xffffffff);
     return demand.masks;
   }
+  const registerAt = new Map(machine.plan.registers.map((register) => [register.position, register]));
   for (const { node, bit } of watched) demand.addBit(machine.plan.positionOf[node], bit);
-  for (let moved = true; moved; ) {
-    demand.moved = false;
-    for (let position = machine.plan.nodes.length - 1; position >= 0; position--)
-      spread(machine.plan, demand, position);
-    for (const register of machine.plan.registers) spreadThroughRegister(machine.plan, demand, register);
-    moved = demand.moved;
+  for (let position = demand.takeNext(); position !== null; position = demand.takeNext()) {
+    spread(machine.plan, demand, position);
+    const register = registerAt.get(position);
+    if (register !== undefined) spreadThroughRegister(machine.plan, demand, register);
   }
   return demand.masks;
 }
@@ -31,9 +30,26 @@ type Demand = ReturnType<typeof createDemand>;
 
 function createDemand(plan: SettledPlan) {
   const masks = new Uint32Array(plan.limbs);
+  /** Positions of which more is asked than has been passed on. */
+  const waiting: number[] = [];
+  const isWaiting = new Uint8Array(plan.nodes.length);
+
+  function join(position: number, limb: number, asked: number): void {
+    const joined = (masks[limb] | asked) >>> 0;
+    if (joined === masks[limb]) return;
+    masks[limb] = joined;
+    if (isWaiting[position] === 1) return;
+    isWaiting[position] = 1;
+    waiting.push(position);
+  }
+
   const demand = {
     masks,
-    moved: false,
+    takeNext(): number | null {
+      const position = waiting.pop() ?? null;
+      if (position !== null) isWaiting[position] = 0;
+      return position;
+    },
     of(position: number): Bits {
       const width = plan.width[position];
       const from = plan.offset[position];
@@ -42,17 +58,10 @@ function createDemand(plan: SettledPlan) {
     },
     add(position: number, bits: Bits): void {
       const from = plan.offset[position];
-      for (let limb = 0; limb < bits.a.length; limb++) {
-        const joined = (masks[from + limb] | bits.a[limb]) >>> 0;
-        if (joined !== masks[from + limb]) demand.moved = true;
-        masks[from + limb] = joined;
-      }
+      for (let limb = 0; limb < bits.a.length; limb++) join(position, from + limb, bits.a[limb]);
     },
     addBit(position: number, bit: number): void {
-      const limb = plan.offset[position] + (bit >>> 5);
-      const joined = (masks[limb] | (1 << (bit & 31))) >>> 0;
-      if (joined !== masks[limb]) demand.moved = true;
-      masks[limb] = joined;
+      join(position, plan.offset[position] + (bit >>> 5), 1 << (bit & 31));
     },
     addAll(position: number): void {
       demand.add(position, ones(plan.width[position]));
