@@ -70,6 +70,11 @@ describe('statements', () => {
     ['t;', 't();'],
     ['t();', 't();'],
     ['disable x;', 'disable x;'],
+    // IEEE 1800-2017 5.8: no blank stands in a time literal, so that a name of one letter behind a delay is a name.
+    ['#5 s = 1;', '#(5) s = 1;'],
+    ['#5\n  ns <= 1;', '#(5) ns <= 1;'],
+    ['#5 /* late */ s = 1;', '#(5) s = 1;'],
+    ['#5ns s = 1;', '#(5ns) s = 1;'],
     [';', ';'],
     ['(* full_case *) a = b;', 'a = b;'],
   ])('%s', async (text, taken) => {

@@ -14,6 +14,7 @@ import { renamedWords } from './rescue';
 import type { Item, ModuleTable, PortSlot } from './tables';
 import { blankNested } from './nested-modules';
 import { namelessUnit, type ReadingTools, type UnitReading } from './unit-reading';
+import { namesBehindNumbers } from './unit-names';
 import { isCut, unclosedComment, unclosedUnit } from './unclosed';
 import type { UnitSlice } from './units';
 import { nextToken, openComment } from './tokens';
@@ -85,7 +86,7 @@ function prepare(unit: UnitSlice, remarks: Remark[]): readonly Edit[] {
   const nested = blankNested(text, remarks);
   const renamed = set === null ? [] : renamedWords(splitWords(text), (word) => set.free.has(word));
   const isKept = ({ start }: Edit) => !nested.some((edit) => start >= edit.start && start < edit.end);
-  const edits: Edit[] = [...nested, ...renamed.filter(isKept)];
+  const edits: Edit[] = [...nested, ...[...renamed, ...namesBehindNumbers(text)].filter(isKept)];
   if (slice.closed) return edits;
   const comment = openComment(text);
   if (comment !== null) edits.push({ start: comment, end: text.length, text: ' ', owner: comment });
