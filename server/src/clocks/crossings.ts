@@ -99,14 +99,14 @@ function isForeign({ domains }: DomainList, from: DomainId, to: DomainId): boole
 interface Lane {
   readonly bit: number;
   readonly senders: readonly DomainId[];
-  /** Whether all it hears of them is one bit, sampled unchanged. */
+  /** Whether all it hears of them is one bit, as it is or inverted: an inverter passes nothing on its way. */
   readonly isDirect: boolean;
 }
 
 function laneOf(search: Search, to: Register, bit: number, foreign: (domain: DomainId) => boolean): Lane {
   const senders = search.heardByBit({ node: to.data, bit }).filter(foreign);
   const sampled = sampledBit(search.clocked.context, { register: to, bit });
-  const domain = sampled.inverted ? null : search.domainOf(sampled.bit.node);
+  const domain = search.domainOf(sampled.bit.node);
   const isForeignBit = domain !== null && foreign(domain);
   const clear = clearAt(search.clocked.context, dataSource(search.clocked.context, to, bit));
   const isClearOwn = clear === null || !search.heardByBit(clear.condition).some(foreign);
