@@ -65,8 +65,9 @@ export const findingSentences: FindingSentences = {
     `${facts.text('register')} can stay unknown for ever: no reset, no initial value and no edge of ${facts.text('clock', 'its clock')} is sure to set it`,
   'mixed-assignment': (facts) => mixedWords(facts),
   'stale-sensitivity': (facts) => {
-    const [targets, missing] = [facts.list('targets'), facts.list('missing')];
-    return `${shortListWords(targets, 4)} ${targets.length === 1 ? 'reads' : 'read'} ${shortListWords(missing, 6)}, which the list leaves out: as the language runs it nothing happens until ${listWords(facts.list('listed'))} changes, hardware answers at once; write @*`;
+    const [targets, missing, listed] = [facts.list('targets'), facts.list('missing'), facts.list('listed')];
+    const awaited = `${listed.length === 1 ? '' : 'one of '}${listWords(listed)}`;
+    return `${shortListWords(targets, 4)} ${targets.length === 1 ? 'reads' : 'read'} ${shortListWords(missing, 6)}, which the list leaves out: as the language runs it nothing happens until ${awaited} changes, hardware answers at once; write @*`;
   },
   'text-race': (facts) =>
     `${facts.text('net')} follows ${facts.text('variable')}, which this process has just written with =: as the language runs it the old value or the new one may be read here; write <=, or read ${facts.text('variable')} itself`,
