@@ -51,7 +51,7 @@ describe('nets and variables', () => {
     ['event e;', 'type event', '?[e]'],
     ['string s;', 'type string', '?[s]'],
     ['struct packed { logic a; } s;', 'type struct', '?[s]'],
-    ['typedef struct packed { logic a; } pair_t;', 'typedef of type struct', '?[pair_t]'],
+    ['typedef struct packed { logic a; } pair_t;', 'typedef of type struct', 'typedef ? pair_t;'],
   ])('%s is a hole that names what it declares', async (text, what, taken) => {
     const reading = await readText(`module m; ${text} endmodule`);
     expect(reading.complaints).toMatchObject([{ id: 'unsupported', reason: 'construct', args: { what } }]);

@@ -159,7 +159,7 @@ export function spellItem(item: Item): string {
     case 'modport':
       return `modport ${item.name.name} (${item.members.map(({ role, name }) => `${role} ${name.name}`).join(', ')});`;
     case 'typedef':
-      return `typedef ${spellDataType(item.type)} ${item.name.name};`;
+      return `typedef ${item.type === null ? '?' : spellDataType(item.type)} ${item.name.name};`;
     case 'type-parameter': {
       const word = item.local ? 'localparam' : 'parameter';
       return `${word} type ${item.name.name}${item.type === null ? '' : ` = ${spellDataType(item.type)}`};`;

@@ -25,9 +25,9 @@ function declareTypedef(draft: ModuleDraft, scope: Scope, { name, type }: Typede
   scope.names.set(name.name, {
     kind: 'type',
     at: name,
-    form: remembered(draft, name, () => formOf(draft, scope, type)),
+    form: remembered(draft, name, () => (type === null ? null : formOf(draft, scope, type))),
   });
-  if (type.kind === 'enum') declareMembers(draft, scope, type);
+  if (type?.kind === 'enum') declareMembers(draft, scope, type);
 }
 
 /** The surroundings' type, else its own. */

@@ -128,8 +128,8 @@ function addItem(walk: Walk, scope: Scope, item: Item): void {
       scope.imports.push(item);
       break;
     case 'typedef':
-      declare(scope, { kind: 'type', name: item.name, at: item.at, detail: item.type.kind === 'enum' ? 'enum' : '' });
-      declareEnumMembers(scope, item.type);
+      declare(scope, { kind: 'type', name: item.name, at: item.at, detail: item.type?.kind === 'enum' ? 'enum' : '' });
+      if (item.type !== null) declareEnumMembers(scope, item.type);
       break;
     case 'type-parameter':
       declare(scope, { kind: 'type', name: item.name, at: item.at, detail: '' });

@@ -19,10 +19,12 @@ export function readTypedef(reader: Reader, node: number): readonly Item[] {
   if (name === undefined || type === undefined) return [];
   const hasDimensions = parts.some((part) => kindOf(reader.tree, part) === 'unpacked_dimension');
   const read = hasDimensions ? 'an unpacked array' : readDataType(reader, type);
-  if (typeof read !== 'string')
-    return [{ kind: 'typedef', at: atOf(reader.tree, node), name: nameOf(reader, name), type: read }];
+  const typedef = { kind: 'typedef', at: atOf(reader.tree, node), name: nameOf(reader, name) } as const;
+  if (typeof read !== 'string') return [{ ...typedef, type: read }];
   unsupported(reader, node, `typedef of ${read}`);
-  return [{ kind: 'hole', at: atOf(reader.tree, node), names: declaredNames(reader, node) }];
+  const others = declaredNames(reader, node).filter(({ start }) => start !== typedef.name.start);
+  const lost: Item = { kind: 'hole', at: typedef.at, names: others };
+  return [{ ...typedef, type: null }, ...(others.length === 0 ? [] : [lost])];
 }
 
 /** What it is, in the source's words, where the tables cannot hold it. */

@@ -450,7 +450,8 @@ export type Item =
   /** `import` and, in a package, `export`: one item for each pack::name. */
   | ImportItem
   | ModportItem
-  | { readonly kind: 'typedef'; readonly at: At; readonly name: Named; readonly type: DataTypeTable }
+  /** Null: a type that these tables cannot hold, which has been said; what is of it is unknown. */
+  | { readonly kind: 'typedef'; readonly at: At; readonly name: Named; readonly type: DataTypeTable | null }
   /** parameter type T = … */
   | {
       readonly kind: 'type-parameter';
