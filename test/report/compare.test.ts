@@ -54,6 +54,24 @@ test('the text tells the two and each field', async () => {
     reportOf([{ path: 'a.v', text }]),
   );
   expect(writeComparisonText(compareReports(await first, await second), 'a.v', 'b.v')).toMatch(
-    /^\d+ differences?\n {2}from a\.v\n {2}to {3}b\.v\n\n(?:.*\n)*sequences\n {2}altered {2}n\[2:0\]\n {11}kind: "up" → "down"/,
+    /^\d+ differences?\n {2}from a\.v\n {2}to {3}b\.v\n\n(?:.*\n)*sequences\n {2}altered {2}n\[2:0\]\n {11}kind: up → down/,
+  );
+});
+
+test('a finding that is accepted is told with its reason, in words', async () => {
+  const text = (remark: string) => `
+    module top(input a, b, x, output reg y);
+      reg s;
+      always @(posedge a) s <= x;
+      ${remark}
+      always @(posedge b) y <= s;
+    endmodule`;
+  const [before, after] = await Promise.all(
+    [text(''), text('// foretick: accepted bare-crossing, s is set once')].map((text) =>
+      reportOf([{ path: 'a.v', text }]),
+    ),
+  );
+  expect(writeComparisonText(compareReports(before, after), 'a.v', 'b.v')).toContain(
+    'accepted: none → s is set once\n',
   );
 });

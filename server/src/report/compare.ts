@@ -115,7 +115,7 @@ function named<Entry extends object>(
     const name = nameOf(entry);
     let key = name;
     for (let count = 2; found.has(key); count++) key = `${name} (${count})`;
-    found.set(key, Object.fromEntries(fields.map((field) => [field, JSON.stringify(entry[field])])));
+    found.set(key, Object.fromEntries(fields.map((field) => [field, JSON.stringify(entry[field] ?? null)])));
   }
   return found;
 }

@@ -14,12 +14,38 @@ export function writeComparisonText({ changes }: Comparison, before: string, aft
   return layOut([
     { title, lines: [`from ${before}`, `to   ${after}`] },
     ...comparedKinds.map((kind) => ({
-      title: `${kind}s`,
+      title: titles[kind],
       lines: changes.filter((change) => change.kind === kind).flatMap(changeLines),
     })),
   ]);
 }
 
+const titles: Readonly<Record<Change['kind'], string>> = {
+  register: 'registers',
+  latch: 'latches',
+  memory: 'memories',
+  clock: 'clocks',
+  domain: 'domains',
+  chain: 'chains',
+  sequence: 'sequences',
+  transfer: 'transfers',
+  crossing: 'crossings',
+  reset: 'resets',
+  glitch: 'glitches',
+  output: 'outputs',
+  finding: 'findings',
+};
+
 function changeLines({ fields, name, what }: Change): readonly string[] {
-  return [`${what.padEnd(7)}  ${name}`, ...fields.map(({ field, from, to }) => `         ${field}: ${from} → ${to}`)];
+  const altered = fields.map(({ field, from, to }) => `         ${field}: ${valueWords(from)} → ${valueWords(to)}`);
+  return [`${what.padEnd(7)}  ${name}`, ...altered];
+}
+
+/** A value of a report: words as they are, what has only a reason as that; all else as the report has it. */
+function valueWords(json: string): string {
+  const value: unknown = JSON.parse(json);
+  if (value === null) return 'none';
+  if (typeof value === 'string') return value;
+  const isReason = typeof value === 'object' && 'reason' in value && Object.keys(value).length === 1;
+  return isReason ? String(value.reason) : json;
 }
