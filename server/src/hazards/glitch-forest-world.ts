@@ -68,7 +68,7 @@ function valueAt(
       ? mayOf(transition.after[variable]) | May.haveMoved
       : mayOf(transition.before[variable]);
   };
-  return mayBe(scene.workshop.logic.gates, targetCone(scene), scene.target, { may, marks });
+  return mayBe(targetCone(scene), { may, marks });
 }
 
 /** How much of what an opaque operator hears has changed already. */

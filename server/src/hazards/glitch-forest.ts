@@ -4,7 +4,7 @@
 
 import type { DelayTriple } from '../netlist/netlist';
 import { zeroTriple } from '../delays/triple';
-import { coneOf, type Part, type StoredPart, supportOf } from './glitch-parts';
+import { columnsOf, type Part, type StoredPart, supportOf } from './glitch-parts';
 import { controlsOf, type Scene } from './glitch-scene';
 import { May, mayBe, settledLevel } from './glitch-value';
 import type { Literal } from './glitch-gates';
@@ -53,7 +53,7 @@ export function moves({ before, after }: Transition, variable: number): boolean 
 /** What the literal settles at before or after the edge. */
 export function settledAt({ workshop }: Scene, levels: Uint8Array, literal: Literal): 0 | 1 | null {
   const may = (variable: number) => mayOf(levels[variable]);
-  return settledLevel(mayBe(workshop.logic.gates, coneOf(workshop, literal), literal, { may, marks: 'pass' }));
+  return settledLevel(mayBe(columnsOf(workshop, literal), { may, marks: 'pass' }));
 }
 
 export function mayOf(level: number): number {

@@ -113,14 +113,19 @@ export function variablesOfCone(gates: Gates, cone: readonly number[]): number[]
   return found.sort((left, right) => left - right);
 }
 
-/** A literal of one graph in another, its variables replaced. */
-export function rebuilt(from: Gates, into: Gates, literal: Literal, replace: (variable: number) => Literal): Literal {
+/** A literal of one graph in another, its variables replaced. `cone`: its gates, operands first. */
+export function rebuilt(
+  from: Gates,
+  into: Gates,
+  { cone, literal }: { readonly cone: readonly number[]; readonly literal: Literal },
+  replace: (variable: number) => Literal,
+): Literal {
   const made = new Map<number, Literal>();
   const read = (operand: Literal): Literal => {
     const found = made.get(gateOf(operand)) ?? unknownLiteral;
     return (operand & 1) === 0 ? found : not(found);
   };
-  for (const gate of coneOfLiterals(from, [literal])) {
+  for (const gate of cone) {
     const [a, b, c] = [from.a[gate], from.b[gate], from.c[gate]];
     switch (from.kind[gate]) {
       case GateKind.zero:

@@ -13,7 +13,9 @@ import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
 import { type Arrivals, createArrivals } from '../predict/arrival';
 import { coveredByDelay } from '../predict/covered-nodes';
+import { type Cone, createCone } from './glitch-cone';
 import { coneOfLiterals, type Literal, not, variablesOfCone } from './glitch-gates';
+import { createLaneRoom, type LaneRoom } from './glitch-lanes';
 import { createLogic, functionOf, heardBy, literalOf, type Logic } from './glitch-logic';
 
 export type Part =
@@ -49,6 +51,8 @@ export interface Workshop extends PartsInput {
   readonly delayOf: (node: NodeId) => DirectionalDelay;
   readonly supports: Map<Literal, readonly number[]>;
   readonly cones: Map<Literal, readonly number[]>;
+  readonly columns: Map<Literal, Cone>;
+  readonly room: LaneRoom;
 }
 
 export function createWorkshop(input: PartsInput): Workshop {
@@ -67,6 +71,8 @@ export function createWorkshop(input: PartsInput): Workshop {
     delayOf,
     supports: new Map(),
     cones: new Map(),
+    columns: new Map(),
+    room: createLaneRoom(),
   };
 }
 
@@ -92,6 +98,15 @@ export function coneOf({ logic, cones }: Workshop, literal: Literal): readonly n
   if (known !== undefined) return known;
   const found = coneOfLiterals(logic.gates, [literal]);
   cones.set(literal, found);
+  return found;
+}
+
+/** The same to go through again and again. */
+export function columnsOf(workshop: Workshop, literal: Literal): Cone {
+  const known = workshop.columns.get(literal);
+  if (known !== undefined) return known;
+  const found = createCone(workshop.logic.gates, literal, coneOf(workshop, literal));
+  workshop.columns.set(literal, found);
   return found;
 }
 

@@ -6,7 +6,6 @@ import type { Transition } from './glitch-forest';
 import {
   and,
   choose,
-  coneOfLiterals,
   createGates,
   GateKind,
   gateOf,
@@ -23,7 +22,7 @@ import {
   zeroLiteral,
 } from './glitch-gates';
 import { causesOf, type Cause } from './glitch-causes';
-import type { StoredPart, Workshop } from './glitch-parts';
+import { columnsOf, coneOf, type StoredPart, type Workshop } from './glitch-parts';
 import { isVague, type Scene } from './glitch-scene';
 import { solveInSteps } from './glitch-solve';
 import type { Journey } from './glitch-states';
@@ -79,12 +78,14 @@ function pose(scene: Scene, journey: Journey, causes: readonly Cause[]): Questio
     const [next, early, late] = own.map((variable) => variableOf(gates, variable));
     const leader = cause.trigger.kind === 'edge' ? null : (moving.get(cause.trigger.bit) ?? null);
     const before = old(cause.variable);
-    const data = rebuilt(workshop.logic.gates, gates, (journey.group.part(cause.variable) as StoredPart).data, old);
+    const { data: literal } = journey.group.part(cause.variable) as StoredPart;
+    const data = rebuilt(workshop.logic.gates, gates, { literal, cone: coneOf(workshop, literal) }, old);
     const sampled = choose(gates, isCalled(gates, cause, leader), data, before);
     bound = and(gates, bound, not(xor(gates, next, sampled)));
     moving.set(cause.variable, { old: before, next, ...moments(gates, early, late, leader) });
   });
-  const at = (levels: (variable: number) => Literal) => rebuilt(workshop.logic.gates, gates, target, levels);
+  const at = (levels: (variable: number) => Literal) =>
+    rebuilt(workshop.logic.gates, gates, { literal: target, cone: coneOf(workshop, target) }, levels);
   const start = at(old);
   const left = xor(gates, at(levelsAt(gates, journey, old, moving, 'early')), start);
   const back = not(xor(gates, at(levelsAt(gates, journey, old, moving, 'late')), start));
@@ -169,9 +170,8 @@ function transitionOf(
   return { before, after, restless: new Set() };
 }
 
-function levelAt({ logic }: Workshop, literal: Literal, levels: Uint8Array): number {
+function levelAt(workshop: Workshop, literal: Literal, levels: Uint8Array): number {
   const may = (variable: number): number =>
     levels[variable] > 1 ? May.beZero | May.beOne : levels[variable] === 1 ? May.beOne : May.beZero;
-  const cone = coneOfLiterals(logic.gates, [literal]);
-  return settledLevel(mayBe(logic.gates, cone, literal, { may, marks: 'pass' })) ?? 3;
+  return settledLevel(mayBe(columnsOf(workshop, literal), { may, marks: 'pass' })) ?? 3;
 }

@@ -4,7 +4,8 @@
 import type { DirectionalDelay } from '../delays/delay-set';
 import { zeroDelay } from '../delays/triple';
 import { GateKind, gateOf, type Literal, not } from './glitch-gates';
-import { coneOf, type Part, supportOf, type Workshop } from './glitch-parts';
+import type { Cone } from './glitch-cone';
+import { columnsOf, type Part, supportOf, type Workshop } from './glitch-parts';
 
 export interface Scene {
   readonly workshop: Workshop;
@@ -102,9 +103,8 @@ function joined(left: readonly number[], right: readonly number[]): readonly num
 
 /** Whether even a single change can make it pulse: it comes out of an operator of unknown structure. */
 export function isVague(scene: Scene): boolean {
-  const { gates } = scene.workshop.logic;
   if (scene.observed.some((variable) => scene.part(variable).kind === 'opaque')) return true;
-  return targetCone(scene).some((gate) => gates.kind[gate] === GateKind.mark);
+  return targetCone(scene).hasMarks;
 }
 
 /** How many of a scene's sources move at least where it can pulse. */
@@ -112,7 +112,6 @@ export function leastMoving(scene: Scene): number {
   return isVague(scene) ? 1 : 2;
 }
 
-/** The gates of the target, operands first. */
-export function targetCone({ workshop, target }: Scene): readonly number[] {
-  return coneOf(workshop, target);
+export function targetCone({ workshop, target }: Scene): Cone {
+  return columnsOf(workshop, target);
 }

@@ -1,6 +1,7 @@
 // The value of one function for one setting of its variables, as a set of what it may be.
 
-import { GateKind, gateOf, type Gates, type Literal } from './glitch-gates';
+import type { Cone } from './glitch-cone';
+import { GateKind } from './glitch-gates';
 
 /** A set of 0 and 1 as bits, and whether a change has been heard. */
 export const May = { beZero: 1, beOne: 2, haveMoved: 4 } as const;
@@ -12,12 +13,10 @@ export interface Setting {
   readonly marks: 'pass' | 'blur';
 }
 
-/** `cone`: the gates of the literal, operands first. */
-export function mayBe(gates: Gates, cone: readonly number[], literal: Literal, setting: Setting): number {
-  const found = new Map<number, number>();
-  const read = (operand: Literal) => inverted(found.get(gateOf(operand)) ?? 0, operand);
-  for (const gate of cone) found.set(gate, gateValue(gates, gate, read, setting));
-  return read(literal);
+export function mayBe(cone: Cone, setting: Setting): number {
+  const found = new Uint8Array(cone.kind.length);
+  for (let place = 0; place < found.length; place++) found[place] = gateValue(cone, place, found, setting);
+  return read(found, cone.result);
 }
 
 /** 0, 1, or null where it may be either. */
@@ -26,23 +25,18 @@ export function settledLevel(may: number): 0 | 1 | null {
   return values === May.beOne ? 1 : values === May.beZero ? 0 : null;
 }
 
-function gateValue(
-  { kind, a, b, c }: Gates,
-  gate: number,
-  read: (operand: Literal) => number,
-  setting: Setting,
-): number {
-  switch (kind[gate]) {
+function gateValue({ kind, a, b, c }: Cone, place: number, found: Uint8Array, setting: Setting): number {
+  switch (kind[place]) {
     case GateKind.zero:
       return May.beZero;
     case GateKind.variable:
-      return setting.may(a[gate]);
+      return setting.may(a[place]);
     case GateKind.and:
-      return andOf(read(a[gate]), read(b[gate]));
+      return andOf(read(found, a[place]), read(found, b[place]));
     case GateKind.choose:
-      return choiceOf(read(a[gate]), read(b[gate]), read(c[gate]));
+      return choiceOf(read(found, a[place]), read(found, b[place]), read(found, c[place]));
     case GateKind.mark:
-      return marked(read(a[gate]), setting.marks);
+      return marked(read(found, a[place]), setting.marks);
     default:
       return May.beZero | May.beOne;
   }
@@ -63,7 +57,9 @@ function marked(inner: number, marks: Setting['marks']): number {
   return isBlurred ? inner | May.beZero | May.beOne : inner;
 }
 
-function inverted(may: number, literal: Literal): number {
-  if ((literal & 1) === 0) return may;
+/** An operand: 2 × place, plus 1 for the inverse. */
+function read(found: Uint8Array, operand: number): number {
+  const may = found[operand >>> 1];
+  if ((operand & 1) === 0) return may;
   return ((may & May.beZero) << 1) | ((may & May.beOne) >> 1) | (may & May.haveMoved);
 }

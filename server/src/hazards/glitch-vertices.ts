@@ -2,9 +2,8 @@
 // block before any of the next, those of one block in any order. One lane per set; block by block, within a block the
 // set as a binary number.
 
-import { GateKind } from './glitch-gates';
 import type { ForestEvent, Transition } from './glitch-forest';
-import { createPlanes, type Planes, runLanes } from './glitch-lanes';
+import { type LaneTask, runLanes } from './glitch-lanes';
 import { supportOf } from './glitch-parts';
 import { type Scene, targetCone } from './glitch-scene';
 import { May } from './glitch-value';
@@ -33,7 +32,7 @@ export function findVertices(
   count = Math.max(count, 1);
   const patterns = patternsOf(blocks, starts, count);
   const may = lanesOf(scene, transition, patterns, count, 'pass');
-  const hasMarks = targetCone(scene).some((gate) => scene.workshop.logic.gates.kind[gate] === GateKind.mark);
+  const { hasMarks } = targetCone(scene);
   const isVague = hasMarks || scene.observed.some((variable) => scene.part(variable).kind === 'opaque');
   return { starts, count, may, blurred: isVague ? lanesOf(scene, transition, patterns, count, 'blur') : may };
 }
@@ -68,56 +67,60 @@ function lanesOf(
   marks: 'pass' | 'blur',
 ): Uint8Array {
   const words = (count + 31) >>> 5;
-  const variable = (number: number): Planes =>
-    scene.part(number).kind === 'opaque'
-      ? opaquePlanes(scene, transition, patterns, number, { words, marks })
-      : changingPlanes(transition, patterns.get(number), number, words);
-  const read = runLanes({ gates: scene.workshop.logic.gates, cone: targetCone(scene), words, variable, marks });
-  const { mayBeOne, mayBeZero } = read(scene.target);
-  return Uint8Array.from({ length: count }, (_, lane) => {
-    const one = (mayBeOne[lane >>> 5] >>> (lane & 31)) & 1;
-    const zero = (mayBeZero[lane >>> 5] >>> (lane & 31)) & 1;
-    return one * May.beOne + zero * May.beZero;
-  });
+  const fill: LaneTask['fill'] = (variable, planes, at) =>
+    scene.part(variable).kind === 'opaque'
+      ? fillOpaque(scene, transition, patterns, variable, { planes, at, words, marks })
+      : fillChanging(transition, patterns.get(variable), variable, { planes, at, words });
+  const { one, planes, zero } = runLanes({ cone: targetCone(scene), words, room: scene.workshop.room, fill, marks });
+  const may = new Uint8Array(count);
+  for (let lane = 0; lane < count; lane++) {
+    const isOne = (planes[one + (lane >>> 5)] >>> (lane & 31)) & 1;
+    const isZero = (planes[zero + (lane >>> 5)] >>> (lane & 31)) & 1;
+    may[lane] = isOne * May.beOne + isZero * May.beZero;
+  }
+  return may;
 }
 
-function changingPlanes(
+/** Where the planes of a variable are written. */
+interface Spot {
+  readonly planes: Int32Array;
+  readonly at: number;
+  readonly words: number;
+}
+
+function fillChanging(
   { before, after }: Transition,
   pattern: Int32Array | undefined,
   variable: number,
-  words: number,
-): Planes {
-  const planes = createPlanes(words);
+  { at, planes, words }: Spot,
+): void {
   const [old, now] = [before[variable], after[variable]];
   for (let word = 0; word < words; word++) {
     const changed = pattern === undefined ? 0 : pattern[word];
-    planes.mayBeOne[word] = (old === 0 ? 0 : ~changed) | (now === 0 ? 0 : changed);
-    planes.mayBeZero[word] = (old === 1 ? 0 : ~changed) | (now === 1 ? 0 : changed);
-    planes.moved[word] = changed;
+    planes[at + word] = (old === 0 ? 0 : ~changed) | (now === 0 ? 0 : changed);
+    planes[at + words + word] = (old === 1 ? 0 : ~changed) | (now === 1 ? 0 : changed);
+    planes[at + 2 * words + word] = changed;
   }
-  return planes;
 }
 
 /** Old before anything that it hears has changed, new once all of that has, between them either. */
-function opaquePlanes(
+function fillOpaque(
   { part, workshop }: Scene,
   { before, after }: Transition,
   patterns: ReadonlyMap<number, Int32Array>,
   variable: number,
-  { words, marks }: { readonly words: number; readonly marks: 'pass' | 'blur' },
-): Planes {
+  { at, marks, planes, words }: Spot & { readonly marks: 'pass' | 'blur' },
+): void {
   const opaque = part(variable);
   const heard = opaque.kind === 'opaque' ? opaque.hears.flatMap((literal) => supportOf(workshop, literal)) : [];
   const movers = [...new Set(heard)].flatMap((number) => patterns.get(number) ?? []);
-  const planes = createPlanes(words);
   for (let word = 0; word < words; word++) {
     const some = movers.reduce((any, pattern) => any | pattern[word], 0);
     const all =
       marks === 'blur' ? 0 : movers.reduce((every, pattern) => every & pattern[word], movers.length === 0 ? 0 : -1);
     const between = some & ~all;
-    planes.mayBeOne[word] = between | (before[variable] === 0 ? 0 : ~some) | (after[variable] === 0 ? 0 : all);
-    planes.mayBeZero[word] = between | (before[variable] === 1 ? 0 : ~some) | (after[variable] === 1 ? 0 : all);
-    planes.moved[word] = some;
+    planes[at + word] = between | (before[variable] === 0 ? 0 : ~some) | (after[variable] === 0 ? 0 : all);
+    planes[at + words + word] = between | (before[variable] === 1 ? 0 : ~some) | (after[variable] === 1 ? 0 : all);
+    planes[at + 2 * words + word] = some;
   }
-  return planes;
 }

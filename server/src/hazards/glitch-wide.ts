@@ -19,6 +19,7 @@ import {
   zeroLiteral,
 } from './glitch-gates';
 import { leastBetween } from './glitch-judge-blocks';
+import { coneOf } from './glitch-parts';
 import { type Solution, solve } from './glitch-solve';
 import { mostAfter } from './glitch-times';
 import { clean } from './glitch-wave';
@@ -88,7 +89,8 @@ function targetWhere(
 ): Literal {
   const eventOf = new Map(timed.forest.map(({ variable }, event) => [variable, event]));
   const levelOf = (level: number): Literal => (level === 0 ? zeroLiteral : level === 1 ? oneLiteral : unknownLiteral);
-  return rebuilt(scene.workshop.logic.gates, gates, scene.target, (variable) => {
+  const { target: literal, workshop } = scene;
+  return rebuilt(workshop.logic.gates, gates, { literal, cone: coneOf(workshop, literal) }, (variable) => {
     const event = eventOf.get(variable);
     if (scene.part(variable).kind === 'opaque') return unknownLiteral;
     const [old, now] = [levelOf(transition.before[variable]), levelOf(transition.after[variable])];

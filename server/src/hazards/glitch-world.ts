@@ -8,8 +8,8 @@ import { zeroTriple } from '../delays/triple';
 import type { Literal } from './glitch-gates';
 import { mayOf, type Transition } from './glitch-forest';
 import type { Consequence, Upcoming, World } from './glitch-orders';
-import { coneOf, type Part, type StoredPart, supportOf, type Workshop } from './glitch-parts';
-import { controlsOf, type Scene, targetCone, triggersOf } from './glitch-scene';
+import { columnsOf, type Part, type StoredPart, supportOf, type Workshop } from './glitch-parts';
+import { controlsOf, type Scene, triggersOf } from './glitch-scene';
 import { createTimes } from './glitch-times';
 import { May, mayBe, settledLevel } from './glitch-value';
 
@@ -147,13 +147,12 @@ function levelOf(stage: Stage, state: WorldState, literal: Literal): 0 | 1 | nul
 
 function mayBeOf({ scene, transition }: Stage, state: WorldState, literal: Literal, marks: 'pass' | 'blur'): number {
   const { workshop } = scene;
-  const cone = literal === scene.target ? targetCone(scene) : coneOf(workshop, literal);
   const may = (variable: number): number => {
     if (scene.part(variable).kind === 'opaque') return opaqueMay(scene, transition, state, variable);
     const level = state.changed.get(variable);
     return level === undefined ? mayOf(transition.before[variable]) : mayOf(level) | May.haveMoved;
   };
-  return mayBe(workshop.logic.gates, cone, literal, { may, marks });
+  return mayBe(columnsOf(workshop, literal), { may, marks });
 }
 
 /** Known only before anything that it hears has changed; here nothing says when it has settled again. */

@@ -1,8 +1,8 @@
 // Operators as single-bit logic against what the netlist says they compute, for known operands.
 
 import { describe, expect, it } from 'vitest';
-import { coneOfLiterals } from '../../../server/src/hazards/glitch-gates';
 import { createLogic, literalOf } from '../../../server/src/hazards/glitch-logic';
+import { createCone } from '../../../server/src/hazards/glitch-cone';
 import { May, mayBe } from '../../../server/src/hazards/glitch-value';
 import { evaluate } from '../../../server/src/netlist/evaluate';
 import { type Bits, digitAt, fromBigInt, toBinary } from '../../../server/src/netlist/four-state';
@@ -58,7 +58,7 @@ function both({ op, width, operands }: Case, values: readonly Bits[]): [string, 
   };
   const digits = Array.from({ length: width }, (_, bit) => {
     const literal = literalOf(logic, { node: result.node as NodeId, bit });
-    const found = mayBe(logic.gates, coneOfLiterals(logic.gates, [literal]), literal, { may, marks: 'pass' });
+    const found = mayBe(createCone(logic.gates, literal), { may, marks: 'pass' });
     return found === May.beOne ? '1' : found === May.beZero ? '0' : 'x';
   });
   return [digits.reverse().join(''), toBinary(evaluate(op, width, values, op === Op.select ? -1 : 0, netlist))];

@@ -4,7 +4,6 @@ import { describe, expect, it } from 'vitest';
 import {
   and,
   choose,
-  coneOfLiterals,
   createGates,
   type Gates,
   type Literal,
@@ -14,6 +13,7 @@ import {
   xor,
 } from '../../../server/src/hazards/glitch-gates';
 import { solve } from '../../../server/src/hazards/glitch-solve';
+import { createCone } from '../../../server/src/hazards/glitch-cone';
 import { May, mayBe } from '../../../server/src/hazards/glitch-value';
 import { falling, toggleChain } from '../../predict/predicted';
 import { circuit, type Circuit, type Wire } from '../../tools/circuit';
@@ -32,7 +32,7 @@ function randomLiteral(random: Random, gates: Gates, depth: number): Literal {
 
 function valueUnder(gates: Gates, literal: Literal, levels: (variable: number) => number): number {
   const may = (variable: number) => (levels(variable) === 1 ? May.beOne : May.beZero);
-  return mayBe(gates, coneOfLiterals(gates, [literal]), literal, { may, marks: 'pass' });
+  return mayBe(createCone(gates, literal), { may, marks: 'pass' });
 }
 
 describe('whether a function can be 1', () => {
