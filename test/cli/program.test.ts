@@ -278,3 +278,19 @@ describe('cure', () => {
     expect([lost.exitCode, lost.complaint]).toEqual([2, 'foretick: no ripple-chain stands at a.v:4\n']);
   });
 });
+
+describe('a value change dump that the project names', () => {
+  it('is looked for beside the project file, and drives', async () => {
+    const dump =
+      '$timescale 1 ns $end $scope module t $end $var wire 1 ! clk $end $upscope $end $enddefinitions $end\n';
+    const beats = Array.from({ length: 8 }, (_, index) => `#${4 * (index + 1)} ${(index + 1) % 2}!`).join('\n');
+    const files = {
+      'rtl/a.v': toggle,
+      'foretick.json': '{"dump": {"file": "runs/../runs/today.vcd"}}',
+      'runs/today.vcd': `${dump}#0 0!\n${beats}\n`,
+    };
+    const report = await json(files, 'rtl/a.v');
+    expect(report.drive.clocks).toMatchObject([{ signal: 'clk', period: 8_000, high: 4_000, source: 'given' }]);
+    expect(report.assumptions[0].reason).toBe('clk moves as in runs/../runs/today.vcd, scope t');
+  });
+});

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { bitsOf, toBinary } from '../../server/src/netlist/four-state';
 import type { DriveInput, InputShape } from '../../server/src/predict/drive';
-import { createInputEdges, movesOfShape, restOf } from '../../server/src/predict/drive-moves';
+import { createInputEdges, restOf } from '../../server/src/predict/drive-moves';
+import { movesOfShape, randomNumbers } from '../../server/src/predict/drive-shapes';
 
 function meant(shape: InputShape, width = 1) {
   const found = movesOfShape(shape, width);
@@ -132,3 +133,59 @@ describe('an input comes to rest', () => {
 function never(): never {
   throw new Error('it moves');
 }
+
+describe('a serial line', () => {
+  const line = { kind: 'serial', atPs: 1_000_000, baud: 115_200, bytes: [0x55] } as const;
+
+  it('rests high, begins with 0, sends the lowest bit first and stops with 1', () => {
+    // 0x55 alternates: every one of the ten bits is a change, and the stop bit the last.
+    const found = movesOfShape(line, 1);
+    if ('misfit' in found) throw new Error(found.misfit);
+    expect(toBinary(found.value)).toBe('1');
+    expect(found.moves.changes.map(({ value }) => toBinary(value)).join('')).toBe('0101010101');
+    // FUN-24: a bit at 115,200 baud takes 8.6806 us; computed, the frame of ten bits 86.806 us.
+    const times = found.moves.changes.map(({ at }) => at - 1_000_000);
+    expect(times.slice(0, 3)).toEqual([0, 8_680_556, 17_361_111]);
+    expect(times[9]).toBe(78_125_000);
+  });
+
+  it('sends bytes one behind the other', () => {
+    // 0x00 is low for nine bits, then a stop bit; 0xff low for its start bit alone.
+    expect(meant({ kind: 'serial', atPs: 100, baud: 1e10, bytes: [0, 255] })).toBe(
+      '1, 0 at 100, 1 at 1000, 0 at 1100, 1 at 1200',
+    );
+  });
+
+  it('is no value of a bus', () => {
+    expect(meant(line, 8)).toBe('misfit serial');
+  });
+});
+
+describe('values at random', () => {
+  it('come from the published generator', () => {
+    // Park and Miller, "Random number generators: good ones are hard to find", CACM 31 (1988), 1195: from seed 1 the
+    // 10,000th number is 1043618065; ISO C++ asks the same of minstd_rand0 (both from memory).
+    const numbers = randomNumbers(1);
+    for (let index = 1; index < 10_000; index++) numbers.next();
+    expect(numbers.next().value).toBe(1_043_618_065);
+  });
+
+  it('are the same for the same seed, others for another, and move at every step', () => {
+    const shape = { kind: 'random', atPs: 5, stepPs: 20, seed: 7 } as const;
+    expect(meant(shape, 8)).toBe(meant(shape, 8));
+    expect(meant(shape, 8)).not.toBe(meant({ ...shape, seed: 8 }, 8));
+    const found = movesOfShape(shape, 8);
+    if ('misfit' in found) throw new Error(found.misfit);
+    const { changes, everyPs } = found.moves;
+    expect(changes.every(({ at }, index) => at === 5 + 20 * index)).toBe(true);
+    expect([changes.length * 20, everyPs]).toEqual([20_480, 20_480]);
+    expect(changes[changes.length - 1].value).toEqual(found.value);
+    // All 256 values turn up among 1,024 of them but a few: no bit is stuck.
+    expect(new Set(changes.map(({ value }) => toBinary(value))).size).toBeGreaterThan(230);
+  });
+
+  it('of the widest ports take bounded memory', () => {
+    const found = movesOfShape({ kind: 'random', atPs: 5, stepPs: 20, seed: 7 }, 65_536);
+    expect('misfit' in found ? 0 : found.moves.changes.length).toBe(4);
+  });
+});

@@ -34,6 +34,7 @@ const whole = {
   related: [['clk', 'other']],
   resets: { rst_n: { active: 'low', periods: 3 } },
   inputs: { en: 1, mode: "4'b0011" },
+  dump: { file: 'run.vcd', scope: 'tb.dut' },
   clockOperands: { gated: 'clk' },
   cells: { pll: { in: 'clock', out: 'buffer', ratio: '4/1' } },
   static: ['config'],

@@ -3,6 +3,7 @@
 import type { Account } from '../../server/src/explain/account';
 import { findBits } from '../../server/src/explain/find-bits';
 import { levelAt } from '../../server/src/predict/wave-query';
+import { askedDump } from '../../server/src/report/dump-drive';
 import { noSettings, optionsFrom } from '../../server/src/report/options';
 import { noProject, parseProject } from '../../server/src/report/project';
 import type { Report } from '../../server/src/report/report';
@@ -16,6 +17,8 @@ export interface ReportOptions {
   readonly start?: '0' | '1' | 'x' | undefined;
   /** The text of `foretick.json`. */
   readonly project?: string | undefined;
+  /** Data files and dumps at hand, beside the design. */
+  readonly provided?: readonly NotedFile[];
   readonly limits?: Readonly<Record<string, number>>;
   readonly parameters?: Readonly<Record<string, string>>;
   readonly complete?: boolean;
@@ -32,7 +35,9 @@ export async function studyOf(files: readonly NotedFile[], options: ReportOption
     parameters: options.parameters ?? {},
     complete: options.complete ?? false,
   };
-  const input = { files, provided: [], includeFolders: [], options: optionsFrom(project, settings) };
+  const dump = askedDump(project, '');
+  const { provided = [] } = options;
+  const input = { files, provided, includeFolders: [], dump, options: optionsFrom(project, settings) };
   return study(input, await readyParser());
 }
 

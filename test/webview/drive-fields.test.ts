@@ -88,6 +88,40 @@ describe('fields', () => {
   });
 });
 
+describe('an input that moves', () => {
+  const changes = [
+    { at: 35_000, value: '1' },
+    { at: 75_000, value: '0' },
+  ];
+  const moving = (moves: NonNullable<PreviewData['drive']['inputs'][number]['moves']>) =>
+    designOf({
+      drive: { clocks: [], resets: [], inputs: [{ signal: 'en', value: '0', source: 'given', moves }] },
+    });
+
+  it('says how, in words that can be written too', () => {
+    const once = fieldNamed('input en', none, moving({ changes, changesTotal: 2, everyPs: null }));
+    expect([once.label, once.value]).toEqual(['moves', '0, 1 at 35 ns, 0 at 75 ns']);
+    expect(written(once, once.value).inputs.en).toMatchObject({ levels: [{ atPs: 0 }, { atPs: 35_000 }, {}] });
+    const again = fieldNamed('input en', none, moving({ changes, changesTotal: 2, everyPs: 90_000 }));
+    expect(again.value).toBe('0, 1 at 35 ns, 0 at 75 ns again every 90 ns');
+  });
+
+  it('is shown by its first value where it is long, or overlaps itself', () => {
+    const long = fieldNamed('input en', none, moving({ changes, changesTotal: 900, everyPs: null }));
+    expect([long.label, long.value]).toEqual(['moves, at first', '0']);
+    const lapping = fieldNamed('input en', none, moving({ changes, changesTotal: 2, everyPs: 60_000 }));
+    expect(lapping.label).toBe('moves, at first');
+  });
+
+  it('as chosen here is shown as it was chosen', () => {
+    const data = moving({ changes, changesTotal: 2, everyPs: null });
+    const choices = written(fieldNamed('input en', none, data), 'pulse at 35 ns for 40 ns');
+    const field = fieldNamed('input en', choices, data);
+    expect([field.label, field.value, field.origin]).toEqual(['moves', 'pulse at 35 ns for 40 ns', 'chosen']);
+    expect(field.withdraw(choices)).toEqual(none);
+  });
+});
+
 describe('writing', () => {
   it('of a level and of a high time', () => {
     const high = written(fieldNamed('clock clk high'), '4 ns');

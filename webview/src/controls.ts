@@ -62,11 +62,16 @@ function makeOption({ text, value }: Choice): HTMLElement {
 
 export function makeTextField(label: string, onWritten: (text: string) => void): HTMLElement {
   const field = document.createElement('vscode-text-field') as TextField;
-  // The toolkit names a field by its content, whatever label it has; the style sheet hides the content.
-  field.textContent = visibleText(label);
+  setName(field, label);
   field.setAttribute('spellcheck', 'false');
   field.addEventListener('change', () => onWritten(field.value));
   return field;
+}
+
+/** The toolkit names a field by its content, whatever label it has; the style sheet hides the content. */
+export function setName(field: HTMLElement, name: string): void {
+  const text = visibleText(name);
+  if (field.textContent !== text) field.textContent = text;
 }
 
 export function setText(element: HTMLElement, text: string): void {

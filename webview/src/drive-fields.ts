@@ -5,7 +5,6 @@ import type { ClockChoice, ResetChoice, StudyChoices } from '../../server/src/ed
 import type { PreviewData } from '../../server/src/report/preview-data';
 import {
   parseActive,
-  parseConstant,
   parseCount,
   parsePeriod,
   parseTime,
@@ -13,6 +12,7 @@ import {
   writePeriod,
   type Written,
 } from './drive-values';
+import { parseInput, writeInput, writeLevels } from './input-words';
 import { timeWords } from '../../server/src/text/time-words';
 
 export interface DriveField {
@@ -127,21 +127,37 @@ function inputField(
   choices: StudyChoices,
   reason: string,
 ): DriveField {
+  const chosen = entryOf(choices.inputs, signal);
+  const movement = chosen !== null && typeof chosen === 'object' ? writeInput(chosen) : movementOf(value, moves);
   return {
     key: `input ${signal}`,
     signal,
     // What is written in place of a movement holds it still.
-    label: moves === null ? 'held at' : 'moves, at first',
-    value: writeConstant(value),
-    origin: originOf(source, entryOf(choices.inputs, signal)),
+    label: moves === null ? 'held at' : movement === null ? 'moves, at first' : 'moves',
+    value: (moves === null ? null : movement) ?? writeConstant(value),
+    origin: originOf(source, chosen),
     reason,
     write: (text, from) =>
-      mapped(parseConstant(text, value.length), (constant) => ({
+      mapped(parseInput(text, value.length), (input) => ({
         ...from,
-        inputs: withEntry(from.inputs, signal, constant),
+        inputs: withEntry(from.inputs, signal, input),
       })),
     withdraw: (from) => ({ ...from, inputs: withEntry(from.inputs, signal, null) }),
   };
+}
+
+/** Longer ones are shown in the drawing and cannot be read in a field. */
+const mostLevels = 8;
+
+/** As levels over time; null where there are too many of them, or where what comes again overlaps. */
+function movementOf(value: string, moves: Drive['inputs'][number]['moves']): string | null {
+  if (moves === null || moves.changesTotal > mostLevels) return null;
+  const { changes, everyPs } = moves;
+  const inRound = changes.filter(({ at }) => everyPs === null || at < everyPs);
+  const last = changes[changes.length - 1];
+  if (everyPs !== null && (last.at > everyPs || last.value !== value)) return null;
+  const levels = [{ at: 0, value }, ...inRound].map((level) => ({ atPs: level.at, value: writeConstant(level.value) }));
+  return writeLevels(levels, everyPs);
 }
 
 function originOf(source: Drive['inputs'][number]['source'], chosen: unknown): Origin {

@@ -41,12 +41,17 @@ export function parseActive(text: string): Written<'high' | 'low'> {
  */
 export function parseConstant(text: string, width: number): Written<string> {
   const written = text.trim();
-  const expected = `a constant of ${width === 1 ? '1 bit: 0, 1 or x' : `${width} bits, such as 5 or ${width}'b${'01'.padStart(Math.min(width, 8), '0')}`}`;
+  const expected = constantExpected(width);
   const needed = bitsNeeded(written.replaceAll('_', ''));
   if (needed === null) return refused(expected);
   return needed > width
     ? refused(`${expected}; ${written} needs ${needed} bits`)
     : { kind: 'value', value: normal(written) };
+}
+
+export function constantExpected(width: number): string {
+  if (width === 1) return 'a constant of 1 bit: 0, 1 or x';
+  return `a constant of ${width} bits, such as 5 or ${width}'b${'01'.padStart(Math.min(width, 8), '0')}`;
 }
 
 /** `20 ns`; a period that is no whole number of ps, `p/q`, as the nearest thing that is read back as the same. */

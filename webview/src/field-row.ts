@@ -1,7 +1,7 @@
 // One field of the drive: its label, what is written in it, where that comes from, and what is expected where it is wrong.
 
 import type { StudyChoices } from '../../server/src/editor/panel-messages';
-import { makeButton, makeTextField, setExpected, setText } from './controls';
+import { makeButton, makeTextField, setExpected, setName, setText } from './controls';
 import type { DriveField, Origin } from './drive-fields';
 import { make } from './page-elements';
 import { visibleText } from '../../server/src/drawing/visible-text';
@@ -24,7 +24,7 @@ export function makeFieldRow(
   const control = makeTextField(name, onWritten);
   const origin = makeOriginMark(name);
   const complaint = make('p', { className: 'complaint', attributes: { role: 'alert' } });
-  const label = make('span', { className: 'label', text: first.label });
+  const label = make('span', { className: 'label' });
   origin.onWithdraw(() => {
     const current = choices();
     if (current !== null) choose(field.withdraw(current));
@@ -62,6 +62,8 @@ export function makeFieldRow(
     complaint,
     show(next) {
       field = next;
+      label.textContent = next.label;
+      setName(control, `${next.signal} ${next.label}`);
       origin.show(next.origin, next.reason);
       if (!isBeingWritten) setText(control, next.value);
     },

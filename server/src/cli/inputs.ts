@@ -2,6 +2,7 @@
 // study asks for until it asks for nothing new. Paths are shown as given, with `/`.
 
 import path from 'node:path';
+import { askedDump } from '../report/dump-drive';
 import { optionsFrom, type StudyOptions } from '../report/options';
 import { noProject, type Project, parseProject } from '../report/project';
 import { refuse } from '../report/refusal';
@@ -21,6 +22,7 @@ export async function openStudy(world: World, files: readonly string[], options:
       ...found.project.includes.map((folder) => found.folder + folder),
     ],
     options: studyOptions(found.project, options),
+    dump: askedDump(found.project, found.folder),
   };
   const parser = await world.loadParser();
   const shelves: Shelves = { world, libraries: found.project.libraries.map((folder) => found.folder + folder) };

@@ -2,6 +2,7 @@
 // compiles against the same words. A failure is a reply, every request ends, and no answer rests on an earlier request:
 // whatever a question is about travels with it. Positions and lines in a `Span` count from one; in a `Caret` from zero.
 
+import type { WrittenInput } from '../report/project-inputs';
 import type { PreviewData } from '../report/preview-data';
 import type { Span } from '../text/place';
 
@@ -67,8 +68,8 @@ export interface StudyChoices {
   /** By full name of the signal; ps. */
   readonly clocks: Readonly<Record<string, ClockChoice>>;
   readonly resets: Readonly<Record<string, ResetChoice>>;
-  /** Held levels of inputs: a number or a constant, such as `4'b0011`. */
-  readonly inputs: Readonly<Record<string, string>>;
+  /** As in `foretick.json`: a level that is held, or how the input moves. */
+  readonly inputs: Readonly<Record<string, WrittenInput>>;
 }
 
 export interface ClockChoice {

@@ -30,6 +30,19 @@ export const driveSentences: Sentences = {
     `the test bench ${bench} drives ${name}: followed up to ${timeWords(Number(at))}, held from there on`,
   'drive-bench-not-followed': ({ bench, name }) =>
     `what the test bench ${bench} does to ${name} depends on more than its own statements, or is no drive of that kind: not followed`,
+  // ------------------------------------------------ told by a value change dump
+  'drive-from-dump': ({ dump, name }) => `${name} moves as in ${dump}`,
+  'drive-dump-not-followed': ({ dump, name }) =>
+    `${name} in ${dump} is no drive of that kind, or has another number of bits: not followed`,
+  'drive-dump-absent': ({ dump }) => `dump in foretick.json names ${dump}, which is not there: not followed`,
+  'drive-dump-scope': ({ dump, scope }) => `${dump} has no scope ${scope}: not followed`,
+  'drive-dump-no-port': ({ dump }) => `${dump} has none of the inputs of this design in any scope: not followed`,
+  'drive-dump-unread': ({ dump, line }) =>
+    `line ${line} of ${dump} is not as IEEE 1364-2005 clause 18 has it: read up to there`,
+  'drive-dump-limit': ({ at, dump, limit }) =>
+    `${dump} has more changes of inputs than the limit changes (${limit}): followed up to ${timeWords(Number(at))}`,
+  'drive-dump-extended': ({ dump }) =>
+    `${dump} is an extended value change dump, which says what each side drives: not followed; a four-state dump is read`,
   // ------------------------------------------------ stated, and not usable
   'drive-clock-undriven': ({ name }) => `nothing is clocked by ${name}, and it is no input`,
   'drive-unknown-name': ({ list, name }) =>
@@ -43,8 +56,8 @@ export const driveSentences: Sentences = {
   'drive-input-taken': ({ name }) =>
     `inputs in foretick.json states ${name}, which clocks or resets there drives already: not followed`,
   'drive-input-refused': ({ name, width, written }) =>
-    written === 'pulse' || written === 'button'
-      ? `a ${written} moves one bit, and ${name} has ${width}: state levels`
+    written === 'pulse' || written === 'button' || written === 'serial'
+      ? `a ${written === 'serial' ? 'serial line' : written} moves one bit, and ${name} has ${width}: state levels`
       : `${written} is no value of ${width === 1 ? '1 bit' : `${width} bits`} for ${name}`,
 };
 

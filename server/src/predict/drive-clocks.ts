@@ -9,7 +9,7 @@ import type { Bit } from '../netlist/netlist';
 import type { Place } from '../text/place';
 import { timeWords } from '../text/time-words';
 import type { Assumption, DriveClock, DriveOptions, DrivePull, Source } from './drive';
-import { type BenchWaves, clockOfWave, notTold, type ToldWave, toldByBench } from './drive-bench';
+import { assumedAsTold, clockOfWave, notTold, sourceOf, type ToldWave, type ToldWaves } from './drive-told';
 import { type DrivePorts, type TakenBits, takeBit } from './drive-ports';
 import { hintOfName } from './drive-words';
 
@@ -23,13 +23,13 @@ export interface ClockInput {
   readonly network: ClockNetwork;
   readonly ports: DrivePorts;
   readonly options: DriveOptions;
-  readonly bench: BenchWaves;
+  readonly told: ToldWaves;
   /** Gets the bits that are clocks. */
   readonly taken: TakenBits;
 }
 
 export function driveClocks(input: ClockInput): DrivenClocks {
-  const { bench, network, ports, options } = input;
+  const { network, ports, options } = input;
   const clocks: DriveClock[] = [];
   const pulls: DrivePull[] = [];
   const assumptions: Assumption[] = [];
@@ -37,7 +37,7 @@ export function driveClocks(input: ClockInput): DrivenClocks {
   const add = (source: ClockSource): void => {
     takeBit(input.taken, source.bit);
     const given = givenFor(options, source.name);
-    const told = given === undefined ? bench.get(source.name) : undefined;
+    const told = given === undefined ? input.told.get(source.name) : undefined;
     clocks.push(toldClock(source, told, assumptions) ?? clockOf(source, given, periods.next(), assumptions));
   };
   network.roots.forEach((root, index) => {
@@ -65,10 +65,10 @@ function givenFor({ clocks }: DriveOptions, name: string): Given {
   return Object.hasOwn(clocks, name) ? clocks[name] : undefined;
 }
 
-/** A person or a test bench says what it does: it is no periodic clock, though something is clocked by it. */
-function isInput({ bench, options }: ClockInput, name: string): boolean {
+/** A person, a test bench or a dump says what it does: it is no periodic clock, though something is clocked by it. */
+function isInput({ told, options }: ClockInput, name: string): boolean {
   if (Object.hasOwn(options.inputs, name)) return true;
-  const wave = bench.get(name)?.wave ?? null;
+  const wave = told.get(name)?.wave ?? null;
   return wave !== null && wave.changes.length > 0 && clockOfWave(wave) === null;
 }
 
@@ -143,7 +143,7 @@ type Given = DriveOptions['clocks'][string] | undefined;
 
 type Refuse = (reason: string, written: number) => void;
 
-/** As a test bench drives it; null where none does, or in no way that is followed. */
+/** As a test bench or a dump drives it; null where none does, or in no way that is followed. */
 function toldClock(
   { root, bit, name }: ClockSource,
   told: ToldWave | undefined,
@@ -151,11 +151,11 @@ function toldClock(
 ): DriveClock | null {
   if (told === undefined) return null;
   const clock = told.wave === null ? null : clockOfWave(told.wave);
-  assumptions.push(clock === null ? notTold(name, told) : toldByBench(name, timeWords(clock.period), told));
-  return clock === null ? null : { root, bit, name, ...clock, exactPeriod: null, ...toldSources };
+  assumptions.push(clock === null ? notTold(name, told) : assumedAsTold(name, timeWords(clock.period), told));
+  if (clock === null) return null;
+  const source = sourceOf(told);
+  return { root, bit, name, ...clock, exactPeriod: null, source, highSource: source, phaseSource: source };
 }
-
-const toldSources = { source: 'text', highSource: 'text', phaseSource: 'text' } as const;
 
 function clockOf(source: ClockSource, given: Given, usual: number, assumptions: Assumption[]): DriveClock {
   const { root, bit, name, place } = source;

@@ -8,10 +8,10 @@ import type { Why } from '../clocks/network';
 import { bitKey } from '../netlist/bit-key';
 import type { Signal, SignalId } from '../netlist/netlist';
 import type { Assumption, DriveInput, DriveOptions, Source } from './drive';
-import { type BenchWaves, notTold, type ToldWave, toldByBench } from './drive-bench';
+import { assumedAsTold, cutAsTold, notTold, sourceOf, type ToldWave, type ToldWaves } from './drive-told';
 import { unknownName } from './drive-clocks';
 import { type DrivePort, type DrivePorts, isTaken, type TakenBits } from './drive-ports';
-import { movesOfShape } from './drive-moves';
+import { movesOfShape } from './drive-shapes';
 import { parseDriveValue } from './drive-value';
 import type { Verdict } from './drive-votes';
 import { hintOfName } from './drive-words';
@@ -24,13 +24,13 @@ export interface DrivenInputs {
 export interface InputsInput {
   readonly ports: DrivePorts;
   readonly options: DriveOptions;
-  readonly bench: BenchWaves;
+  readonly told: ToldWaves;
   readonly taken: TakenBits;
   readonly votes: ReadonlyMap<number, Verdict>;
   readonly openDrain: ReadonlySet<SignalId>;
 }
 
-export function driveInputs({ bench, openDrain, ports, options, taken, votes }: InputsInput): DrivenInputs {
+export function driveInputs({ openDrain, ports, options, taken, told: waves, votes }: InputsInput): DrivenInputs {
   const assumptions: Assumption[] = [];
   const inputs = ports.list.flatMap((port): DriveInput[] => {
     const { signal } = port;
@@ -40,10 +40,10 @@ export function driveInputs({ bench, openDrain, ports, options, taken, votes }: 
     }
     const given = givenInput(port, options, assumptions);
     if (given !== null) return [{ signal: signal.id, name: signal.name, ...given, source: 'given', why: null }];
-    const told = bench.get(signal.name);
+    const told = waves.get(signal.name);
     if (told !== undefined) assumptions.push(toldInput(signal.name, told));
     if (told !== undefined && told.wave !== null) {
-      return [{ signal: signal.id, name: signal.name, ...movesOfWave(told.wave), source: 'text', why: null }];
+      return [{ signal: signal.id, name: signal.name, ...movesOfWave(told.wave), source: sourceOf(told), why: null }];
     }
     const assumed = openDrain.has(signal.id) ? openDrainValue(port) : assumedValue(port, taken, votes);
     assumptions.push({
@@ -65,10 +65,10 @@ export function driveInputs({ bench, openDrain, ports, options, taken, votes }: 
 function toldInput(name: string, told: ToldWave): Assumption {
   if (told.wave === null) return notTold(name, told);
   const { changes, start } = told.wave;
-  const said = toldByBench(name, `${start.width}'b${toBinary(start)}`, told);
+  const value = `${start.width}'b${toBinary(start)}`;
   const last = changes[changes.length - 1];
-  if (told.wave.isWhole || last === undefined) return said;
-  return { ...said, why: { reason: 'drive-bench-cut', args: { name, bench: told.bench, at: last.at } } };
+  const isWhole = told.wave.isWhole || last === undefined;
+  return isWhole ? assumedAsTold(name, value, told) : cutAsTold(name, value, told, last.at);
 }
 
 function movesOfWave({ changes, start }: BenchWave): Pick<DriveInput, 'value' | 'moves'> {

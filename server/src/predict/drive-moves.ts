@@ -1,36 +1,9 @@
-// Inputs that move: from the shape that a person states to the changes it means, one after the other, and what is left
-// when they are over. An input that moves is never taken to be at a level for good before it has come to rest.
+// Inputs that move: their changes one after the other, and what is left when they are over. An input that moves is never
+// taken to be at a level for good before it has come to rest.
 
 import { type Bits, bitsOf } from '../netlist/four-state';
-import type { Drive, DriveInput, InputMoves, InputShape } from './drive';
-import { parseDriveValue } from './drive-value';
+import type { Drive, DriveInput, InputMoves } from './drive';
 import { levelAtBit } from './engine-bits';
-
-export interface ShapedInput {
-  /** At time 0. */
-  readonly value: Bits;
-  readonly moves: InputMoves;
-}
-
-/** What a shape means for a port of this width; else the value that does not fit it, as written. */
-export function movesOfShape(shape: InputShape, width: number): ShapedInput | { readonly misfit: string } {
-  if (shape.kind === 'levels') return movesOfLevels(shape, width);
-  const { active } = shape;
-  if (width !== 1) return { misfit: shape.kind };
-  const [rest, other] = (active === 'high' ? ['0', '1'] : ['1', '0']).map(bitsOf);
-  if (shape.kind === 'button') {
-    const { pressPs, releasePs } = shape;
-    const pressed = contact(shape, pressPs, { from: rest, to: other });
-    const released = releasePs === null ? [] : contact(shape, releasePs, { from: other, to: rest });
-    return { value: rest, moves: { changes: [...pressed, ...released], everyPs: null } };
-  }
-  const { atPs, everyPs, widthPs } = shape;
-  const changes = [
-    { at: atPs, value: other },
-    { at: atPs + widthPs, value: rest },
-  ];
-  return { value: rest, moves: { changes, everyPs } };
-}
 
 /** Where an input comes to rest; unknown where it never does. */
 export function restOf({ moves, value }: DriveInput): Bits {
@@ -71,30 +44,4 @@ export function createInputEdges({ changes, everyPs }: InputMoves, bit: number):
       later += everyPs;
     },
   };
-}
-
-function movesOfLevels(
-  { everyPs, levels }: InputShape & { kind: 'levels' },
-  width: number,
-): ShapedInput | { readonly misfit: string } {
-  const values = levels.map(({ value }) => parseDriveValue(value, width));
-  const misfit = levels.find((_, index) => values[index] === null);
-  if (misfit !== undefined) return { misfit: misfit.value };
-  const [start, ...later] = values as Bits[];
-  const changes = later.map((value, index) => ({ at: levels[index + 1].atPs, value }));
-  const again = everyPs === null ? [] : [{ at: everyPs, value: start }];
-  return { value: start, moves: { changes: [...changes, ...again], everyPs } };
-}
-
-/** A contact that moves at an instant and goes back and forth for a while. */
-function contact(
-  { bouncePs, bounces }: InputShape & { kind: 'button' },
-  at: number,
-  { from, to }: { readonly from: Bits; readonly to: Bits },
-): InputMoves['changes'] {
-  const later = Array.from({ length: 2 * bounces }, (_, index) => ({
-    at: at + Math.round((bouncePs * (index + 1)) / (2 * bounces)),
-    value: index % 2 === 0 ? from : to,
-  }));
-  return [{ at, value: to }, ...later];
 }

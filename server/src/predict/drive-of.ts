@@ -2,32 +2,30 @@
 // What a person states and nothing can use is refused the same way: an assumption from `given` whose reason says so.
 
 import type { ClockNetwork } from '../clocks/network';
-import type { Bench } from '../netlist/bench';
 import type { Netlist } from '../netlist/netlist';
 import type { Assumption, Drive, DriveOptions } from './drive';
-import { wavesOf } from './drive-bench';
 import { driveClocks } from './drive-clocks';
 import { driveInputs } from './drive-inputs';
 import { findDrivePorts } from './drive-ports';
 import { openDrainPorts } from './open-drain';
 import { driveResets } from './drive-resets';
+import type { ToldWaves } from './drive-told';
 import { collectVotes } from './drive-votes';
 
-/** `bench`: a test bench of the design. What a person states goes before it, what it tells before all that is assumed. */
+/** `told`: by a test bench or a dump. What a person states goes before it, what it tells before all that is assumed. */
 export function driveOf(
   netlist: Netlist,
   network: ClockNetwork,
   options: DriveOptions,
-  bench: Bench | null = null,
+  told: ToldWaves = new Map(),
 ): Drive {
   const ports = findDrivePorts(netlist);
   const taken = new Set<number>();
-  const waves = wavesOf(bench);
-  const clocks = driveClocks({ network, ports, options, bench: waves, taken });
-  const resets = driveResets({ netlist, network, ports, options, bench: waves, clocks: clocks.clocks, taken });
+  const clocks = driveClocks({ network, ports, options, told, taken });
+  const resets = driveResets({ netlist, network, ports, options, told, clocks: clocks.clocks, taken });
   const openDrain = new Set(openDrainPorts(netlist).map(({ port }) => port));
   const votes = collectVotes(netlist, network);
-  const inputs = driveInputs({ ports, options, bench: waves, taken, votes, openDrain });
+  const inputs = driveInputs({ ports, options, told, taken, votes, openDrain });
   return {
     clocks: clocks.clocks,
     resets: resets.resets,

@@ -11,7 +11,7 @@ import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
 import { timeWords } from '../text/time-words';
 import type { Assumption, DriveClock, DriveOptions, DriveReset } from './drive';
-import { type BenchWaves, notTold, releaseOfWave, type ToldWave, toldByBench } from './drive-bench';
+import { assumedAsTold, notTold, releaseOfWave, sourceOf, type ToldWave, type ToldWaves } from './drive-told';
 import { unknownName } from './drive-clocks';
 import { type DrivePort, type DrivePorts, isTaken, type TakenBits, takeBit } from './drive-ports';
 import { requestsFor } from './drive-requests';
@@ -27,7 +27,7 @@ export interface ResetInput {
   readonly network: ClockNetwork;
   readonly ports: DrivePorts;
   readonly options: DriveOptions;
-  readonly bench: BenchWaves;
+  readonly told: ToldWaves;
   readonly clocks: readonly DriveClock[];
   /** Gets the bits that are resets. */
   readonly taken: TakenBits;
@@ -57,7 +57,7 @@ export function driveResets(input: ResetInput): DrivenResets {
   }
   const isReset = ({ active, name }: FoundReset) => {
     if (Object.hasOwn(options.resets, name)) return true;
-    const wave = input.bench.get(name)?.wave ?? null;
+    const wave = input.told.get(name)?.wave ?? null;
     return !Object.hasOwn(options.inputs, name) && (wave === null || releaseOfWave(wave, active) !== null);
   };
   const inOrder = [...found.values()]
@@ -134,11 +134,11 @@ export function isConstantNode({ nodes }: Netlist, node: NodeId): boolean {
 }
 
 function resetOf(input: ResetInput, found: FoundReset, assumptions: Assumption[]): DriveReset {
-  const told = Object.hasOwn(input.options.resets, found.name) ? undefined : input.bench.get(found.name);
+  const told = Object.hasOwn(input.options.resets, found.name) ? undefined : input.told.get(found.name);
   return toldReset(input, found, told, assumptions) ?? statedReset(input, found, assumptions);
 }
 
-/** As a test bench drives it; null where none does, or in no way that is followed. */
+/** As a test bench or a dump drives it; null where none does, or in no way that is followed. */
 function toldReset(
   input: ResetInput,
   { active, bit, name, registers }: FoundReset,
@@ -151,10 +151,19 @@ function toldReset(
     assumptions.push(notTold(name, told));
     return null;
   }
-  assumptions.push(toldByBench(name, `active ${active} until ${timeWords(release)}`, told));
+  assumptions.push(assumedAsTold(name, `active ${active} until ${timeWords(release)}`, told));
   const period = slowestClock(input, registers)?.clock.period ?? usualPeriod;
-  const sources = { source: 'text', activeSource: 'text', periodsSource: 'text' } as const;
-  return { bit, name, active, periods: Math.ceil(release / period), release, ...sources };
+  const source = sourceOf(told);
+  return {
+    bit,
+    name,
+    active,
+    periods: Math.ceil(release / period),
+    release,
+    source,
+    activeSource: source,
+    periodsSource: source,
+  };
 }
 
 function statedReset(input: ResetInput, found: FoundReset, assumptions: Assumption[]): DriveReset {

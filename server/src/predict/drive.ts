@@ -27,6 +27,8 @@ export interface DriveOptions {
  * How an input moves; ps, values as written. `levels`: the first at 0, later ones in order; begun again every `everyPs`.
  * `pulse`: at the other level before and after. `button`: a contact that opens again `bounces` times, evenly within
  * `bouncePs`, after it is pressed and after it is released.
+ * `serial`: bytes one behind the other on a line that rests high, each a start bit 0, eight data bits with the lowest
+ * first, and a stop bit 1, at `baud` bits per second. `random`: a new value every `stepPs` from `atPs` on, the seed's.
  */
 export type InputShape =
   | {
@@ -48,6 +50,20 @@ export type InputShape =
       readonly bouncePs: number;
       readonly bounces: number;
       readonly active: 'high' | 'low';
+    }
+  | {
+      readonly kind: 'serial';
+      readonly atPs: number;
+      readonly baud: number;
+      /** Each 0 to 255. */
+      readonly bytes: readonly number[];
+    }
+  | {
+      readonly kind: 'random';
+      readonly atPs: number;
+      readonly stepPs: number;
+      /** 1 to 2^31 - 2. */
+      readonly seed: number;
     };
 
 /**

@@ -1,5 +1,6 @@
-// `inputs` of the project file: a level that is held, or a shape - levels over time, a pulse, a button that bounces. What
-// a shape's numbers must be to each other is checked here; whether its values fit the port, where the drive is made.
+// An input as a person states it, in the project file or in the panel: a level that is held, or a shape - levels over
+// time, a pulse, a button that bounces, bytes on a serial line, values at random. What a shape's numbers must be to each
+// other is checked here; whether its values fit the port, where the drive is made.
 
 import type { InputShape } from '../predict/drive';
 
@@ -8,7 +9,9 @@ export type WrittenInput =
   | Value
   | WrittenLevels
   | { readonly pulse: WrittenPulse }
-  | { readonly button: WrittenButton };
+  | { readonly button: WrittenButton }
+  | { readonly serial: WrittenSerial }
+  | { readonly random: WrittenRandom };
 
 type Value = string | number;
 
@@ -32,7 +35,20 @@ interface WrittenButton {
   readonly active?: 'high' | 'low';
 }
 
+interface WrittenSerial {
+  readonly atPs?: number;
+  readonly baud: number;
+  readonly bytes: readonly number[];
+}
+
+interface WrittenRandom {
+  readonly everyPs: number;
+  readonly atPs?: number;
+  readonly seed?: number;
+}
+
 const usualBounces = 4;
+const largestSeed = 2_147_483_646;
 
 export function inputOf(written: WrittenInput): string | InputShape {
   if (typeof written !== 'object') return String(written);
@@ -44,6 +60,15 @@ export function inputOf(written: WrittenInput): string | InputShape {
     const { active = 'high', atPs, everyPs = null, widthPs } = written.pulse;
     return { kind: 'pulse', atPs, widthPs, everyPs, active };
   }
+  if ('serial' in written) {
+    const { atPs, baud, bytes } = written.serial;
+    return { kind: 'serial', atPs: atPs ?? Math.round(1e12 / baud), baud, bytes };
+  }
+  if ('random' in written) {
+    const { random } = written;
+    const { everyPs, atPs = everyPs, seed = 1 } = random;
+    return { kind: 'random', atPs, stepPs: everyPs, seed };
+  }
   const { active = 'high', bouncePs = 0, pressPs, releasePs = null } = written.button;
   const bounces = bouncePs === 0 ? 0 : (written.button.bounces ?? usualBounces);
   return { kind: 'button', pressPs, releasePs, bouncePs, bounces, active };
@@ -53,7 +78,26 @@ export function inputOf(written: WrittenInput): string | InputShape {
 export function checkInput(written: WrittenInput, path: string): readonly string[] {
   if (typeof written !== 'object') return [];
   if ('levels' in written) return checkLevels(written, path);
+  if ('serial' in written) return checkSerial(written.serial, path);
+  if ('random' in written) {
+    const { random } = written;
+    return checkRandom(random, path);
+  }
   return 'pulse' in written ? checkPulse(written.pulse, path) : checkButton(written.button, path);
+}
+
+/** Beyond 500 GBd a bit would be shorter than two of the steps in which time is counted. */
+function checkSerial({ baud, bytes }: WrittenSerial, path: string): readonly string[] {
+  const wrong = bytes.findIndex((byte) => byte > 255);
+  return [
+    ...(bytes.length === 0 ? [`${path}.serial.bytes must have a byte`] : []),
+    ...(wrong >= 0 ? [`${path}.serial.bytes[${wrong}] must be 0 to 255`] : []),
+    ...(baud > 5e11 ? [`${path}.serial.baud must be at most 500000000000`] : []),
+  ];
+}
+
+function checkRandom({ seed = 1 }: WrittenRandom, path: string): readonly string[] {
+  return seed > largestSeed ? [`${path}.random.seed must be at most ${largestSeed}`] : [];
 }
 
 function checkLevels({ everyPs, levels }: WrittenLevels, path: string): readonly string[] {

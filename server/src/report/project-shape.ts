@@ -97,6 +97,36 @@ const button = partial(
   ['button'],
 );
 
+const serial = partial(
+  {
+    serial: partial(
+      {
+        atPs: positive('ps at which the first start bit begins; one bit time if not given'),
+        baud: positive('bits per second'),
+        bytes: list(count('0 to 255'), 'sent one behind the other'),
+      },
+      ['baud', 'bytes'],
+      'high while nothing is sent; each byte a start bit 0, eight data bits with the lowest first, a stop bit 1',
+    ),
+  },
+  ['serial'],
+);
+
+const random = partial(
+  {
+    random: partial(
+      {
+        everyPs: positive('ps between two values'),
+        atPs: positive('ps of the first change; everyPs if not given'),
+        seed: positive('1 to 2147483646: the same seed, the same values; 1 if not given'),
+      },
+      ['everyPs'],
+      'values without a pattern; after 1,024 of them they come again, earlier where the port has more than 256 bits',
+    ),
+  },
+  ['random'],
+);
+
 export const projectShape = partial(
   {
     top: text('the module that is the whole design'),
@@ -108,7 +138,15 @@ export const projectShape = partial(
     ),
     related: list(list(text()), 'groups of clocks with a fixed relation'),
     resets: record(partial({ active, periods: count('how long it is active from the start, in clock periods') })),
-    inputs: record(either([value, levels, pulse, button]), 'a level held, or how the input moves'),
+    inputs: record(either([value, levels, pulse, button, serial, random]), 'a level held, or how the input moves'),
+    dump: partial(
+      {
+        file: text('a value change dump, IEEE 1364 clause 18, four-state form'),
+        scope: text('the design in it, such as "tb.dut"; the scope with most of its ports if not given'),
+      },
+      ['file'],
+      'drives what clocks, resets and inputs here do not say',
+    ),
     clockOperands: record(text(), 'output of a gate → which of its operands is the clock'),
     cells: record(
       record(

@@ -18,6 +18,7 @@ export interface Project {
   readonly related: readonly (readonly string[])[];
   readonly resets: Readonly<Record<string, ProjectReset>>;
   readonly inputs: Readonly<Record<string, string | InputShape>>;
+  readonly dump: { readonly file: string; readonly scope: string | null } | null;
   readonly clockOperands: Readonly<Record<string, string>>;
   readonly cells: Readonly<Record<string, CellFacts>>;
   readonly static: readonly string[];
@@ -65,8 +66,9 @@ export function parseProject(text: string, file: string): Project {
 }
 
 /** The file as its shape allows it. */
-type Written = Omit<Partial<Project>, 'start' | 'inputs' | 'cells' | 'clocks' | 'resets'> & {
+type Written = Omit<Partial<Project>, 'start' | 'dump' | 'inputs' | 'cells' | 'clocks' | 'resets'> & {
   readonly start?: string | number;
+  readonly dump?: { readonly file: string; readonly scope?: string };
   readonly inputs?: Readonly<Record<string, WrittenInput>>;
   readonly cells?: Readonly<Record<string, Readonly<Record<string, string>>>>;
   readonly clocks?: Readonly<Record<string, Partial<ProjectClock>>>;
@@ -116,6 +118,7 @@ function projectOf(written: Written): Project {
     related: list(written.related),
     resets: mapRecord(written.resets, ({ active = null, periods = null }) => ({ active, periods })),
     inputs: mapRecord(written.inputs, inputOf),
+    dump: written.dump === undefined ? null : { file: written.dump.file, scope: written.dump.scope ?? null },
     clockOperands: written.clockOperands ?? {},
     cells: mapRecord(written.cells, cellOf),
     static: list(written.static),

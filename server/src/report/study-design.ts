@@ -12,12 +12,14 @@ import { createBitNames } from '../netlist/bit-names';
 import type { Netlist } from '../netlist/netlist';
 import { findViolations } from '../predict/check-runs';
 import { driveOf } from '../predict/drive-of';
+import { wavesOfBench } from '../predict/drive-told';
 import { withPullUps } from '../predict/open-drain';
 import { predict } from '../predict/predict';
 import { predictWaves } from '../predict/timed-engine';
 import type { Waves } from '../predict/waves';
 import { statedOverrides } from './delay-choice';
 import type { DesignFacts } from './design-facts';
+import { type DumpAsked, driveOfDump, type DumpDrive } from './dump-drive';
 import type { StudyOptions } from './options';
 import { meetOwnDelays } from './own-delays';
 import { previewChanges, previewEnd } from './preview-end';
@@ -29,19 +31,24 @@ export interface DesignSettings {
   readonly places: Places;
   /** A test bench of the design among its files. */
   readonly bench: Bench | null;
+  /** A value change dump that the project names, with its text where it is at hand. */
+  readonly dump: { readonly asked: DumpAsked; readonly text: string | null } | null;
 }
 
 /** All but the search for glitches, which can take far longer than everything else: `searchGlitches`. */
 export function* studyDesign(
   elaborated: Netlist,
-  { bench, delaySet: chosen, options, places }: DesignSettings,
+  { bench, delaySet: chosen, dump, options, places }: DesignSettings,
 ): Generator<void, DesignFacts> {
   const { limits } = options;
   const netlist = withPullUps(elaborated);
   const { delaySet: met, uses: ownDelays } = meetOwnDelays(netlist, chosen, statedOverrides(options));
   const delaySet = withSpecified(netlist, met);
   const network = yield* findClocks(netlist, options.clocks);
-  const drive = driveOf(netlist, network, options.drive, bench);
+  const dumped = dump === null ? noDump : yield* driveOfDump(dump.asked, dump.text, netlist, limits);
+  const told = new Map([...wavesOfBench(bench), ...dumped.waves]);
+  const driven = driveOf(netlist, network, options.drive, told);
+  const drive = { ...driven, assumptions: [...driven.assumptions, ...dumped.assumptions] };
   const rated = ratedBits(netlist, options).map(({ bit }) => bit);
   const { start } = options.drive;
   const prediction = yield* predict({ netlist, network, drive, delaySet, start, limits, rated });
@@ -54,6 +61,8 @@ export function* studyDesign(
   const hazards = { isSearched: false, findings, glitches: [], limits: [] };
   return { options, places, netlist, names, network, prediction, ownDelays, violations, hazards };
 }
+
+const noDump: DumpDrive = { waves: new Map(), assumptions: [] };
 
 /** The same facts, with the glitches and what is found from them. */
 export function* searchGlitches(facts: DesignFacts): Generator<void, DesignFacts> {

@@ -17,6 +17,7 @@ import type { SourceFile } from '../text/source';
 import { buildPreview, emptyPreview } from './build-preview';
 import { buildReport } from './build-report';
 import { chooseDelaySet } from './delay-choice';
+import type { DumpAsked } from './dump-drive';
 import { openDataFiles } from './data-files';
 import type { DesignFacts } from './design-facts';
 import { once, type Stage } from './once';
@@ -36,6 +37,8 @@ export interface StudyInput {
   /** Where includes are looked for, with `/`. */
   readonly includeFolders: readonly string[];
   readonly options: StudyOptions;
+  /** A value change dump that drives the design; its text is handed over like a data file's. */
+  readonly dump?: DumpAsked | null;
   /** An earlier reading with the same limits: what has not changed is taken from it, so that an edit costs what it changes. */
   readonly previous?: Reading;
   /** Modules of an earlier elaboration, which are taken where they still hold. */
@@ -46,7 +49,7 @@ export interface StudyInput {
 export interface Wanted {
   /** Paths where an include may be found, in the order to try them. */
   readonly includes: readonly string[];
-  /** Paths where a file that `$readmemh` or `$readmemb` names may be found, in the order to try them. */
+  /** Paths where a file that `$readmemh`, `$readmemb` or the project's dump names may be found, in the order to try them. */
   readonly data: readonly string[];
   /** Modules, or interfaces, that are instantiated and not given. */
   readonly modules: readonly string[];
@@ -88,6 +91,7 @@ export interface Study extends Answers {
 export function study(input: StudyInput, parser: SliceParser): Study {
   const { options } = input;
   const delaySet = chooseDelaySet(options);
+  const dump = input.dump == null ? null : { asked: input.dump, text: dumpText(input, input.dump) };
   const reading = once(() => readFiles(input.files, readOptionsOf(input), parser));
   const places = once(function* () {
     const { files, units } = yield* reading();
@@ -108,7 +112,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     // Without its includes a file cannot say which modules it needs.
     const { netlist, complaints } = includes.length > 0 ? nothingElaborated : yield* elaboration();
     const modules = new Set(netlist?.blackBoxes.map(({ module }) => module));
-    const data = (yield* dataFiles()).wanted();
+    const data = [...(yield* dataFiles()).wanted(), ...(dump !== null && dump.text === null ? [dump.asked.path] : [])];
     return {
       includes,
       data,
@@ -119,7 +123,9 @@ export function study(input: StudyInput, parser: SliceParser): Study {
   });
   const unsearched = once(function* () {
     const { bench, netlist } = yield* elaboration();
-    return netlist === null ? null : yield* studyDesign(netlist, { options, delaySet, places: yield* places(), bench });
+    return netlist === null
+      ? null
+      : yield* studyDesign(netlist, { options, delaySet, places: yield* places(), bench, dump });
   });
   const searched = once(function* () {
     const facts = yield* unsearched();
@@ -239,6 +245,10 @@ function namesLacked(complaints: readonly Complaint[], reason: ElaborationReason
     complaint.reason === reason ? [`${complaint.args[argument] ?? ''}`] : [],
   );
   return [...new Set(names)].sort(compareText);
+}
+
+function dumpText({ files, provided }: StudyInput, { path }: DumpAsked): string | null {
+  return [...files, ...provided].find((file) => file.path === path)?.text ?? null;
 }
 
 function readOptionsOf({ includeFolders, options, previous, provided }: StudyInput): ReadOptions {

@@ -41,7 +41,7 @@ export interface KeeperTools {
 export const indexLimits = { files: 10_000, characters: 128_000_000 } as const;
 
 const scanned = ['v', 'vh', 'sv', 'svh', 'inc'];
-const extensions = [...scanned, 'hex', 'mem', 'dat'];
+const extensions = [...scanned, 'hex', 'mem', 'dat', 'vcd'];
 const scannedFile = new RegExp(`\\.(?:${scanned.join('|')})$`, 'i');
 /** Files read at once. */
 const atOnce = 16;

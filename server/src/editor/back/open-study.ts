@@ -1,6 +1,7 @@
 // From a document to its study: finds the project file and what it states, then has the study given all it lacks. The study of a document compiles that document and what it needs, so a top
 // that the project names counts where the document knows such a module; one that a person chooses may stand elsewhere.
 
+import { askedDump } from '../../report/dump-drive';
 import { noProject, type Project } from '../../report/project';
 import { Refusal } from '../../report/refusal';
 import { type Study, type StudyInput, study } from '../../report/study';
@@ -42,6 +43,7 @@ export async function openReading(tools: OpeningTools, opening: Opening): Promis
     files: [{ path: document, text }],
     provided: [],
     includeFolders: project.includes.map((written) => folderUri(folder, written)),
+    dump: askedDump(project, folder),
   };
   const first = firstStudy(tools, opening, project, files);
   const whole = await provideIncludes(tools, document, first.study);
@@ -102,6 +104,6 @@ async function knows(tools: OpeningTools, opened: Study, module: string): Promis
   return units.some(({ table }) => table.kind === 'module' && table.name.name === module);
 }
 
-function markOf({ files, includeFolders, options, provided }: StudyInput, refusal: string | null): StudyMark {
-  return digestOf(JSON.stringify([files, provided, includeFolders, options, refusal]));
+function markOf({ dump, files, includeFolders, options, provided }: StudyInput, refusal: string | null): StudyMark {
+  return digestOf(JSON.stringify([files, provided, includeFolders, dump, options, refusal]));
 }

@@ -3,6 +3,8 @@
 
 import { noSettings, optionsFrom, type StudyOptions } from '../../report/options';
 import type { Project } from '../../report/project';
+import { checkInput, inputOf } from '../../report/project-inputs';
+import { refuse } from '../../report/refusal';
 import type { StudyChoices } from '../panel-messages';
 import type { EditorSettings } from '../settings';
 
@@ -24,9 +26,18 @@ export function studyOptionsOf(project: Project, settings: EditorSettings, choic
       ...drive,
       clocks: merged(drive.clocks, choices.clocks, noClock),
       resets: merged(drive.resets, choices.resets, noReset),
-      inputs: { ...drive.inputs, ...choices.inputs },
+      inputs: { ...drive.inputs, ...chosenInputs(choices.inputs) },
     },
   };
+}
+
+function chosenInputs(chosen: StudyChoices['inputs']): StudyOptions['drive']['inputs'] {
+  const entries = Object.entries(chosen).map(([name, written]) => {
+    const [wrong] = checkInput(written, name);
+    if (wrong !== undefined) refuse(wrong);
+    return [name, inputOf(written)] as const;
+  });
+  return Object.fromEntries(entries);
 }
 
 /** Of each name what the choice says, else what stands there; null says nothing. */

@@ -34,7 +34,7 @@ const findFilesMethod: FindFilesMethod = 'foretick/findFiles';
 const studyChangedMethod: StudyChangedMethod = 'foretick/studyChanged';
 
 /** Files that studies may be made of. */
-const watched = ['**/foretick.json', '**/*.{v,vh,sv,svh,inc,hex,mem,dat}'];
+const watched = ['**/foretick.json', '**/*.{v,vh,sv,svh,inc,hex,mem,dat,vcd}'];
 
 export function createClient(connection: Connection, facts: ClientFacts): Client {
   const { languages } = connection;
