@@ -23,7 +23,7 @@ export interface Readings {
   /** In order, the start first; `cycle` tells which repeat. */
   readonly log: ReadingLog;
   /** Between reading i and reading i + 1; absent where the step was not looked at by itself. */
-  readonly passes: ReadonlyMap<number, CountStep['passes']>;
+  readonly passes: Pick<ReadonlyMap<number, CountStep['passes']>, 'get'>;
   /** Readings before the part that repeats, and how many of it repeat; null where nothing was proven. */
   readonly cycle: { readonly leadIn: number; readonly period: number } | null;
   /** The latest change of the group over all steps, per corner; null where some clock has no arrival. */
@@ -46,7 +46,7 @@ export function* followReadings(context: CountContext, entry: CountEntry, run: R
   const notes = createNotes(context, entry, run);
   const state = yield* findCycle(run, limits, context.purse, notes.watcher);
   run.listener = null;
-  const cycle = state === null ? null : cycleOfReadings(notes.log, notes.taken, state);
+  const cycle = state === null ? null : cycleOfReadings(notes.log, (period) => notes.taken.get(period), state);
   return { run, ...notes.all(), cycle, why: whyNot(context, state, cycle) };
 }
 
@@ -124,10 +124,14 @@ function createNotes(context: CountContext, entry: CountEntry, run: Run) {
   return { log, taken, watcher, all: () => ({ log, passes, settle, worst }) };
 }
 
-/** The shortest repetition of the readings that the repetition of the state proves. */
-function cycleOfReadings(log: ReadingLog, taken: ReadonlyMap<number, number>, state: Cycle): Readings['cycle'] {
+/** The shortest repetition of the readings that the repetition of the state proves. `taken`: readings before a period. */
+export function cycleOfReadings(
+  log: ReadingLog,
+  taken: (period: number) => number | undefined,
+  state: Cycle,
+): Readings['cycle'] {
   const end = log.length - 1;
-  const start = taken.get(state.leadIn) ?? end;
+  const start = taken(state.leadIn) ?? end;
   if (start === end) return null;
   const period = log.isPlain ? shortestPeriod(log.slice(start, end)) : end - start;
   return { leadIn: log.earliestRepeat(start, period), period };

@@ -3,17 +3,17 @@
 
 import type { Why } from '../clocks/network';
 import { concat } from '../netlist/four-state-parts';
-import type { DelayTriple } from '../netlist/netlist';
+import type { DelayTriple, NodeId, RegisterId } from '../netlist/netlist';
 import { type CountEntry, offsetsOf, readEntry, type Reading, readingOf } from './counts-entry';
 import { type RippleCount, rippleCountOf } from './counts-ripple';
 import { type CountContext, followReadings, type Readings, startEntry } from './counts-run';
 import { findTrapped, type Trapped } from './counts-trapped';
 import { passesOfCount } from './counts-steps';
+import type { FollowedTogether } from './counts-together';
 import { restOf } from './drive-moves';
 import type { ChainTiming, Count, CountStep } from './prediction';
 import { type NamedSequence, nameSequence, nameSteps } from './sequence';
 import type { MaximalShift } from './settled-linear';
-import type { SettledPlan } from './settled-plan';
 import type { Run } from './settled-run';
 
 export interface CountResult {
@@ -26,18 +26,38 @@ export interface CountResult {
 const listedInFull = 4096;
 const listedOfMany = 1024;
 
-export function* countOf(context: CountContext, entry: CountEntry): Generator<void, CountResult> {
+/** `together`: what one run told of many, by register. */
+export function* countOf(
+  context: CountContext,
+  entry: CountEntry,
+  together: ReadonlyMap<RegisterId, FollowedTogether>,
+): Generator<void, CountResult> {
+  const shared = entry.registers.length === 1 ? together.get(entry.registers[0]) : undefined;
+  const plain = shared === undefined ? null : yield* plainResult(context, entry, shared);
+  if (plain !== null) return plain;
   const started = yield* startEntry(context, entry);
   if (started.kind === 'refused') return { count: refusedCount(context, entry, started.why), settling: null };
   const run = started.value;
   const start = readEntry(run.machine, entry);
   const isLong = 2 ** entry.width > context.limits.period;
   const ripple = isLong && typeof start === 'bigint' ? rippleCountOf(context, entry, context.toggles, start) : null;
-  const held = heldInputs(context, run.machine.plan);
+  const held = heldInputs(context, (node) => run.machine.plan.positionOf[node] >= 0);
   if (ripple !== null) return rippleResult(entry, ripple, held);
   const shift = entry.registers.length === 1 ? context.shifts.get(entry.registers[0]) : undefined;
   if (shift !== undefined) return yield* shiftResult(context, entry, run, shift, held);
   return yield* followedResult(context, entry, yield* followReadings(context, entry, run), held);
+}
+
+/** Null for a sequence whose unused states are to be followed, which takes a run of its own. */
+function* plainResult(
+  context: CountContext,
+  entry: CountEntry,
+  { heard, readings }: FollowedTogether,
+): Generator<void, CountResult | null> {
+  const named = yield* nameOf(context, entry, readings);
+  if (named.modulus !== null) return null;
+  const held = heldInputs(context, (node) => heard.has(node));
+  return countedResult(context, entry, readings, { ...named, ...nothingExplored }, held);
 }
 
 function* followedResult(
@@ -46,13 +66,23 @@ function* followedResult(
   readings: Readings,
   held: Count['while'],
 ): Generator<void, CountResult> {
+  const named = yield* nameOf(context, entry, readings);
+  const trapped = named.modulus === null ? nothingExplored : yield* trappedOf(context, entry, readings);
+  return countedResult(context, entry, readings, { ...named, ...trapped }, held);
+}
+
+function countedResult(
+  context: CountContext,
+  entry: CountEntry,
+  readings: Omit<Readings, 'run'>,
+  named: NamedSequence & Trapped,
+  held: Count['while'],
+): CountResult {
   const { cycle, log, why, settle, worst } = readings;
   const { leadIn, period } = cycle ?? { leadIn: 0, period: log.length };
   const isListed = cycle !== null && leadIn + period <= listedInFull;
   const leadInListed = isListed ? leadIn : Math.min(leadIn, listedOfMany);
   const listed = isListed ? period : Math.min(period, listedOfMany);
-  const named = yield* nameOf(context, entry, readings);
-  const trapped = named.modulus === null ? nothingExplored : yield* trappedOf(context, entry, readings);
   const count: Count = {
     ...identityOf(entry),
     start: String(log.at(0)),
@@ -62,7 +92,6 @@ function* followedResult(
     valuesTotal: period,
     period: cycle?.period ?? null,
     ...named,
-    ...trapped,
     while: held,
     steps: stepsOf(context, entry, readings, leadInListed + listed),
     why,
@@ -123,7 +152,7 @@ function rippleResult(entry: CountEntry, ripple: RippleCount, held: Count['while
 function* nameOf(
   { limits }: CountContext,
   { width }: CountEntry,
-  { cycle, log }: Readings,
+  { cycle, log }: Pick<Readings, 'cycle' | 'log'>,
 ): Generator<void, NamedSequence> {
   if (cycle === null) return { kind: 'other', modulus: null };
   const end = cycle.leadIn + cycle.period;
@@ -169,13 +198,20 @@ function* trappedOf(
   return yield* findTrapped(run, entry, used, limits.states);
 }
 
-function heldInputs({ drive, inputs }: CountContext, plan: SettledPlan): Count['while'] {
-  const isHeard = (node: number | undefined) => node !== undefined && plan.positionOf[node] >= 0;
-  const heard = drive.inputs.filter(({ signal }) => isHeard(inputs.get(signal)));
+function heldInputs({ drive, inputs }: CountContext, isHeard: (node: NodeId) => boolean): Count['while'] {
+  const heard = drive.inputs.filter(({ signal }) => {
+    const node = inputs.get(signal);
+    return node !== undefined && isHeard(node);
+  });
   return heard.map((input) => ({ signal: input.name, value: String(readingOf(restOf(input))) }));
 }
 
-function stepsOf(context: CountContext, entry: CountEntry, { log, passes }: Readings, most: number): CountStep[] {
+function stepsOf(
+  context: CountContext,
+  entry: CountEntry,
+  { log, passes }: Pick<Readings, 'log' | 'passes'>,
+  most: number,
+): CountStep[] {
   const { registers } = context.netlist;
   const offsets = offsetsOf(context.netlist, entry);
   const readings = log.slice(0, Math.min(most + 1, log.length));

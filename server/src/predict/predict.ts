@@ -15,6 +15,7 @@ import { chainTimingOf } from './chain-timing';
 import { countOf } from './counts';
 import { countEntriesOf } from './counts-entry';
 import type { CountContext } from './counts-run';
+import { followTogether } from './counts-together';
 import type { Drive } from './drive';
 import { leastPeriodsOf } from './least-period';
 import type { ChainTiming, Count, Prediction, RegisterTiming } from './prediction';
@@ -22,6 +23,7 @@ import { type Ratios, ratiosOfAll } from './ratio';
 import { unknownTiming } from './ratio-survey';
 import { createPurse } from './settled-cycle';
 import { inputNodesOf } from './settled-drive';
+import type { SettledPlan } from './settled-plan';
 import type { RunContext } from './settled-run';
 import { findMaximalShifts } from './settled-linear';
 import { findEvenToggles } from './settled-toggles';
@@ -44,18 +46,13 @@ export interface PredictInput {
 
 /** Yields after a fixed amount of work; the same input gives the same prediction. */
 export function* predict(input: PredictInput): Generator<void, Prediction> {
-  const { netlist, network, drive, delaySet, limits } = input;
-  const inputs = inputNodesOf(netlist);
-  const arrivals = createArrivals(netlist, network, delaySet);
-  const logic = createLogicDelays(netlist, delaySet);
-  const starts = startsOf(netlist, drive, inputs, input.start);
-  const order = createTransferOrder({ netlist, network, delaySet, arrivals, logic });
-  const runs = { netlist, network, drive, inputs, start: starts, order, limits };
-  const closed = { toggles: findEvenToggles(runs), shifts: yield* findMaximalShifts(runs) };
-  const context = { ...runs, ...closed, delaySet, arrivals, logic, purse: createPurse(limits) };
-  const constant = constantRegisters(netlist, yield* reachEverything(netlist, starts), starts);
+  const { netlist, network, drive, delaySet } = input;
+  const context = yield* countContextOf(input);
+  const { arrivals, start: starts } = context;
+  const reached = yield* reachEverything(netlist, starts);
+  const constant = constantRegisters(netlist, reached, starts);
   const unknown = yield* stayingUnknown(context);
-  const ratios = yield* ratiosOfAll(context, closed);
+  const ratios = yield* ratiosOfAll(context, context);
   const registers = netlist.registers.map(({ id }) =>
     registerTiming(id, {
       arrivals,
@@ -69,7 +66,28 @@ export function* predict(input: PredictInput): Generator<void, Prediction> {
   const clocks = network.clocks.map(({ id }) => ratios.clocks.get(id) ?? unknownTiming(id));
   const rates = yield* ratesAskedFor(context, registers, { ratios, rated: input.rated ?? [] });
   const leastPeriods = yield* leastPeriodsOf({ ...context, clocks });
-  return { drive, delaySet, registers, clocks, leastPeriods, ...(yield* countsAndChains(context)), ...rates };
+  return {
+    drive,
+    delaySet,
+    registers,
+    clocks,
+    leastPeriods,
+    ...(yield* countsAndChains(context, reached.plan)),
+    ...rates,
+  };
+}
+
+/** What all that is run or proven shares. */
+export function* countContextOf(input: PredictInput): Generator<void, CountContext & { readonly start: Starts }> {
+  const { netlist, network, drive, delaySet, limits } = input;
+  const inputs = inputNodesOf(netlist);
+  const arrivals = createArrivals(netlist, network, delaySet);
+  const logic = createLogicDelays(netlist, delaySet);
+  const start = startsOf(netlist, drive, inputs, input.start);
+  const order = createTransferOrder({ netlist, network, delaySet, arrivals, logic });
+  const runs = { netlist, network, drive, inputs, start, order, limits };
+  const closed = { toggles: findEvenToggles(runs), shifts: yield* findMaximalShifts(runs) };
+  return { ...runs, ...closed, delaySet, arrivals, logic, purse: createPurse(limits) };
 }
 
 /** Of what was asked for, and of every enable that is proven to come periodically. */
@@ -93,11 +111,16 @@ function* stayingUnknown({ netlist, drive, inputs }: CountContext): Generator<vo
   return yield* registersStayingUnknown(netlist, drive, starts, yield* reachEverything(netlist, starts));
 }
 
-function* countsAndChains(context: CountContext): Generator<void, Pick<Prediction, 'counts' | 'chains'>> {
+function* countsAndChains(
+  context: CountContext,
+  everything: SettledPlan,
+): Generator<void, Pick<Prediction, 'counts' | 'chains'>> {
   const counts: Count[] = [];
   const chains: ChainTiming[] = [];
-  for (const entry of countEntriesOf(context.netlist, context.network)) {
-    const result = yield* countOf(context, entry);
+  const entries = countEntriesOf(context.netlist, context.network);
+  const together = yield* followTogether(context, entries, everything);
+  for (const entry of entries) {
+    const result = yield* countOf(context, entry, together);
     counts.push(result.count);
     if (entry.chain !== null) chains.push(chainTimingOf(context, entry.chain, result));
   }

@@ -6,6 +6,7 @@ import { evaluate } from '../netlist/evaluate';
 import { type Bits, fromLimbs, hasUnknown, zero, zeroPlane } from '../netlist/four-state';
 import { Op } from '../netlist/operators';
 import { sameBits, type SettledMachine } from './settled-machine';
+import type { SettledPlan } from './settled-plan';
 
 /** Per position: the bits that hang on the state bits, as ones. `state`: which register and latch bits are meant. */
 export function spreadTaint(machine: SettledMachine, state: ReadonlyMap<number, Bits>): Bits[] {
@@ -19,6 +20,66 @@ export function spreadTaint(machine: SettledMachine, state: ReadonlyMap<number, 
     else if (plan.knots[knot].from === position) spreadInKnot(machine, taint, plan.knots[knot]);
   }
   return taint;
+}
+
+/**
+ * The same after the taint of these state positions has shrunk: only what hears them is worked out anew. Gives the state
+ * positions that hear a change.
+ */
+export function shrinkTaint(machine: SettledMachine, taint: Bits[], changed: readonly number[]): ReadonlySet<number> {
+  const { plan } = machine;
+  const waiting = createWaiting(plan.nodes.length);
+  const hearing = new Set<number>();
+  const tell = (position: number): void => {
+    for (let index = plan.readerFirst[position]; index < plan.readerFirst[position + 1]; index++) {
+      const reader = plan.readers[index];
+      if (plan.op[reader] <= Op.hole) hearing.add(reader);
+      else waiting.add(plan.knotOf[reader] < 0 ? reader : plan.knots[plan.knotOf[reader]].from);
+    }
+    for (let index = plan.watchFirst[position]; index < plan.watchFirst[position + 1]; index++) {
+      hearing.add(plan.registers[plan.watches[index] >>> 2].position);
+    }
+  };
+  for (const position of changed) tell(position);
+  for (let position = waiting.take(); position >= 0; position = waiting.take()) {
+    const knot =
+      plan.knotOf[position] < 0 ? { from: position, until: position + 1 } : plan.knots[plan.knotOf[position]];
+    const before = taint.slice(knot.from, knot.until);
+    if (plan.knotOf[position] < 0) taint[position] = taintOf(machine, taint, position);
+    else spreadAnew(machine, taint, knot);
+    for (let at = knot.from; at < knot.until; at++) if (!sameBits(before[at - knot.from], taint[at])) tell(at);
+  }
+  return hearing;
+}
+
+/** Numbers below a bound, taken out lowest first; what is added is never lower than what was taken last. */
+function createWaiting(bound: number) {
+  const words = new Uint32Array((bound + 31) >>> 5);
+  let lowest = words.length;
+  let highest = -1;
+  return {
+    add(number: number): void {
+      words[number >>> 5] |= 1 << (number & 31);
+      lowest = Math.min(lowest, number >>> 5);
+      highest = Math.max(highest, number >>> 5);
+    },
+    /** -1 where there is none. */
+    take(): number {
+      while (lowest <= highest && words[lowest] === 0) lowest += 1;
+      if (lowest > highest) return -1;
+      const bit = words[lowest] & -words[lowest];
+      words[lowest] &= ~bit;
+      return lowest * 32 + 31 - Math.clz32(bit);
+    },
+  };
+}
+
+/** A knot's taint is the least that its operands carry, so it is worked out from nothing. */
+function spreadAnew(machine: SettledMachine, taint: Bits[], knot: SettledPlan['knots'][number]): void {
+  for (let position = knot.from; position < knot.until; position++) {
+    if (machine.plan.op[position] > Op.hole) taint[position] = zero(machine.plan.width[position]);
+  }
+  spreadInKnot(machine, taint, knot);
 }
 
 function spreadInKnot(

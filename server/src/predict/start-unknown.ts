@@ -12,7 +12,7 @@ import { setClock, setReset, tick } from './settled-drive';
 import { levelAt } from './settled-logic';
 import { createMachine, sameBits, type SettledMachine } from './settled-machine';
 import { planSettled, type SettledPlan } from './settled-plan';
-import { intersection, spreadTaint } from './start-taint';
+import { intersection, shrinkTaint, spreadTaint } from './start-taint';
 
 /** Rounds of all clocks after release, and evaluations in all: what is not known by then is asked the second question. */
 const rounds = 64;
@@ -72,17 +72,21 @@ function tickAll(machine: SettledMachine, drive: Drive): void {
 /** The state bits that go on hanging on each other: dropped, one after the other, is what does not. */
 function* settleTaint(machine: SettledMachine, never: Map<number, Bits>): Generator<void, ReadonlyMap<number, Bits>> {
   const staying = new Map(never);
-  for (let moved = true; moved; ) {
-    moved = false;
-    const taint = spreadTaint(machine, staying);
-    for (const [position, bits] of staying) {
+  const taint = spreadTaint(machine, staying);
+  for (let asked: Iterable<number> = [...staying.keys()]; ; ) {
+    const changed: number[] = [];
+    for (const position of asked) {
+      const bits = staying.get(position) as Bits;
       const next = intersection(bits, nextTaint(machine, taint, position));
-      moved = moved || !sameBits(bits, next);
+      if (sameBits(bits, next)) continue;
       staying.set(position, next);
+      changed.push(position);
     }
+    if (changed.length === 0) return staying;
+    for (const position of changed) taint[position] = staying.get(position) as Bits;
+    asked = shrinkTaint(machine, taint, changed);
     yield;
   }
-  return staying;
 }
 
 /** What a register or latch keeps unknown at its next chance: all of it where that never comes or is itself in doubt. */
