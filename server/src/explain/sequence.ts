@@ -6,6 +6,8 @@ export interface Sequence {
   readonly kind: 'up' | 'down' | 'gray' | 'ring' | 'johnson' | 'lfsr' | 'other';
   readonly modulus: number | null;
   readonly period: number | null;
+  /** Readings before it repeats. */
+  readonly leadIn: readonly string[];
   readonly values: readonly string[];
   readonly steps: readonly Step[];
 }
@@ -27,9 +29,9 @@ const kindWords: Readonly<Record<Sequence['kind'], string>> = {
 };
 
 /** `counts up, modulo 16`; `repeats a sequence of its own, every 12 edges`. */
-export function sequenceWords({ kind, modulus, period, values }: Sequence): string {
+export function sequenceWords({ kind, leadIn, modulus, period, values }: Sequence): string {
   if (values.some((value) => value.includes('x'))) return 'cannot be told: some of its bits are unknown';
-  if (period === 1) return 'keeps its value';
+  if (period === 1) return leadIn.length === 0 ? 'keeps its value' : `comes to rest at ${values[0]}`;
   if (period === null) return kind === 'other' ? 'no repetition found within the limit' : kindWords[kind];
   if ((kind === 'up' || kind === 'down') && modulus !== null) {
     const stops = period === modulus ? '' : `, with stops: ${period} edges to come round`;

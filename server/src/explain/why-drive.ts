@@ -9,7 +9,7 @@ export const driveSentences: Sentences = {
   'drive-reset-assumed': ({ active, name, release }) =>
     `${name} resets while ${active}: active from the start, released at ${timeWords(Number(release))}`,
   'drive-start-assumed': ({ registers, start }) =>
-    `${registers === 1 ? '1 register has' : `${registers} registers have`} neither reset nor initial value: ${start} is taken`,
+    `${registers === 1 ? '1 register has' : `${registers} registers have`} neither an asynchronous reset nor an initial value: ${start} is taken`,
   'drive-pull-up': ({ name }) => `${name} is driven from both sides: undriven it is taken to be pulled up`,
   'drive-open-drain': ({ name }) =>
     `the design only pulls ${name} low or lets it go: let go, it is taken to be pulled up outside, and nothing else to pull it low`,

@@ -36,7 +36,7 @@ export function readReadings(
         after,
         group: traces[after].group,
         stretches,
-        caption: isKnown(stretches) ? captionOf(count) : '',
+        caption: isKnown(stretches) ? captionOf(count, stretches) : '',
         count: index,
       },
     ];
@@ -88,6 +88,9 @@ function isKnown(stretches: readonly Stretch[]): boolean {
   return !/[xz]/.test(values[values.length - 1] ?? '');
 }
 
-function captionOf(count: Count): string {
-  return [sequenceWords(count), passesWords(count)].filter((words) => words !== '').join('; ');
+/** The count begins when the inputs rest: what moved before then has been drawn, and leads in to it. */
+function captionOf(count: Count, stretches: readonly Stretch[]): string {
+  const readings = new Set(stretches.flatMap(({ value }) => value ?? []));
+  const leadIn = count.leadIn.length > 0 || readings.size === 1 ? count.leadIn : [...readings];
+  return [sequenceWords({ ...count, leadIn }), passesWords(count)].filter((words) => words !== '').join('; ');
 }
