@@ -54,6 +54,7 @@ export function previewOf(more: Partial<PreviewData> = {}): PreviewData {
     links: [],
     findings: [],
     counts: [],
+    states: [],
     cautions: [],
     cut: null,
     ...more,

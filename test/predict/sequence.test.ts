@@ -48,8 +48,16 @@ describe('names are proven over the full period', () => {
   });
 
   it('an unknown reading proves nothing', () => {
-    expect(finished(nameSequence([0n, 'x1', 2n], 2))).toEqual({ kind: 'other', modulus: null });
-    expect(nameSteps(null)).toEqual({ kind: 'other', modulus: null });
+    expect(finished(nameSequence([0n, 'x1', 2n], 2))).toEqual({
+      kind: 'other',
+      modulus: null,
+      polynomial: [],
+    });
+    expect(nameSteps(null)).toEqual({
+      kind: 'other',
+      modulus: null,
+      polynomial: [],
+    });
   });
 
   it('a long sequence by its steps', () => {
@@ -58,7 +66,7 @@ describe('names are proven over the full period', () => {
         { step: 1n, count: 99 },
         { step: -99n, count: 1 },
       ]),
-    ).toEqual({ kind: 'up', modulus: 100 });
+    ).toMatchObject({ kind: 'up', modulus: 100 });
     expect(
       nameSteps([
         { step: -1n, count: 50 },
@@ -66,7 +74,7 @@ describe('names are proven over the full period', () => {
         { step: -1n, count: 49 },
         { step: 99n, count: 1 },
       ]),
-    ).toEqual({
+    ).toMatchObject({
       kind: 'down',
       modulus: 100,
     });
@@ -75,7 +83,11 @@ describe('names are proven over the full period', () => {
         { step: 1n, count: 99 },
         { step: -98n, count: 1 },
       ]),
-    ).toEqual({ kind: 'other', modulus: null });
+    ).toMatchObject({
+      kind: 'other',
+      modulus: null,
+      polynomial: [],
+    });
     expect(
       nameSteps([
         { step: 1n, count: 49 },

@@ -1,7 +1,7 @@
 // Linear-feedback shift registers that are not of full length, and the test sequences of ITU-T O.150 (polynomials from
 // memory): the stages take the XOR of their taps into the first, preset to ones, read at the last.
 
-import { expect } from 'vitest';
+import { expect, it } from 'vitest';
 import type { ReportCount } from '../../server/src/report/report';
 import { reportOf, wavesOf } from '../tools/report-of';
 import { published } from './published';
@@ -62,7 +62,7 @@ published(['FUN-16', 'FUN-17'], 'seven and nine stages', async () => {
     { stages: 9, taps: [9, 5], first: 'FF83DF17', ones: 256, runs: [9, 8] },
   ]) {
     const period = 2 ** stages - 1;
-    expect((await countOf(stages, taps, period)).period).toBe(period);
+    expect(await countOf(stages, taps, period)).toMatchObject({ period, polynomial: [...taps, 0] });
     const stream = await streamOf(stages, taps, period);
     expect(hexOf(stream.slice(0, 32))).toBe(first);
     expect(stream.replaceAll('0', '')).toHaveLength(ones);
@@ -72,5 +72,20 @@ published(['FUN-16', 'FUN-17'], 'seven and nine stages', async () => {
 
 published('FUN-18', 'fifteen stages', async () => {
   expect(hexOf(await streamOf(15, [15, 14], 32))).toBe('FFFE0004');
-  expect((await countOf(15, [15, 14], 2 ** 15 - 1)).period).toBe(32767);
+  const count = await countOf(15, [15, 14], 2 ** 15 - 1);
+  expect(count).toMatchObject({ period: 32767, polynomial: [15, 14, 0] });
+});
+
+it('the form that spreads the bit that leaves has the polynomial of the one that gathers it, and its stream', async () => {
+  // 16 bits to the right, taps 16, 14, 13 and 11 (FUN-10 has others of 16): common practice, no source.
+  const text = `module m(input clk, output reg [15:0] q);
+    initial q = 16'h1;
+    always @(posedge clk) q <= {1'b0, q[15:1]} ^ (q[0] ? 16'hb400 : 16'h0);
+  endmodule`;
+  const { counts } = await reportOf([{ path: 'm.v', text }]);
+  expect(counts[0]).toMatchObject({ kind: 'lfsr', period: 65535, polynomial: [16, 14, 13, 11, 0] });
+  const waves = await wavesOf([{ path: 'm.v', text }], 1_300_000);
+  const stream = Array.from({ length: 64 }, (_, index) => Number(waves('q[0]').at(index * 20_000 + 5_000)));
+  for (let at = 16; at < stream.length; at++)
+    expect(stream[at]).toBe(stream[at - 16] ^ stream[at - 14] ^ stream[at - 13] ^ stream[at - 11]);
 });

@@ -10,7 +10,7 @@ import { ripple } from './ripple';
 
 function preview(netlist: ReturnType<typeof ripple>, until: number, hand: Hand = {}): PreviewData {
   const design = designOf(netlist, hand);
-  return finish(buildPreview(design, wavesOf(design, until), []));
+  return finish(buildPreview(design, wavesOf(design, until), { findings: [], states: [] }));
 }
 
 function trace({ traces }: PreviewData, name: string): PreviewTrace {

@@ -84,6 +84,7 @@ export const smallReport: Report = {
       period: 4,
       kind: 'up',
       modulus: 4,
+      polynomial: [],
       trapped: [],
       trappedTotal: 0,
       explored: true,

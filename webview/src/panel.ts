@@ -10,12 +10,14 @@ import { makeNoticesView } from './notices-view';
 import { makeNotes } from './notes-view';
 import { make } from './page-elements';
 import { makePicture } from './picture';
+import { makeStates } from './states-view';
 
 export function runPanel(host: Host, root: HTMLElement): void {
   let talk = silence;
   const reveal = revealingThrough(host);
   const strip = makeDriveStrip((choices) => take({ kind: 'chosen', choices }));
   const notices = makeNoticesView(act);
+  const states = makeStates(reveal);
   const notes = makeNotes(reveal);
   const said = make('p', { className: 'unseen', attributes: { role: 'status' } });
   const say = (words: string) => {
@@ -28,7 +30,7 @@ export function runPanel(host: Host, root: HTMLElement): void {
     newer.hidden = !talk.isStale || talk.failure !== null;
   }, 500);
   const picture = makePicture(host.kept(), { reveal, say, save, changed: soon(keep, 200) });
-  root.replaceChildren(newer, strip.element, notices.element, picture.element, notes.element, said);
+  root.replaceChildren(newer, strip.element, notices.element, picture.element, states.element, notes.element, said);
   host.listen((message) => {
     if (message.kind === 'export') save();
     else take({ kind: 'heard', message });
@@ -51,8 +53,10 @@ export function runPanel(host: Host, root: HTMLElement): void {
     notices.show(noticesOf(talk));
     strip.element.hidden = shown === null;
     notes.element.hidden = shown === null;
+    if (shown === null) states.element.hidden = true;
     if (shown === null || subject === null) return;
     strip.show(shown, subject.choices);
+    states.show(shown.data);
     notes.show(shown.data);
     picture.show(shown);
   }

@@ -22,7 +22,8 @@ export function fillTables(element: HTMLElement, { data }: Scene, { from, radix,
   element.replaceChildren(part, ...tables.map(tableOf));
 }
 
-function tableOf({ caption, heads, rows }: FactTable): HTMLElement {
+/** The first cell of each row is its head. */
+export function tableOf({ caption, heads, rows }: FactTable): HTMLElement {
   const head = make(
     'tr',
     {},

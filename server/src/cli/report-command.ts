@@ -4,11 +4,13 @@ import type { Report } from '../report/report';
 import { writeJson } from '../report/write-json';
 import { writeMarkdown } from '../report/write-markdown';
 import { writeSarif } from '../report/write-sarif';
+import type { Study } from '../report/study';
 import { writeText } from '../report/write-text';
 import type { CommonOptions } from './common-options';
 import { exitCodeOf } from './exit-code';
 import { openStudy } from './inputs';
 import { runToEnd } from './run-to-end';
+import { statesMarkdown } from './states-markdown';
 import type { Outcome, World } from './world';
 
 export interface ReportOptions extends CommonOptions {
@@ -28,7 +30,11 @@ export async function runReport(world: World, files: readonly string[], options:
   const opened = await openStudy(world, files, options);
   const report = runToEnd(opened.report());
   return {
-    output: writers[options.format](report),
+    output: options.format === 'markdown' ? reviewOf(opened, report) : writers[options.format](report),
     exitCode: exitCodeOf(report.findings, options.failOn),
   };
+}
+
+function reviewOf(opened: Study, report: Report): string {
+  return writeMarkdown(report, runToEnd(opened.states()).map(statesMarkdown));
 }

@@ -1,10 +1,12 @@
 // The self-contained page: the data, one script and one style inside, and a policy that allows nothing else. Everything
 // that is not the picture stands here as plain elements, so that it reads without the script too.
 
-import type { PreviewData } from '../report/preview-data';
+import type { PreviewData, PreviewStates } from '../report/preview-data';
 import type { ReportFinding } from '../report/report';
 import { factTables } from './fact-tables';
-import { escapeMarkup } from './svg';
+import { drawStates } from './state-picture';
+import { statesHead, statesTable } from './state-tables';
+import { escapeMarkup, plainSvgOf } from './svg';
 import { visibleText } from './visible-text';
 
 export interface PageAssets {
@@ -37,6 +39,7 @@ export function previewPage(data: PreviewData, assets: PageAssets): string {
 ${data.traces.length === 0 ? '' : picture()}
 ${data.cut === null ? '' : `<p>${shown(data.cut)}</p>`}
 ${findings(data)}
+${states(data)}
 ${assumptions(data)}
 ${table(data)}
 <h2>What is not seen</h2>
@@ -73,6 +76,32 @@ function findingItem(finding: ReportFinding): string {
     .join(', ');
   const place = `${span.file}:${span.line}:${span.column}`;
   return `<li><span class="weight">${id}</span> (${weight}) <span class="place">${shown(place)}</span><br>${shown(message)}</li>`;
+}
+
+/** Folded away: the head says what most come for. */
+function states({ states: list }: PreviewData): string {
+  const told = list.filter(({ why }) => why === null).map(statesOf);
+  const refused = list.filter(({ why }) => why !== null).map((each) => `<li>${shown(statesHead(each))}</li>`);
+  const untold =
+    refused.length === 0
+      ? ''
+      : `<details><summary>${refused.length} not told</summary>\n<ul>${refused.join('')}</ul></details>`;
+  return list.length === 0 ? '' : `<h2>States</h2>\n${[...told, untold].join('\n')}`;
+}
+
+function statesOf(data: PreviewStates): string {
+  const { heads, rows } = statesTable(data, listed);
+  const picture = drawStates(data);
+  const title = `The steps between the states of ${visibleText(data.registers.join(' '))}; the table below says the same`;
+  const drawn =
+    picture === null
+      ? ''
+      : `<div class="states" tabindex="0" role="group" aria-label="Diagram">${plainSvgOf(picture, title)}</div>`;
+  return `<details><summary>${shown(statesHead(data))}</summary>
+<p>${shown(data.sure)}</p>
+${drawn}
+${tableOf(heads, rows)}
+</details>`;
 }
 
 function assumptions({ assumptions: list }: PreviewData): string {

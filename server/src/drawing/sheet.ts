@@ -6,6 +6,8 @@ import { timeWords } from '../text/time-words';
 import { drawPicture, type Picture } from './picture';
 import type { Scene } from './scene';
 import { type Shape, textWidth } from './shape';
+import { drawStates } from './state-picture';
+import { statesHead } from './state-tables';
 import { visibleText } from './visible-text';
 import type { View } from './view';
 
@@ -15,15 +17,39 @@ export function drawSheet(scene: Scene, view: View): Picture {
   const picture = drawPicture(scene, { ...view, height: Number.POSITIVE_INFINITY, scroll: 0 });
   const above = textBlock(headOf(data, view), { top: border, width: picture.width });
   const shift = above.bottom + gap;
-  const below = textBlock(footOf(data), { top: shift + picture.height + gap, width: picture.width });
+  const states = statesBlock(data, { top: shift + picture.height + gap, width: picture.width });
+  const below = textBlock(footOf(data), { top: states.bottom + gap, width: picture.width });
   const height = below.bottom + border;
   return {
-    width: picture.width,
+    width: Math.max(picture.width, states.width),
     height,
     totalHeight: height,
     rows: picture.rows.map((row) => ({ ...row, top: row.top + shift })),
-    shapes: [...picture.shapes.map((shape) => lowered(shape, shift)), ...above.shapes, ...below.shapes],
+    shapes: [
+      ...picture.shapes.map((shape) => lowered(shape, shift)),
+      ...above.shapes,
+      ...states.shapes,
+      ...below.shapes,
+    ],
   };
+}
+
+/** The steps between states, each under its sentence; of what has too many, the sentence. */
+function statesBlock(
+  { states }: PreviewData,
+  { top, width }: { readonly top: number; readonly width: number },
+): { readonly shapes: readonly Shape[]; readonly bottom: number; readonly width: number } {
+  const shapes: Shape[] = [];
+  let bottom = top;
+  let widest = 0;
+  for (const each of states) {
+    const head = textBlock(notes([statesHead(each)]), { top: bottom + gap, width });
+    const drawn = drawStates(each);
+    shapes.push(...head.shapes, ...(drawn?.shapes ?? []).map((shape) => lowered(shape, head.bottom)));
+    bottom = head.bottom + (drawn?.height ?? 0);
+    widest = Math.max(widest, drawn?.width ?? 0);
+  }
+  return { shapes, bottom, width: widest };
 }
 
 interface SheetLine {

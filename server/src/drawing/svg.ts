@@ -41,17 +41,33 @@ export const anyGround: Palette = {
   shade: 'none',
 };
 
+/** In the ink of the text around it, on its ground: for a picture that is a part of a page. */
+export const ink: Palette = Object.fromEntries(
+  Object.keys(paper).map((role) => [role, role === 'background' || role === 'shade' ? 'none' : 'currentColor']),
+) as Palette;
+
 const strokes = { thin: 0.75, normal: 1.5, bold: 2 } as const;
 
 /** `title`: what the picture is of, for whoever does not see it. */
 export function svgOf(picture: Picture, title: string, palette: Palette = paper): string {
+  return wholeOf(picture, title, palette, [
+    texturePattern('moving', palette, 'M0 6 L6 0'),
+    texturePattern('unknown', palette, 'M0 6 L6 0 M0 0 L6 6'),
+  ]);
+}
+
+/** As `svgOf`, of a picture without textures: several may stand in one page, since nothing in it has a name. */
+export function plainSvgOf(picture: Picture, title: string, palette: Palette = ink): string {
+  return wholeOf(picture, title, palette, []);
+}
+
+function wholeOf(picture: Picture, title: string, palette: Palette, patterns: readonly string[]): string {
   const { width, height, shapes } = picture;
   const size = `width="${round(width)}" height="${round(height)}" viewBox="0 0 ${round(width)} ${round(height)}"`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" role="img" ${size} font-family="system-ui, sans-serif">`,
     `<title>${escapeMarkup(title)}</title>`,
-    texturePattern('moving', palette, 'M0 6 L6 0'),
-    texturePattern('unknown', palette, 'M0 6 L6 0 M0 0 L6 6'),
+    ...patterns,
     `<rect width="100%" height="100%" fill="${palette.background}"/>`,
     ...shapes.map((shape) => element(shape, palette)),
     '</svg>',

@@ -3,6 +3,8 @@
 import { listWords } from './words';
 
 export interface Sequence {
+  /** Exponents of a feedback polynomial; empty where it has none. */
+  readonly polynomial: readonly number[];
   readonly kind: 'up' | 'down' | 'gray' | 'ring' | 'johnson' | 'lfsr' | 'other';
   readonly modulus: number | null;
   readonly period: number | null;
@@ -29,7 +31,7 @@ const kindWords: Readonly<Record<Sequence['kind'], string>> = {
 };
 
 /** `counts up, modulo 16`; `repeats a sequence of its own, every 12 edges`. */
-export function sequenceWords({ kind, leadIn, modulus, period, values }: Sequence): string {
+export function sequenceWords({ kind, leadIn, modulus, period, polynomial, values }: Sequence): string {
   if (values.some((value) => value.includes('x'))) return 'cannot be told: some of its bits are unknown';
   if (period === 1) return leadIn.length === 0 ? 'keeps its value' : `comes to rest at ${values[0]}`;
   if (period === null) return kind === 'other' ? 'no repetition found within the limit' : kindWords[kind];
@@ -37,7 +39,13 @@ export function sequenceWords({ kind, leadIn, modulus, period, values }: Sequenc
     const stops = period === modulus ? '' : `, with stops: ${period} edges to come round`;
     return `${kindWords[kind]}, modulo ${modulus}${stops}`;
   }
-  return `${kindWords[kind]}, every ${period} edges`;
+  const feedback = polynomial.length === 0 ? '' : ` of ${polynomialWords(polynomial)}`;
+  return `${kindWords[kind]}${feedback}, every ${period} edges`;
+}
+
+/** `x^7 + x^6 + 1` */
+export function polynomialWords(exponents: readonly number[]): string {
+  return exponents.map((exponent) => (exponent === 0 ? '1' : exponent === 1 ? 'x' : `x^${exponent}`)).join(' + ');
 }
 
 /** `passes 6, 4 and 0 on the way from 7 to 8`; of the step that passes the most, the first; empty where none does. */

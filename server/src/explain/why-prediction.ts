@@ -14,4 +14,13 @@ export const predictionSentences: Sentences = {
   'input-repeats': ({ input }) => `${input} does not come to rest: it moves again and again, as stated`,
   'input-late': ({ limit }) => `the drive comes to rest only after ${limit} periods (limits.period)`,
   'clock-not-driven': ({ clock }) => `${clock} is not driven as a clock`,
+  'states-loop': () => 'its next value is made by logic that feeds itself',
+  'states-logic': ({ limit }) => `its next value is made by more than ${limit} operators`,
+  'states-inputs': () => 'its next value is taken from elsewhere, not decided',
+  'states-data': () => 'its next value is taken from elsewhere, not decided, or is unknown',
+  'states-states': ({ limit }) => `it has more than ${limit} states`,
+  'states-work': () => 'following its states is more work than the limit allows (limits.states)',
+  'states-start': () => 'its start is unknown',
+  'states-cleared': () => 'logic sets or clears it between the edges of its clock',
+  'states-several-clocks': () => 'its bits have several clocks, and no period of them is proven',
 };

@@ -104,7 +104,7 @@ function* shiftResult(
   context: CountContext,
   entry: CountEntry,
   run: Run,
-  { lockUp }: MaximalShift,
+  { lockUp, polynomial }: MaximalShift,
   held: Count['while'],
 ): Generator<void, CountResult> {
   const limits = { ...context.limits, period: listedOfMany };
@@ -116,6 +116,7 @@ function* shiftResult(
     valuesTotal: period,
     kind: 'lfsr',
     modulus: period,
+    polynomial,
     trapped: [String(lockUp)],
     explored: true,
   } as const;
@@ -139,6 +140,7 @@ function rippleResult(entry: CountEntry, ripple: RippleCount, held: Count['while
     period: ripple.period,
     kind: ripple.kind,
     modulus: ripple.period,
+    polynomial: [],
     trapped: [],
     explored: true,
     while: held,
@@ -154,7 +156,7 @@ function* nameOf(
   { width }: CountEntry,
   { cycle, log }: Pick<Readings, 'cycle' | 'log'>,
 ): Generator<void, NamedSequence> {
-  if (cycle === null) return { kind: 'other', modulus: null };
+  if (cycle === null) return { kind: 'other', modulus: null, polynomial: [] };
   const end = cycle.leadIn + cycle.period;
   if (log.isPlain || end <= limits.period) return yield* nameSequence(log.slice(cycle.leadIn, end), width);
   return nameSteps(log.stepsBetween(cycle.leadIn, end + 1));
@@ -174,6 +176,7 @@ function refusedCount({ start }: CountContext, entry: CountEntry, why: Why): Cou
     period: null,
     kind: 'other',
     modulus: null,
+    polynomial: [],
     ...nothingExplored,
     while: [],
     steps: [],

@@ -97,6 +97,8 @@ export interface Count {
   readonly period: number | null;
   readonly kind: SequenceKind;
   readonly modulus: number | null;
+  /** Of a linear feedback shift register: exponents of its feedback polynomial, largest first; else empty. */
+  readonly polynomial: readonly number[];
   readonly trapped: readonly string[];
   /** Whether every unused state was followed; false where they are too many, or where nothing is counted. */
   readonly explored: boolean;

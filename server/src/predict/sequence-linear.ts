@@ -8,11 +8,14 @@ export interface AffineMap {
   readonly constant: bigint;
 }
 
-/** Proven over the whole cycle. A cycle too short to determine the map proves nothing. */
-export function* isLinearShift(values: readonly bigint[], width: number): Generator<void, boolean> {
-  if (width < 2 || values.length < width + 2) return false;
+/**
+ * Exponents of its feedback polynomial where the cycle is one of a linear feedback shift register, proven over the whole
+ * of it; null where it is none. A cycle too short to determine the map proves nothing.
+ */
+export function* linearShiftOf(values: readonly bigint[], width: number): Generator<void, readonly number[] | null> {
+  if (width < 2 || values.length < width + 2) return null;
   const map = yield* affineMapOf(values, width);
-  return map !== null && shiftForm(map, width) !== null;
+  return map === null ? null : feedbackOf(map, width);
 }
 
 /** The only affine map that takes each value to the next one, the last to the first; null where none or several do. */
@@ -38,20 +41,30 @@ export function apply({ columns, constant }: AffineMap, value: bigint): bigint {
   return applyLinear(columns, value) ^ constant;
 }
 
-/** How the map shifts; null where it is no shift with feedback from at least two bits. */
-export function shiftForm(map: AffineMap, width: number): 'left' | 'right' | null {
-  if (isShiftLeft(map.columns, map.constant, width)) return 'left';
+/**
+ * Exponents of the feedback polynomial, largest first, the 1 (0) last: the bits s that leave the register one after the
+ * other are the sum of those as many steps before as the other exponents say (all but the 0), inverted where the map has
+ * a constant. Null where the map is no shift with feedback from at least two bits.
+ */
+export function feedbackOf(map: AffineMap, width: number): readonly number[] | null {
+  const left = feedbackOfLeft(map.columns, map.constant, width);
+  if (left !== null) return left;
   const mirrored = map.columns.map((column) => mirror(column, width)).reverse();
-  return isShiftLeft(mirrored, mirror(map.constant, width), width) ? 'right' : null;
+  return feedbackOfLeft(mirrored, mirror(map.constant, width), width);
 }
 
 /** Bit i goes to bit i + 1; and either bit 0 hears several bits, or several bits hear the bit that leaves. */
-function isShiftLeft(columns: readonly bigint[], constant: bigint, width: number): boolean {
+function feedbackOfLeft(columns: readonly bigint[], constant: bigint, width: number): readonly number[] | null {
   const moved = columns.map((column, bit) => column ^ (bit === width - 1 ? 0n : 1n << BigInt(bit + 1)));
-  const isFibonacci = moved.every((rest) => rest === 0n || rest === 1n) && constant <= 1n;
-  if (isFibonacci) return moved.filter((rest) => rest === 1n).length >= 2 && moved[width - 1] === 1n;
-  const isGalois = moved.slice(0, -1).every((rest) => rest === 0n);
-  return isGalois && (moved[width - 1] & 1n) === 1n && !isPowerOfTwo(moved[width - 1]);
+  const leaving = moved[width - 1];
+  if (moved.every((rest) => rest === 0n || rest === 1n) && constant <= 1n) {
+    const taps = moved.flatMap((rest, bit) => (rest === 1n ? [bit + 1] : []));
+    return taps.length >= 2 && leaving === 1n ? [...taps.reverse(), 0] : null;
+  }
+  const isGalois = moved.slice(0, -1).every((rest) => rest === 0n) && (leaving & 1n) === 1n && !isPowerOfTwo(leaving);
+  // The bit that leaves comes again from bit i after width - i steps.
+  const heard = columns.flatMap((_, bit) => (((leaving >> BigInt(bit)) & 1n) === 1n ? [width - bit] : []));
+  return isGalois ? [...heard, 0] : null;
 }
 
 /** Keeps rows independent, each with a leading bit of its own, largest first. */

@@ -3,28 +3,33 @@
 
 import type { Reading } from './counts-entry';
 import type { SequenceKind } from './prediction';
-import { isLinearShift } from './sequence-linear';
+import { linearShiftOf } from './sequence-linear';
 
 export interface NamedSequence {
   readonly kind: SequenceKind;
   /** How many different values follow each other; null where the sequence does not repeat or stands still. */
   readonly modulus: number | null;
+  /** Of a linear feedback shift register: exponents of its feedback polynomial, largest first; else empty. */
+  readonly polynomial: readonly number[];
 }
 
 /** `cycle`: the readings of one period, in order; one that is held counts once, one with unknown bits proves nothing. */
 export function* nameSequence(cycle: readonly Reading[], width: number): Generator<void, NamedSequence> {
-  if (cycle.some((value) => typeof value === 'string')) return { kind: 'other', modulus: null };
+  if (cycle.some((value) => typeof value === 'string')) return { ...unnamed, modulus: null };
   const values = withoutHolds(cycle as readonly bigint[]);
   const distinct = new Set(values).size;
-  if (distinct < 2) return { kind: 'other', modulus: null };
-  if (distinct !== values.length) return { kind: 'other', modulus: distinct };
+  if (distinct < 2) return { ...unnamed, modulus: null };
+  if (distinct !== values.length) return { ...unnamed, modulus: distinct };
   const modulus = values.length;
   for (const [kind, holds] of simpleKinds) {
-    if (holds(values, width)) return { kind, modulus };
+    if (holds(values, width)) return { kind, modulus, polynomial: [] };
     yield;
   }
-  return { kind: (yield* isLinearShift(values, width)) ? 'lfsr' : 'other', modulus };
+  const polynomial = yield* linearShiftOf(values, width);
+  return polynomial === null ? { ...unnamed, modulus } : { kind: 'lfsr', modulus, polynomial };
 }
+
+const unnamed = { kind: 'other', polynomial: [] } as const;
 
 /** In this order: a short ring or twisted ring may also be read as a count or a code. */
 const simpleKinds: readonly (readonly [SequenceKind, (values: readonly bigint[], width: number) => boolean])[] = [
@@ -47,8 +52,8 @@ export function nameSteps(steps: readonly SequenceStep[] | null): NamedSequence 
     const others = moving.filter(({ step }) => step !== one);
     return others.length === 1 && others[0].count === 1 && others[0].step === one * (1n - BigInt(modulus));
   };
-  if (isCount(1n)) return { kind: 'up', modulus };
-  return isCount(-1n) ? { kind: 'down', modulus } : { kind: 'other', modulus: null };
+  if (isCount(1n)) return { kind: 'up', modulus, polynomial: [] };
+  return isCount(-1n) ? { kind: 'down', modulus, polynomial: [] } : { ...unnamed, modulus: null };
 }
 
 export interface SequenceStep {

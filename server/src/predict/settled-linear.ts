@@ -11,12 +11,14 @@ import type { SettledMachine } from './settled-machine';
 import { type PlannedRegister, settledOperands } from './settled-plan';
 import { bitsOfRegisters, type Run, type RunContext, startRun, stepRun } from './settled-run';
 import { restoreSnapshot, takeSnapshot } from './settled-snapshot';
-import { type AffineMap, shiftForm } from './sequence-linear';
+import { type AffineMap, feedbackOf } from './sequence-linear';
 import { fixedStateOfMaximal } from './sequence-order';
 
 export interface MaximalShift {
   /** The only state that never changes. */
   readonly lockUp: bigint;
+  /** Exponents, largest first. */
+  readonly polynomial: readonly number[];
 }
 
 /** By register id: wider than what `limits.period` lets run, clocked by the root itself, not in its lock-up state. */
@@ -33,9 +35,10 @@ export function* findMaximalShifts(context: RunContext): Generator<void, Readonl
     const start = toBigInt(machine.values.views[machine.plan.positionOf[register.node]]);
     if (!samplesEachPeriod(started.value)) continue;
     const map = affineNextState(machine, register);
-    const lockUp =
-      map === null || shiftForm(map, register.width) === null ? null : fixedStateOfMaximal(map, register.width);
-    if (lockUp !== null && start !== null && start !== lockUp) found.set(id, { lockUp });
+    const polynomial = map === null ? null : feedbackOf(map, register.width);
+    const lockUp = map === null || polynomial === null ? null : fixedStateOfMaximal(map, register.width);
+    if (polynomial !== null && lockUp !== null && start !== null && start !== lockUp)
+      found.set(id, { lockUp, polynomial });
   }
   return found;
 }

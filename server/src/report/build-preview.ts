@@ -22,7 +22,7 @@ import { timeWords } from '../text/time-words';
 export function* buildPreview(
   facts: DesignFacts,
   waves: Waves,
-  findings: readonly ReportFinding[],
+  { findings, states }: Pick<PreviewData, 'findings' | 'states'>,
 ): Generator<void, PreviewData> {
   const { netlist, prediction } = facts;
   const { table, traces } = yield* drawTraces(facts, waves, listLines(facts));
@@ -44,6 +44,7 @@ export function* buildPreview(
     links: table.links,
     findings,
     counts: buildCounts(facts),
+    states,
     cautions,
     cut: waves.cut === null ? null : cutWords(facts, waves.cut),
   };
@@ -78,6 +79,7 @@ export function emptyPreview(
     links: [],
     findings,
     counts: [],
+    states: [],
     cautions,
     cut: null,
   };

@@ -47,6 +47,7 @@ function buildCount(facts: DesignFacts, count: Count): ReportCount {
     period: count.period,
     kind: count.kind,
     modulus: count.modulus,
+    polynomial: count.polynomial,
     trapped: shortened(facts, count.trapped),
     trappedTotal: count.trapped.length,
     explored: count.explored,

@@ -80,7 +80,14 @@ function entriesOf(report: Report): Readonly<Record<Change['kind'], Entries>> {
     clock: named(clocks, ({ signal }) => signal, ['kind', 'from', 'ratio', 'duty', 'sound', 'domain', 'registers']),
     domain: named(domains, ({ name }) => name, ['roots', 'registers', 'related', 'leastPeriod']),
     chain: named(chains, (chain) => chain.registers.join(' '), ['root', 'settle', 'worst', 'maxClockHz']),
-    sequence: named(counts, (count) => count.registers.join(' '), ['kind', 'modulus', 'period', 'values', 'trapped']),
+    sequence: named(counts, (count) => count.registers.join(' '), [
+      'kind',
+      'modulus',
+      'period',
+      'polynomial',
+      'values',
+      'trapped',
+    ]),
     transfer: named(report.transfers, ({ from, to }) => `${from} to ${to}`, ['skew', 'setup', 'hold']),
     crossing: named(crossings, ({ sources, to }) => `${sources.join(' ')} to ${to}`, [
       'fromDomain',

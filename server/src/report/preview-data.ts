@@ -28,6 +28,8 @@ export interface PreviewData {
   readonly links: readonly PreviewLink[];
   readonly findings: readonly ReportFinding[];
   readonly counts: readonly ReportCount[];
+  /** The states of what is counted; empty while they are still searched for. */
+  readonly states: readonly PreviewStates[];
   /** What this tool does not see; shown beside every result. */
   readonly cautions: readonly string[];
   /** Why the run ends early, in words; null where it is whole. */
@@ -138,4 +140,52 @@ export interface PreviewGlitch {
   readonly to: string;
   /** `pulse of 5 ns on 7→8, reaches a port`. */
   readonly words: string;
+}
+
+/** The states of one register, or of a ripple chain, and the steps between them, with inputs free before each edge. */
+export interface PreviewStates {
+  /** Most significant first. */
+  readonly registers: readonly string[];
+  readonly width: number;
+  /**
+   * followed: each step is taken by some inputs. bounded: what other registers decide is open, so that states and steps
+   * may be told that never come. run: with inputs held. Null where nothing is told; `why` says the reason.
+   */
+  readonly method: 'followed' | 'bounded' | 'run' | null;
+  /** What `method` means, in words. */
+  readonly sure: string;
+  /** Decimal, as all values here. */
+  readonly start: string | null;
+  /** Reached, nearest to the start first. */
+  readonly states: readonly {
+    readonly value: string;
+    /** What the text calls this value. */
+    readonly name: string | null;
+    /** `when` in words: one of these conditions; empty: always. */
+    readonly next: readonly { readonly to: string; readonly when: string }[];
+  }[];
+  readonly statesTotal: number;
+  /** Never reached. */
+  readonly unused: readonly {
+    readonly value: string;
+    readonly name: string | null;
+    /** returns: whatever the inputs do; may-return: by some of them; trapped: never. */
+    readonly fate: 'returns' | 'may-return' | 'trapped';
+    /** Of one that returns: edges until it has, at most; null where they were not counted. */
+    readonly within: number | null;
+    readonly to: readonly string[];
+    readonly words: string;
+  }[];
+  /** Null where it was not looked at each of them. */
+  readonly unusedTotal: number | null;
+  /** All of it in one sentence. */
+  readonly words: string;
+  /** `counts up, modulo 16`; empty where no count is of them. */
+  readonly sequence: string;
+  /** Index in `counts`; null where none is of them. */
+  readonly count: number | null;
+  /** Why nothing is told; null where something is. */
+  readonly why: string | null;
+  /** Of the declaration. */
+  readonly span: Span;
 }

@@ -197,6 +197,10 @@ const sequence = object({
   period: nullable(count('in those edges')),
   kind: choice(['up', 'down', 'gray', 'ring', 'johnson', 'lfsr', 'other']),
   modulus: nullable(count()),
+  polynomial: list(
+    whole(),
+    'of a linear feedback shift register: exponents of its feedback polynomial, largest first: the bit that leaves is the sum of those that left as many steps before (but for the 0)',
+  ),
   trapped: list(text()),
   trappedTotal: total,
   explored: flag('whether every unused state was followed'),

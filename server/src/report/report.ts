@@ -289,6 +289,11 @@ export interface ReportCount {
   readonly period: number | null;
   readonly kind: 'up' | 'down' | 'gray' | 'ring' | 'johnson' | 'lfsr' | 'other';
   readonly modulus: number | null;
+  /**
+   * Of a linear feedback shift register: exponents of its feedback polynomial, largest first, else empty. The bit that
+   * leaves is the sum of those that left as many steps before as the exponents but 0 say.
+   */
+  readonly polynomial: readonly number[];
   readonly trapped: readonly string[];
   readonly trappedTotal: number;
   /** Whether every unused state was followed, so that `trapped` is all there is. */

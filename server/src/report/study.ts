@@ -16,13 +16,14 @@ import type { Complaint } from '../text/complaint';
 import type { SourceFile } from '../text/source';
 import { buildPreview, emptyPreview } from './build-preview';
 import { buildReport } from './build-report';
+import { buildStates } from './build-states';
 import { chooseDelaySet } from './delay-choice';
 import type { DumpAsked } from './dump-drive';
 import { openDataFiles } from './data-files';
 import type { DesignFacts } from './design-facts';
 import { once, type Stage } from './once';
 import type { StudyOptions } from './options';
-import type { PreviewData } from './preview-data';
+import type { PreviewData, PreviewStates } from './preview-data';
 import { previewEnd } from './preview-end';
 import type { Report } from './report';
 import { acceptancesIn } from './text-acceptances';
@@ -79,6 +80,8 @@ export interface Study extends Answers {
   readonly early: Answers;
   /** The whole where the search has ended or is soon at its end, else what is told without it. */
   soon(): Generator<void, Answers>;
+  /** The states of what is counted, with inputs free; the whole preview has them too. */
+  readonly states: Stage<readonly PreviewStates[]>;
   /** What happens before `until`, ps; null where there is no design. */
   waves(until: number): Generator<void, Waves | null>;
   /** The run of the preview as a value change dump; without a design, nothing. */
@@ -156,6 +159,11 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     });
   }
 
+  const states = once(function* () {
+    const facts = yield* unsearched();
+    return facts === null ? [] : yield* buildStates(facts);
+  });
+
   const previewRun = once(function* () {
     const facts = yield* unsearched();
     return facts === null ? null : yield* runPreview(facts);
@@ -169,7 +177,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
       const run = yield* previewRun();
       return facts === null || run === null
         ? emptyPreview(delaySet, options, findings)
-        : yield* buildPreview(facts, run, findings);
+        : yield* buildPreview(facts, run, { findings, states: facts.hazards.isSearched ? yield* states() : [] });
     });
     return { design, report, preview };
   }
@@ -204,6 +212,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     elaboration,
     ...whole,
     early,
+    states,
     *soon() {
       yield* unsearched();
       const search = searched();

@@ -8,7 +8,8 @@ import { code, plain, table } from './markdown';
 import type { Report, ReportFinding } from './report';
 import { placeWords } from './write-text-findings';
 
-export function writeMarkdown(report: Report): string {
+/** `states`: Markdown of the states of registers, one part each; written elsewhere, since they are drawn too. */
+export function writeMarkdown(report: Report, states: readonly (readonly string[])[] = []): string {
   const sections = [
     ['Drive', driveLines(report)],
     ['Clock domains', domainLines(report)],
@@ -17,6 +18,7 @@ export function writeMarkdown(report: Report): string {
     ['Crossings between domains', crossingLines(report)],
     ['Transfers with unequal arrival', transferLines(report)],
     ['Resets', resetLines(report)],
+    ['States', states.flatMap((part, index) => (index === 0 ? part : ['', ...part]))],
     ['Outputs', outputLines(report)],
     ['Findings', findingLines(report.findings.filter(({ accepted }) => accepted === null))],
     ['Accepted findings', findingLines(report.findings.filter(({ accepted }) => accepted !== null))],
