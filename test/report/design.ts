@@ -9,6 +9,8 @@ import type { Netlist } from '../../server/src/netlist/netlist';
 import { driveOf } from '../../server/src/predict/drive-of';
 import { predict } from '../../server/src/predict/predict';
 import { predictWaves } from '../../server/src/predict/timed-engine';
+import { findWindows } from '../../server/src/predict/windows';
+import type { PreviewRun } from '../../server/src/report/study-design';
 import type { Waves } from '../../server/src/predict/waves';
 import { chooseDelaySet, statedOverrides } from '../../server/src/report/delay-choice';
 import type { DesignFacts } from '../../server/src/report/design-facts';
@@ -53,4 +55,12 @@ export function wavesOf({ netlist, network, options, prediction }: DesignFacts, 
   const { delaySet, drive } = prediction;
   const { limits } = options;
   return finish(predictWaves({ netlist, network, drive, delaySet, until, limits, start: options.drive.start }));
+}
+
+/** The run of a preview, and the windows of everything in it. */
+export function previewRunOf(design: DesignFacts, until: number): PreviewRun {
+  const { netlist, network, prediction } = design;
+  const { delaySet, drive } = prediction;
+  const waves = wavesOf(design, until);
+  return { waves, windows: finish(findWindows({ netlist, network, delaySet, drive, waves })) };
 }

@@ -5,12 +5,12 @@ import type { PreviewData, PreviewTrace } from '../../server/src/report/preview-
 import { writePreviewText } from '../../server/src/report/write-preview-text';
 import { finish } from '../predict/timed';
 import { circuit } from '../tools/circuit';
-import { designOf, type Hand, wavesOf } from './design';
+import { designOf, type Hand, previewRunOf } from './design';
 import { ripple } from './ripple';
 
 function preview(netlist: ReturnType<typeof ripple>, until: number, hand: Hand = {}): PreviewData {
   const design = designOf(netlist, hand);
-  return finish(buildPreview(design, wavesOf(design, until), { findings: [], states: [] }));
+  return finish(buildPreview(design, previewRunOf(design, until), { findings: [], states: [] }));
 }
 
 function trace({ traces }: PreviewData, name: string): PreviewTrace {
@@ -115,7 +115,8 @@ describe('settling bands', () => {
   it('hatch from the earliest to the latest change where the delay set has a spread', () => {
     const spread = { delays: 'wide', delaySets: { wide: { clockToQ: { first: [1000, 2000, 3000] } } } };
     const data = preview(ripple(2), 60_000, { project: spread });
-    expect(trace(data, 'q[1]').settling).toEqual([{ from: 42_000, to: 46_000 }]);
+    const band = { from: 42_000, to: 46_000, rootEdge: 40_000, moves: 'once', exact: true };
+    expect(trace(data, 'q[1]').settling).toEqual([band]);
     expect(trace(preview(ripple(2), 60_000), 'q[1]').settling).toEqual([]);
   });
 });

@@ -28,6 +28,7 @@ export function factTables(data: PreviewData, options: TableOptions): readonly F
     traceTable(data, options),
     eventTable(data, options),
     readingTable(data, options),
+    settlingTable(data, options),
     pulseTable(data, options),
     keptTable(data, options),
     doubtTable(data, options),
@@ -92,6 +93,25 @@ function stretches({ stretches: list }: PreviewReading, options: TableOptions): 
     .map(({ from, value }) => `${value === null ? 'moving' : valueText(value, options.radix)} from ${timeWords(from)}`);
   return [...written, ...moreWords({ left: within.length - written.length })].join(', ') || 'none';
 }
+
+/** What is hatched in the picture. */
+function settlingTable({ traces }: PreviewData, options: TableOptions): FactTable {
+  const bands = traces.flatMap(({ name, settling }) => settling.map((band) => ({ name, band })));
+  return listed(
+    { caption: settlingCaption, heads: ['trace', 'from', 'to', 'after the edge at', 'how'] },
+    bands.filter(({ band }) => band.to >= options.from && band.from <= options.to),
+    ({ band, name }) => [
+      name,
+      timeWords(band.from),
+      timeWords(band.to),
+      timeWords(band.rootEdge),
+      `${band.moves === 'once' ? 'changes once' : 'may come and go'}${band.exact ? '' : ', at the widest'}`,
+    ],
+    options,
+  );
+}
+
+export const settlingCaption = 'Settling, hatched: from the earliest to the latest change that the delays allow';
 
 function pulseTable({ glitches, traces }: PreviewData, options: TableOptions): FactTable {
   return listed(

@@ -3,6 +3,7 @@
 
 import type { PreviewData } from '../report/preview-data';
 import { timeWords } from '../text/time-words';
+import { settlingCaption } from './fact-tables';
 import { drawPicture, type Picture } from './picture';
 import type { Scene } from './scene';
 import { type Shape, textWidth } from './shape';
@@ -90,8 +91,9 @@ function driveLines({ drive: { clocks, inputs, resets } }: PreviewData): readonl
   ];
 }
 
-function footOf({ assumptions, cautions, cut, foretick }: PreviewData): readonly SheetLine[] {
+function footOf({ assumptions, cautions, cut, foretick, traces }: PreviewData): readonly SheetLine[] {
   return notes([
+    ...(traces.some(({ settling }) => settling.length > 0) ? [settlingCaption] : []),
     ...(cut === null ? [] : [cut]),
     ...assumptions.map(({ about, reason, source }) =>
       source === 'text' ? `${about}: ${reason}` : `assumed about ${about}: ${reason}`,

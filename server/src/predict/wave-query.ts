@@ -52,6 +52,13 @@ export function causeChain(waves: Waves, change: number): number[] {
   return chain;
 }
 
+/** For every change, the change of the drive that it goes back to. */
+export function originsOf({ changes: { cause, count } }: Pick<Waves, 'changes'>): Int32Array {
+  const origin = new Int32Array(count);
+  for (let change = 0; change < count; change += 1) origin[change] = cause[change] < 0 ? change : origin[cause[change]];
+  return origin;
+}
+
 /** How many of a bit's changes stand before the instant, or up to and at it. */
 function countUntil(waves: Waves, indices: ArrayLike<number>, time: number, side: Side): number {
   const { time: times } = waves.changes;

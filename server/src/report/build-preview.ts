@@ -15,17 +15,19 @@ import { listLines } from './preview-lines';
 import { readReadings } from './preview-readings';
 import { drawTraces } from './preview-traces';
 import type { ReportFinding } from './report';
+import type { PreviewRun } from './study-design';
 import { toolVersion } from './version';
 import { timeWords } from '../text/time-words';
 
 /** Yields after a fixed amount of work. */
 export function* buildPreview(
   facts: DesignFacts,
-  waves: Waves,
+  run: PreviewRun,
   { findings, states }: Pick<PreviewData, 'findings' | 'states'>,
 ): Generator<void, PreviewData> {
+  const { waves } = run;
   const { netlist, prediction } = facts;
-  const { table, traces } = yield* drawTraces(facts, waves, listLines(facts));
+  const { table, traces } = yield* drawTraces(facts, run, listLines(facts));
   const glitches = markGlitches(facts, waves, traces);
   yield;
   return {
@@ -39,7 +41,7 @@ export function* buildPreview(
     assumptions: buildAssumptions(facts),
     groups: buildGroups(facts, waves),
     traces,
-    readings: readReadings(facts, waves, traces),
+    readings: readReadings(facts, run, traces),
     glitches,
     links: table.links,
     findings,

@@ -75,7 +75,7 @@ export interface PreviewTrace {
   };
   /** Active clock edges at which it kept its value, and why. */
   readonly held: readonly PreviewHeld[];
-  /** From the earliest to the latest possible change after a root edge; empty where the delay set has no spread. */
+  /** From the earliest to the latest possible change after a root edge, in order and without overlap; none where both are one. */
   readonly settling: readonly PreviewBand[];
   /** Stretches in which the value is not known for certain, and why: a race, or an edge from x. */
   readonly doubts: readonly { readonly at: number; readonly words: string }[];
@@ -88,10 +88,16 @@ export interface PreviewHeld {
   readonly words: string;
 }
 
-/** [from, to] in ps. */
+/** Within [from, to], ps, it may be moving: the delay set says no closer when it changes. */
 export interface PreviewBand {
   readonly from: number;
   readonly to: number;
+  /** The (first) root edge or input change that it follows, ps. */
+  readonly rootEdge: number;
+  /** `once`: it goes over to its new value in one change; `many`: it may come and go, or pass other values. */
+  readonly moves: 'once' | 'many';
+  /** Both ends are reached by some choice of delays; else the band holds every change and may be wider than needed. */
+  readonly exact: boolean;
 }
 
 /** One change of one bit: a link of every account that runs through it. */

@@ -8,14 +8,15 @@ import { sourceBit } from '../netlist/trace';
 import type { Waves } from '../predict/waves';
 import type { DesignFacts } from './design-facts';
 import type { PreviewGlitch, PreviewTrace } from './preview-data';
-import { type Movement, movementsOf, rootChanges } from './preview-movements';
+import { originsOf } from '../predict/wave-query';
+import { type Movement, movementsOf } from './preview-movements';
 
 export function markGlitches(
   facts: DesignFacts,
   waves: Waves,
   traces: readonly PreviewTrace[],
 ): readonly PreviewGlitch[] {
-  const roots = rootChanges(waves);
+  const roots = originsOf(waves);
   const marks = facts.hazards.glitches.flatMap((glitch) => {
     const trace = traces.findIndex(({ name, width }) => width === 1 && name === glitch.signal);
     return trace < 0 ? [] : marksOf({ facts, waves, roots, trace }, glitch);

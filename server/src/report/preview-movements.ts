@@ -16,13 +16,6 @@ export interface Movement {
   readonly roots: ReadonlySet<number>;
 }
 
-/** For every change, the change of the drive that it goes back to. */
-export function rootChanges({ changes: { cause, count } }: Waves): Int32Array {
-  const root = new Int32Array(count);
-  for (let change = 0; change < count; change += 1) root[change] = cause[change] < 0 ? change : root[cause[change]];
-  return root;
-}
-
 export interface PlacedChange {
   /** Index in the waves' changes. */
   readonly change: number;

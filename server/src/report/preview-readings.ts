@@ -1,5 +1,5 @@
-// The readings of a preview: the number that a group of bits holds at each settled instant. From the first change after
-// a root edge to the last one that the same edge causes, the bits are moving and there is no reading: a gap.
+// The readings of a preview: the number that a group of bits holds at each settled instant. From the earliest to the
+// latest change that a root edge can cause, whatever the delays are, the bits are moving and there is no reading: a gap.
 
 import { passesWords, sequenceWords } from '../explain/sequence';
 import { digitOf } from '../explain/words';
@@ -7,16 +7,20 @@ import { signalBitName } from '../netlist/bit-names';
 import type { Bit } from '../netlist/netlist';
 import type { Count } from '../predict/prediction';
 import type { Waves } from '../predict/waves';
+import type { Windows } from '../predict/windows';
 import type { DesignFacts } from './design-facts';
-import type { PreviewReading, PreviewTrace } from './preview-data';
-import { movementsOf, rootChanges } from './preview-movements';
+import { bandsByEdge } from './preview-bands';
+import type { PreviewBand, PreviewReading, PreviewTrace } from './preview-data';
+import { originsOf } from '../predict/wave-query';
+import { type Movement, movementsOf } from './preview-movements';
+import type { PreviewRun } from './study-design';
 
 export function readReadings(
   facts: DesignFacts,
-  waves: Waves,
+  { waves, windows }: PreviewRun,
   traces: readonly PreviewTrace[],
 ): readonly PreviewReading[] {
-  const roots = rootChanges(waves);
+  const roots = originsOf(waves);
   return facts.prediction.counts.flatMap((count, index) => {
     const bits = bitsOf(facts, count);
     const after = lastTraceOf(
@@ -24,11 +28,8 @@ export function readReadings(
       bits.map(({ name }) => name),
     );
     if (after < 0) return [];
-    const stretches = stretchesOf(
-      waves,
-      roots,
-      bits.map(({ bit }) => bit),
-    );
+    const own = bits.map(({ bit }) => bit);
+    const stretches = stretchesOf(waves, windows, { roots, bits: own });
     return [
       {
         name: nameOf(facts, count),
@@ -69,17 +70,48 @@ function lastTraceOf(traces: readonly PreviewTrace[], names: readonly string[]):
 
 type Stretch = PreviewReading['stretches'][number];
 
-function stretchesOf(waves: Waves, roots: Int32Array, bits: readonly Bit[]): readonly Stretch[] {
+interface Read {
+  /** For every change the change of the drive behind it. */
+  readonly roots: Int32Array;
+  readonly bits: readonly Bit[];
+}
+
+function stretchesOf(waves: Waves, windows: Windows, { bits, roots }: Read): readonly Stretch[] {
   const movements = movementsOf(waves, roots, bits);
+  const bounds = boundsByEdge(windows, bits);
   const stretches: Stretch[] = [];
   let settledFrom = 0;
-  for (const { before, from, to } of movements) {
-    if (from > settledFrom) stretches.push({ from: settledFrom, to: from, value: before });
-    if (to > from) stretches.push({ from, to, value: null });
-    settledFrom = to;
+  for (const movement of movements) {
+    const { from, to } = widened(waves, movement, bounds);
+    if (from > settledFrom) stretches.push({ from: settledFrom, to: from, value: movement.before });
+    const start = Math.max(from, settledFrom);
+    const last = stretches[stretches.length - 1];
+    const end = Math.min(to, waves.end);
+    // What two root edges leave moving is one gap.
+    if (last !== undefined && last.value === null && last.to === start)
+      stretches[stretches.length - 1] = { ...last, to: Math.max(last.to, end) };
+    else if (end > start) stretches.push({ from: start, to: end, value: null });
+    settledFrom = Math.max(settledFrom, end);
   }
   const value = movements[movements.length - 1]?.after ?? bits.map((bit) => digitOf(waves.startOf(bit))).join('');
   return waves.end > settledFrom ? [...stretches, { from: settledFrom, to: waves.end, value }] : stretches;
+}
+
+/** By root edge, ps: from the earliest possible change of the bits to the latest. */
+function boundsByEdge(windows: Windows, bits: readonly Bit[]): ReadonlyMap<number, PreviewBand> {
+  return new Map(bandsByEdge(windows, bits).map((band) => [band.rootEdge, band]));
+}
+
+function widened(
+  { changes }: Waves,
+  { from, roots, to }: Movement,
+  bounds: ReadonlyMap<number, PreviewBand>,
+): Pick<PreviewBand, 'from' | 'to'> {
+  const own = [...roots].flatMap((root) => bounds.get(changes.time[root]) ?? []);
+  return {
+    from: Math.min(from, ...own.map((band) => band.from)),
+    to: Math.max(to, ...own.map((band) => band.to)),
+  };
 }
 
 /** A sequence is of settled cycles; it is said only where the waves hold it too, not beside a race that leaves x. */

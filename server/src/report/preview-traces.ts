@@ -6,14 +6,17 @@ import { heldReasonOf, isActiveEdge } from '../explain/account-held';
 import { doubtWordsOf, heldWords } from '../explain/account-words';
 import { digitSampled } from '../explain/wave-reading';
 import { digitOf } from '../explain/words';
-import type { Bit, DelayTriple } from '../netlist/netlist';
+import type { Bit } from '../netlist/netlist';
 import { sourceBit } from '../netlist/trace';
-import { ChangeKind, type Level, type Waves } from '../predict/waves';
+import type { Level, Waves } from '../predict/waves';
+import type { Windows } from '../predict/windows';
 import type { DesignFacts } from './design-facts';
-import type { PreviewBand, PreviewHeld, PreviewTrace } from './preview-data';
+import { bandsOf } from './preview-bands';
+import type { PreviewHeld, PreviewTrace } from './preview-data';
 import type { Line } from './preview-lines';
 import { buildLinks, type LinkTable } from './preview-links';
-import { changesInOrder, rootChanges } from './preview-movements';
+import { changesInOrder } from './preview-movements';
+import type { PreviewRun } from './study-design';
 
 export interface Drawn {
   readonly traces: readonly PreviewTrace[];
@@ -21,10 +24,14 @@ export interface Drawn {
 }
 
 /** Yields after each line. */
-export function* drawTraces(facts: DesignFacts, waves: Waves, lines: readonly Line[]): Generator<void, Drawn> {
+export function* drawTraces(
+  facts: DesignFacts,
+  { waves, windows }: PreviewRun,
+  lines: readonly Line[],
+): Generator<void, Drawn> {
   const context = accountContext({ ...facts, waves });
   const table = yield* buildLinks(context, shownChanges(facts, waves, lines));
-  const pen: Pen = { facts, waves, context, table, roots: rootChanges(waves) };
+  const pen: Pen = { facts, waves, windows, context, table };
   const traces: PreviewTrace[] = [];
   for (const line of lines) {
     const parent = traces.length;
@@ -40,10 +47,9 @@ export function* drawTraces(facts: DesignFacts, waves: Waves, lines: readonly Li
 interface Pen {
   readonly facts: DesignFacts;
   readonly waves: Waves;
+  readonly windows: Windows;
   readonly context: AccountContext;
   readonly table: LinkTable;
-  /** For every change the change of the drive behind it. */
-  readonly roots: Int32Array;
 }
 
 /** What lines show, and the clock changes that a register kept its value at. */
@@ -73,7 +79,7 @@ function drawLine(pen: Pen, line: Line, parent: number | null): PreviewTrace {
     start: line.bits.map((bit) => digitOf(pen.waves.startOf(bit))).join(''),
     changes: drawChanges(pen, line.bits),
     held: parent === null ? drawHeld(pen, line) : [],
-    settling: drawBands(pen, line),
+    settling: bandsOf(pen.windows, line.bits),
     doubts: drawDoubts(pen, line),
   };
 }
@@ -106,34 +112,6 @@ function drawHeld({ context, facts, table, waves }: Pen, { bits, register }: Lin
       cause: table.linkOf(edge),
       words: `kept its value ${heldWords(heldReasonOf(context, register, 0, edge))}`,
     }));
-}
-
-/** Around every change of a register after a root edge; where the delay set has no spread there is nothing to hatch. */
-function drawBands({ facts, roots, waves }: Pen, { bits, register }: Line): readonly PreviewBand[] {
-  const settles = register === null ? null : facts.prediction.registers[register.id].settles;
-  if (settles === null || settles.all.min === settles.all.max) return [];
-  const bands = changesInOrder(waves, bits).flatMap(({ change }) => {
-    const { kind, time, value } = waves.changes;
-    if (kind[change] !== ChangeKind.sampled) return [];
-    return [bandOf(time[roots[change]], (value[change] === 1 ? settles.rise : settles.fall) ?? settles.all)];
-  });
-  return joined(bands);
-}
-
-function bandOf(rootEdge: number, { min, max }: DelayTriple): PreviewBand {
-  return { from: rootEdge + min, to: rootEdge + max };
-}
-
-/** In order and without overlap. */
-function joined(bands: readonly PreviewBand[]): readonly PreviewBand[] {
-  const result: PreviewBand[] = [];
-  for (const band of [...bands].sort((left, right) => left.from - right.from)) {
-    const last = result[result.length - 1];
-    if (last !== undefined && band.from <= last.to)
-      result[result.length - 1] = { from: last.from, to: Math.max(last.to, band.to) };
-    else result.push(band);
-  }
-  return result;
 }
 
 /** Of a vector every doubt; of a bit those that left it unknown, or that chose for it where nothing is merged. */

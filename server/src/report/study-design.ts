@@ -17,6 +17,7 @@ import { withPullUps } from '../predict/open-drain';
 import { predict } from '../predict/predict';
 import { predictWaves } from '../predict/timed-engine';
 import type { Waves } from '../predict/waves';
+import { findWindows, type Windows } from '../predict/windows';
 import { statedOverrides } from './delay-choice';
 import type { DesignFacts } from './design-facts';
 import { type DumpAsked, driveOfDump, type DumpDrive } from './dump-drive';
@@ -80,8 +81,20 @@ export function runWaves(facts: DesignFacts, until: number): Generator<void, Wav
 }
 
 /** The run that the preview draws: no longer than a page can hold, however large the design. */
-export function runPreview(facts: DesignFacts): Generator<void, Waves> {
+export function previewWaves(facts: DesignFacts): Generator<void, Waves> {
   return runWithin(facts, previewEnd(facts.prediction), previewLimits(facts.options.limits));
+}
+
+export interface PreviewRun {
+  readonly waves: Waves;
+  readonly windows: Windows;
+}
+
+export function* runPreview(facts: DesignFacts): Generator<void, PreviewRun> {
+  const { netlist, network, prediction } = facts;
+  const { delaySet, drive } = prediction;
+  const waves = yield* previewWaves(facts);
+  return { waves, windows: yield* findWindows({ netlist, network, delaySet, drive, waves }) };
 }
 
 function previewLimits(limits: Limits): Limits {

@@ -27,7 +27,7 @@ import type { PreviewData, PreviewStates } from './preview-data';
 import { previewEnd } from './preview-end';
 import type { Report } from './report';
 import { acceptancesIn } from './text-acceptances';
-import { answerTime, runPreview, runWaves, searchGlitches, studyDesign } from './study-design';
+import { answerTime, previewWaves, runPreview, runWaves, searchGlitches, studyDesign } from './study-design';
 import { writeDump } from './write-dump';
 
 export interface StudyInput {
@@ -231,7 +231,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
         `delays: ${set.name}`,
         ...assumptions.map(({ about, reason, value }) => `${about} ${value}: ${reason}`),
       ];
-      return yield* writeDump(facts.netlist, yield* runPreview(facts), comments);
+      return yield* writeDump(facts.netlist, yield* previewWaves(facts), comments);
     }),
     *accounts(signal, at) {
       const facts = yield* unsearched();
