@@ -2,7 +2,6 @@
 // order of the circuit exists there; the typical run's is followed, change by change, each with the bounds of its own
 // chain of causes. Such windows are never called exact.
 
-import { addEvent } from './window-events';
 import { type MoveState, smear } from './window-moves';
 import type { Level, Waves } from './waves';
 import { ChangeKind } from './waves';
@@ -47,8 +46,7 @@ export function moveByRun(
   const to = waves.changes.value[changes[changes.length - 1]] as Level;
   const min = Math.min(...changes.map((change) => bounds.min[change]));
   const max = Math.max(...changes.map((change) => bounds.max[change]));
-  const event = addEvent(state.events, root, min, max);
-  smear(state, bit, to, { from: [event], min, max, delay: none });
+  smear(state, bit, to, { from: [root], min, max, delay: none });
 }
 
 export interface LoopRun {
