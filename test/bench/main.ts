@@ -7,10 +7,16 @@ import { benchDrawing } from './drawing';
 import { benchReading } from './reading';
 import { benchReport } from './report';
 import { benchServerStart } from './server-start';
+import { benchWindows } from './windows';
 
 const load = loadavg().map((each) => each.toFixed(2));
 console.log(`load average ${load.join(' ')}, node ${process.version}`);
-const claims = [...told(benchReading()), ...told(benchDrawing()), ...told(await benchServerStart(process.cwd()))];
+const claims = [
+  ...told(benchReading()),
+  ...told(benchDrawing()),
+  ...told(benchWindows()),
+  ...told(await benchServerStart(process.cwd())),
+];
 benchReport([1_000, 5_000]);
 const missed = claims.filter((claim) => !isKept(claim)).length;
 console.log(`${claims.length} claims, ${missed} missed`);
