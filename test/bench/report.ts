@@ -18,6 +18,7 @@ import { study } from '../../server/src/report/study';
 import { readFiles } from '../../server/src/syntax/read';
 import { readyParser } from '../tools/parser';
 import { toEnd } from '../tools/report-of';
+import type { Claim } from './claim';
 import { manyModules } from './designs';
 import { interleave, ms, ratio, type Times } from './interleave';
 
@@ -25,8 +26,8 @@ const parser = await readyParser();
 const readOptions = { defines: {}, includeFolders: [], provided: [], limits: limitDefaults };
 const rounds = 5;
 
-/** The first size is what growth is told against. */
-export function benchReport(sizes: readonly number[]): void {
+/** Makes no claim. The first size is what growth is told against. */
+export function benchReport(sizes: readonly number[]): readonly Claim[] {
   const perLine: number[] = [];
   for (const lines of sizes) {
     const text = manyModules(lines);
@@ -41,6 +42,7 @@ export function benchReport(sizes: readonly number[]): void {
   }
   const growth = perLine.map((time) => ratio(time, perLine[0])).join(', ');
   console.log(`report, CPU time per line at ${sizes.join(', ')} lines: ${growth}`);
+  return [];
 }
 
 type Stage = 'report' | 'clocks' | 'prediction' | 'glitches' | 'findings' | 'preview' | 'parse';

@@ -3,13 +3,13 @@
 // plain client, in turn; both are asked for the diagnostics of one document, of as many characters, with one mistake near
 // its end. A person waits for this, so time is told as the clock shows it, not as CPU time.
 
-import path from 'node:path';
 import { bundleServer } from '../editor/protocol/bundled-server';
 import { begin, clients, end } from '../editor/protocol/conversation';
 import type { Claim } from './claim';
 import { manyModules } from './designs';
 import { median } from './interleave';
 import { peakOfTree } from './process-tree';
+import { cssServerCommand, stylesOfLength } from './style-sheet';
 
 interface Server {
   readonly name: string;
@@ -53,31 +53,11 @@ function ourServer(program: string): Server {
 }
 
 function cssServer(root: string, length: number): Server {
-  const program = path.join(root, 'node_modules/vscode-langservers-extracted/bin/vscode-css-language-server');
   return {
     name: 'the CSS server',
-    command: [program, '--stdio'],
-    document: { uri: 'file:///project/a.css', languageId: 'css', text: styles(length) },
+    command: cssServerCommand(root),
+    document: { uri: 'file:///project/a.css', languageId: 'css', text: stylesOfLength(length) },
   };
-}
-
-/** Ordinary rules, the last of them without its closing brace. */
-function styles(length: number): string {
-  const rules: string[] = [];
-  for (let size = 0; size < length; size += rules[rules.length - 1].length) rules.push(rule(rules.length));
-  const text = rules.join('').slice(0, length);
-  return `${text.slice(0, text.lastIndexOf('}'))}${' '.repeat(length)}`.slice(0, length);
-}
-
-function rule(index: number): string {
-  return `.block-${index} > .name:hover,
-.block-${index} .value {
-  color: rgb(${index % 256} 20 30);
-  margin: 0 auto ${index % 9}px 1.5em;
-  border-left: 1px solid #${String(100_000 + index)};
-  background: url("block-${index}.png") no-repeat;
-}
-`;
 }
 
 async function startInTurn(...servers: readonly Server[]): Promise<readonly (readonly Start[])[]> {

@@ -31,7 +31,20 @@ interface Columns {
   length: number;
 }
 
-export function openCopier(parser: SliceParser): TreeCopier {
+/** One for a parser: a tree is read before the next is copied. */
+export function copierOf(parser: SliceParser): TreeCopier {
+  const known = copiers.get(parser);
+  if (known !== undefined && known.columns.kind.length <= mostKept) return known;
+  const copier = openCopier(parser);
+  copiers.set(parser, copier);
+  return copier;
+}
+
+const copiers = new WeakMap<SliceParser, TreeCopier>();
+/** Nodes. What a very large module has asked for is given back. */
+const mostKept = 1 << 20;
+
+function openCopier(parser: SliceParser): TreeCopier {
   const { kinds, anonymous } = parser;
   return {
     parser,

@@ -96,6 +96,11 @@ function plainEnd(source: Source, { start, end }: Stretch): number {
   if (formals.size === 0 && (tick < 0 || tick >= end)) return end;
   let offset = start;
   while (offset < end) {
+    if (formals.size === 0) {
+      deciding.lastIndex = offset;
+      if (!deciding.test(text)) return end;
+      offset = deciding.lastIndex - 1;
+    }
     const mark = text[offset];
     if (mark === '`') return offset;
     if (mark === '"') offset = stringEnd(text, offset);
@@ -109,6 +114,9 @@ function plainEnd(source: Source, { start, end }: Stretch): number {
   }
   return Math.min(offset, end);
 }
+
+/** What may open a comment, a string, an escaped name or a directive. */
+const deciding = /[`"/\\]/g;
 
 function behindSlash(text: string, offset: number): number {
   if (text[offset + 1] === '/') return lineEnd(text, offset);

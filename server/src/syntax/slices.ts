@@ -4,7 +4,7 @@
 
 import { isAddedKeyword } from './keywords';
 import type { OtherUnitTable } from './tables';
-import { nextToken, type Token, wordOf } from './tokens';
+import { attributeStop, nextToken, type Token, wordOf } from './tokens';
 import { isFirstOnLine } from './word-walk';
 
 export interface Slice {
@@ -15,34 +15,46 @@ export interface Slice {
   readonly opening: Token;
   /** Whether the unit's own closing keyword was found. */
   readonly closed: boolean;
+  /** Behind the last character that it hangs on; what stands there and further on may change without changing it. */
+  readonly reach: number;
 }
 
 /** Whether a word is reserved where it stands: `begin_keywords may leave it free for names. */
 export type IsReserved = (word: string, offset: number) => boolean;
 
 export function sliceUnits(text: string, isReserved: IsReserved = () => true): readonly Slice[] {
-  const slices: Slice[] = [];
-  let loose = 0;
-  for (let token = nextToken(text, 0); token.kind !== 'end'; token = nextToken(text, token.end)) {
+  return [...slicesFrom(text, 0, isReserved)];
+}
+
+/** `from`: 0, or where a unit ends. */
+export function* slicesFrom(text: string, from: number, isReserved: IsReserved): Generator<Slice, void> {
+  let loose = from;
+  for (let token = nextToken(text, from); token.kind !== 'end'; token = nextToken(text, token.end)) {
     const word = token.kind === 'keyword' ? wordOf(text, token) : '';
     const what = unitKinds.get(word);
     // extern module and the like declare without opening.
     if (word === 'extern') token = nextToken(text, token.end);
     if (word === 'extern' || what === undefined || !isReserved(word, token.start) || !isOpening(text, token)) continue;
     const unit = unitFrom(text, token, what, isReserved);
-    addLoose(text, slices, loose, unit.start);
-    slices.push(unit);
+    const reach = Math.max(unit.reach, attributeReach(text, loose, unit.reach));
+    if (loose < unit.start) yield looseSlice(text, loose, unit.start, reach);
+    yield { ...unit, reach };
     loose = unit.end;
     token = { ...token, end: unit.end };
   }
-  addLoose(text, slices, loose, text.length);
-  return slices;
+  if (loose < text.length) yield looseSlice(text, loose, text.length, text.length + 1);
 }
 
-function addLoose(text: string, slices: Slice[], start: number, end: number): void {
-  if (start >= end) return;
-  const opening = nextToken(text, start);
-  slices.push({ what: 'loose', start, end, opening, closed: true });
+function looseSlice(text: string, start: number, end: number, reach: number): Slice {
+  return { what: 'loose', start, end, opening: nextToken(text, start), closed: true, reach };
+}
+
+/** Whether something is an attribute may be told far behind the word before it. */
+function attributeReach(text: string, start: number, end: number): number {
+  let reach = 0;
+  for (let mark = text.indexOf('(*', start); mark >= 0 && mark + 2 <= end; mark = text.indexOf('(*', mark + 2))
+    reach = Math.max(reach, attributeStop(text, mark) + 2);
+  return reach;
 }
 
 /** A name follows the keyword; `virtual interface v;` and `interface` in a port list are followed by other things. */
@@ -55,18 +67,25 @@ function isOpening(text: string, token: Token): boolean {
 /** From the opening keyword to behind the closing one and its label, or to where another unit opens. */
 function unitFrom(text: string, opening: Token, what: Slice['what'], isReserved: IsReserved): Slice {
   const closing = closingWords.get(wordOf(text, opening)) ?? '';
+  const { start } = opening;
   let last = opening;
+  let seen = opening.end;
   for (let token = nextToken(text, opening.end); token.kind !== 'end'; token = nextToken(text, token.end)) {
     const word = token.kind === 'keyword' ? wordOf(text, token) : '';
-    if (word === closing) return { what, start: opening.start, end: labelEnd(text, token.end), opening, closed: true };
+    if (word === closing) {
+      const label = labelBehind(text, token.end);
+      return { what, start, end: label.end, opening, closed: true, reach: Math.max(seen, label.seen) + 1 };
+    }
     if (isReserved(word, token.start) && closesOpenUnit(text, token, word, last)) {
-      const nested = what === 'module' && closing === closingWords.get(word) ? nestedEnd(text, token) : null;
-      if (nested === null) return { what, start: opening.start, end: token.start, opening, closed: false };
-      token = { ...token, end: nested };
+      const nested = nestedIn(text, token, what, closing, word);
+      seen = Math.max(seen, nested.seen);
+      if (nested.end === null)
+        return { what, start, end: token.start, opening, closed: false, reach: Math.max(seen, token.end) + 1 };
+      token = { ...token, end: nested.end };
     }
     last = token;
   }
-  return { what, start: opening.start, end: text.length, opening, closed: false };
+  return { what, start, end: text.length, opening, closed: false, reach: text.length + 1 };
 }
 
 /**
@@ -78,36 +97,54 @@ function closesOpenUnit(text: string, token: Token, word: string, before: Token)
   return !isAddedKeyword(word) || wordOf(text, before) === ';' || isFirstOnLine(text, token.start);
 }
 
+/** A module that stands whole inside the open unit; a unit that another kind of it would close holds none. */
+function nestedIn(text: string, token: Token, what: Slice['what'], closing: string, word: string): Looked {
+  const opensSame = what === 'module' && closing === closingWords.get(word);
+  // Whether a name follows the keyword has been looked at, whatever comes of it.
+  return opensSame ? lookForNested(text, token) : { end: null, seen: nextToken(text, token.end).end };
+}
+
 /**
  * Behind a module that stands whole inside another one: one more `endmodule` follows it before anything opens (IEEE
  * 1800-2017 23.4). Null where the text reads better as one module that lacks its end, and another behind it.
  */
 export function nestedEnd(text: string, opening: Token): number | null {
+  return lookForNested(text, opening).end;
+}
+
+interface Looked {
+  readonly end: number | null;
+  /** Behind the last word looked at. */
+  readonly seen: number;
+}
+
+function lookForNested(text: string, opening: Token): Looked {
   let depth = 1;
   let end: number | null = null;
   for (let token = nextToken(text, opening.end); token.kind !== 'end'; token = nextToken(text, token.end)) {
     const word = token.kind === 'keyword' ? wordOf(text, token) : '';
     if (word === 'endmodule') {
-      if (end !== null) return end;
+      if (end !== null) return { end, seen: token.end };
       depth -= 1;
-      if (depth === 0) end = labelEnd(text, token.end);
+      if (depth === 0) end = labelBehind(text, token.end).end;
     } else if (unitKinds.has(word) && neverInside.has(word) && isOpening(text, token)) {
-      if (end !== null || closingWords.get(word) !== 'endmodule' || depth >= deepestNested) return null;
+      const seen = nextToken(text, token.end).end;
+      if (end !== null || closingWords.get(word) !== 'endmodule' || depth >= deepestNested) return { end: null, seen };
       depth += 1;
     }
   }
-  return null;
+  return { end: null, seen: text.length };
 }
 
 /** Modules that stand inside each other. More are rather modules without an end, and looking for it at each takes long. */
 const deepestNested = 16;
 
 /** endmodule : label */
-function labelEnd(text: string, end: number): number {
+function labelBehind(text: string, end: number): { readonly end: number; readonly seen: number } {
   const colon = nextToken(text, end);
-  if (wordOf(text, colon) !== ':') return end;
+  if (wordOf(text, colon) !== ':') return { end, seen: colon.end };
   const label = nextToken(text, colon.end);
-  return label.kind === 'name' ? label.end : end;
+  return { end: label.kind === 'name' ? label.end : end, seen: label.end };
 }
 
 const unitKinds: ReadonlyMap<string, Slice['what']> = new Map([

@@ -91,16 +91,22 @@ export function stringEnd(text: string, start: number): number {
  * another `(*` before `*)` means that this one opened no attribute (IEEE 1364-2005 3.8).
  */
 function attributeEnd(text: string, start: number): number {
+  const stop = attributeStop(text, start);
+  return text.charCodeAt(stop) === star ? stop + 2 : start;
+}
+
+/** Where it is told whether `(*` at `start` opens an attribute: at the closing mark's star, or at what stands against it. */
+export function attributeStop(text: string, start: number): number {
   let offset = start + 2;
   while (offset < text.length && isBlank(text.charCodeAt(offset))) offset += 1;
-  if (text.charCodeAt(offset) === closing) return start;
+  if (text.charCodeAt(offset) === closing) return offset;
   for (; offset < text.length; offset += 1) {
     const code = text.charCodeAt(offset);
-    if (code === semicolon || (code === parenthesis && text.charCodeAt(offset + 1) === star)) return start;
+    if (code === semicolon || (code === parenthesis && text.charCodeAt(offset + 1) === star)) return offset;
     if (code === quote) offset = stringEnd(text, offset) - 1;
-    else if (code === star && text.charCodeAt(offset + 1) === closing) return offset + 2;
+    else if (code === star && text.charCodeAt(offset + 1) === closing) return offset;
   }
-  return start;
+  return text.length;
 }
 
 function wordToken(text: string, start: number): Token {

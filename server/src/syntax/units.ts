@@ -4,7 +4,8 @@
 import type { Expansion } from './preprocess';
 import { keywordSetOf, type Settings } from './directives';
 import type { Remark } from './remark';
-import { type Slice, sliceUnits } from './slices';
+import { type Sliced, sliceAgain } from './slice-again';
+import { type IsReserved, type Slice, sliceUnits } from './slices';
 import { nextToken, openComment, wordOf } from './tokens';
 import { lastAtOrBefore } from '../text/line-index';
 import type { At } from './tables';
@@ -16,15 +17,44 @@ export interface UnitSlice {
   readonly settings: Settings;
   /** Placed in the unit's text. */
   readonly noted: readonly Remark[];
+  /** Index of its slice. */
+  readonly index: number;
+  /** Index of the slice of before that has the same text, where that is known; else -1. */
+  readonly before: number;
 }
 
-export function unitsOf(expansion: Expansion): readonly UnitSlice[] {
-  const { text, settings, remarks } = expansion;
+/** The units of a file, and the slices of its text that they are made of. */
+export interface CutFile {
+  readonly sliced: Sliced;
+  /** Whether every word that may be reserved is, everywhere in the file: then an edit leaves the slices around it alone. */
+  readonly isPlain: boolean;
+  readonly units: readonly UnitSlice[];
+}
+
+/** `last`: the same file as it was before; what has not changed is not cut again. */
+export function unitsOf(expansion: Expansion, last: Pick<CutFile, 'isPlain' | 'sliced'> | null): CutFile {
+  const { text, settings } = expansion;
+  const isPlain = settings.every((setting) => keywordSetOf(setting.settings) === null);
+  const again = isPlain && last?.isPlain ? sliceAgain(last.sliced, text, always) : null;
+  const slices = again?.slices ?? sliceUnits(text, isPlain ? always : reservedBy(settings));
+  const units = slicesSaid(expansion, slices).map((unit) => ({ ...unit, before: again?.before[unit.index] ?? -1 }));
+  return { sliced: { text, slices }, isPlain, units };
+}
+
+const always: IsReserved = () => true;
+
+function reservedBy(settings: Expansion['settings']): IsReserved {
   const offsets = settings.map((setting) => setting.offset);
-  const slices = sliceUnits(text, (word, offset) => {
+  return (word, offset) => {
     const set = keywordSetOf(settings[lastAtOrBefore(offsets, offset)].settings);
     return set === null || !set.free.has(word);
-  });
+  };
+}
+
+/** Those that say something. */
+function slicesSaid(expansion: Expansion, slices: readonly Slice[]): readonly Omit<UnitSlice, 'before'>[] {
+  const { text, settings, remarks } = expansion;
+  const offsets = settings.map((setting) => setting.offset);
   const sorted = [...remarks].sort((left, right) => left.at.start - right.at.start);
   let next = 0;
   return slices.flatMap((slice, index) => {
@@ -35,6 +65,7 @@ export function unitsOf(expansion: Expansion): readonly UnitSlice[] {
     return [
       {
         slice,
+        index,
         text: text.slice(slice.start, slice.end),
         settings: settings[lastAtOrBefore(offsets, slice.opening.start)].settings,
         noted: noted.map((remark) => ({ ...remark, at: movedInto(slice, remark.at) })),

@@ -2,6 +2,7 @@
 // A line ends at LF, at CRLF (one end) or at a lone CR. A byte order mark before the first line belongs to
 // no column. Knows nothing of Verilog.
 
+import { overlapOf } from './overlap';
 import type { FileOffset } from './place';
 
 export interface LineIndex {
@@ -18,14 +19,36 @@ export interface Position {
 
 export function indexLines(text: string): LineIndex {
   const starts: number[] = [firstOffset(text)];
-  for (let offset = 0; offset < text.length; offset += 1) {
-    const code = text.charCodeAt(offset);
-    if (code === lineFeed || (code === carriageReturn && text.charCodeAt(offset + 1) !== lineFeed)) {
-      starts.push(offset + 1);
-    }
-  }
+  for (let start = nextLine(text, 0); start >= 0; start = nextLine(text, start)) starts.push(start);
   return { starts: Int32Array.from(starts), length: text.length };
 }
+
+/** The lines of `after`, given those of `before`: costs what lies between the ends that both share. */
+export function indexLinesAgain(lines: LineIndex, before: string, after: string): LineIndex {
+  const { end, start } = overlapOf(before, after);
+  // Whether a line starts somewhere is told by the characters on either side; one that is no longer there tells nothing.
+  const same = start === 0 ? 0 : lastAtOrBefore(lines.starts, start - 1) + 1;
+  const shift = after.length - before.length;
+  const rest = lastAtOrBefore(lines.starts, before.length - end) + 1;
+  const between: number[] = same === 0 ? [firstOffset(after)] : [];
+  const from = same === 0 ? 0 : lines.starts[same - 1];
+  for (let next = nextLine(after, from); next >= 0 && next <= after.length - end; next = nextLine(after, next))
+    between.push(next);
+  const starts = new Int32Array(same + between.length + lines.starts.length - rest);
+  starts.set(lines.starts.subarray(0, same));
+  starts.set(between, same);
+  for (let old = rest, index = same + between.length; old < lines.starts.length; old += 1, index += 1)
+    starts[index] = lines.starts[old] + shift;
+  return { starts, length: after.length };
+}
+
+/** Where the line behind the one at `offset` starts; -1 in the last one. */
+function nextLine(text: string, offset: number): number {
+  lineEnds.lastIndex = offset;
+  return lineEnds.test(text) ? lineEnds.lastIndex : -1;
+}
+
+const lineEnds = /\r\n|\n|\r/g;
 
 /** Where the first line starts: behind a byte order mark, if there is one. */
 export function firstOffset(text: string): FileOffset {
@@ -60,6 +83,4 @@ export function lastAtOrBefore(starts: ArrayLike<number>, value: number): number
   return low;
 }
 
-const lineFeed = 0x0a;
-const carriageReturn = 0x0d;
 const byteOrderMark = 0xfeff;

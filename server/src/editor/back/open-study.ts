@@ -5,6 +5,7 @@ import { askedDump } from '../../report/dump-drive';
 import { noProject, type Project } from '../../report/project';
 import { Refusal } from '../../report/refusal';
 import { type Study, type StudyInput, study } from '../../report/study';
+import type { SourceFile } from '../../text/source';
 import type { StudyChoices, StudyMark } from '../panel-messages';
 import { type EditorSettings, readSettings } from '../settings';
 import { digestOf } from './digest';
@@ -105,5 +106,16 @@ async function knows(tools: OpeningTools, opened: Study, module: string): Promis
 }
 
 function markOf({ dump, files, includeFolders, options, provided }: StudyInput, refusal: string | null): StudyMark {
-  return digestOf(JSON.stringify([files, provided, includeFolders, dump, options, refusal]));
+  const sources = [...files, ...provided];
+  const about = [files.length, sources.map(({ path }) => path), includeFolders, dump, options, refusal];
+  return digestOf(JSON.stringify([about, sources.map(digestOfText)]));
 }
+
+/** A file's text is looked through once, however many studies it is part of. */
+function digestOfText(file: SourceFile): string {
+  const digest = digests.get(file) ?? digestOf(file.text);
+  digests.set(file, digest);
+  return digest;
+}
+
+const digests = new WeakMap<SourceFile, string>();

@@ -2,7 +2,8 @@
 // characters from zero, in UTF-16 units.
 
 import type { TextDocumentContentChangeEvent } from 'vscode-languageserver';
-import { offsetAt } from '../features/positions';
+import { indexLines, indexLinesAgain, type LineIndex } from '../../text/line-index';
+import { offsetIn } from '../features/positions';
 
 export interface OpenDocument {
   readonly uri: string;
@@ -24,25 +25,48 @@ export interface Documents {
 
 export function createDocuments(): Documents {
   const open = new Map<string, OpenDocument>();
+  /** Of documents that were edited. */
+  const lined = new Map<string, LineIndex>();
   return {
     all: () => [...open.values()],
     get: (uri) => open.get(uri) ?? null,
-    put: (document) => void open.set(document.uri, document),
+    put(document) {
+      open.set(document.uri, document);
+      lined.delete(document.uri);
+    },
     change(uri, version, changes) {
       const before = open.get(uri);
       if (before === undefined) return null;
-      const changed = { uri, version, text: changes.reduce(applyChange, before.text), isUntouched: false };
+      const { lines, text } = changes.reduce(applyTo, { text: before.text, lines: lined.get(uri) ?? null });
+      const changed = { uri, version, text, isUntouched: false };
       open.set(uri, changed);
+      if (lines === null) lined.delete(uri);
+      else lined.set(uri, lines);
       return changed;
     },
-    close: (uri) => void open.delete(uri),
+    close(uri) {
+      open.delete(uri);
+      lined.delete(uri);
+    },
   };
+}
+
+interface Lined {
+  readonly text: string;
+  /** Null until an edit has asked for them. */
+  readonly lines: LineIndex | null;
 }
 
 /** Each change is about the text that the one before has left. */
 export function applyChange(text: string, change: TextDocumentContentChangeEvent): string {
-  if (!('range' in change)) return change.text;
-  const start = offsetAt(text, change.range.start);
-  const end = Math.max(start, offsetAt(text, change.range.end));
-  return text.slice(0, start) + change.text + text.slice(end);
+  return applyTo({ text, lines: null }, change).text;
+}
+
+function applyTo({ lines: known, text }: Lined, change: TextDocumentContentChangeEvent): Lined {
+  if (!('range' in change)) return { text: change.text, lines: null };
+  const lines = known ?? indexLines(text);
+  const start = offsetIn(text, lines, change.range.start);
+  const end = Math.max(start, offsetIn(text, lines, change.range.end));
+  const changed = text.slice(0, start) + change.text + text.slice(end);
+  return { text: changed, lines: indexLinesAgain(lines, text, changed) };
 }
