@@ -130,11 +130,22 @@ test('a net array cannot be driven at an index that varies', async () => {
   expect(driverOf(netlist, 'w[1]')).toMatch(/hole/);
 });
 
-test('an array past the bits that are followed is a memory of its size', async () => {
+test('an array of many words is one content', async () => {
   const { netlist, complaints } = await netlistOf(`module m(input clk, input [11:0] a, input [31:0] d, output [31:0] y);
     reg [31:0] big [0:4095]; always @(posedge clk) big[a] <= d; assign y = big[a]; endmodule`);
-  expect(reasons(complaints)).toEqual(['limit-reached large-memory']);
-  expect(netlist.memories).toMatchObject([{ name: 'big', words: 4096, width: 32, signals: [] }]);
+  expect(reasons(complaints)).toEqual([]);
+  expect(netlist.memories).toMatchObject([{ name: 'big', words: 4096, width: 32 }]);
+  expect(netlist.registers).toHaveLength(1);
+  expect(driverOf(netlist, 'y')).toBe('memoryRead(big, {00000000000000000000, a[11:0]})');
+});
+
+test('an array past the limit is known by its size', async () => {
+  const { netlist, complaints } = await netlistOf(
+    `module m(input clk, input [11:0] a, input [31:0] d, output [31:0] y);
+    reg [31:0] big [0:4095]; always @(posedge clk) big[a] <= d; assign y = big[a]; endmodule`,
+    { limits: { memoryWords: 1024 } },
+  );
+  expect(reasons(complaints)).toEqual(['limit-reached limit']);
   expect(driverOf(netlist, 'y')).toMatch(/hole/);
 });
 

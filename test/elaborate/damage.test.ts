@@ -82,7 +82,7 @@ describe('what is not read', () => {
       'task t(input x, output z); @(d) z = x; endtask reg r; always @* t(d, r); assign y = r;',
     ],
     ['a task that is none', 'reg r; always @* begin r = 0; e(d, r); end assign y = r;'],
-    ['an array too large to follow', 'reg [31:0] mem [0:4095]; always @(posedge c) mem[d] <= d; assign y = mem[d];'],
+    ['an array of nets too large to follow', 'wire [31:0] mem [0:4095]; assign y = mem[d];'],
     ['an array as a whole', 'reg [7:0] mem [0:3]; assign y = mem;'],
     ['a row of an array', 'reg [7:0] mem [0:3][0:3]; assign y = mem[1];'],
     ['a part of an array', 'reg [7:0] mem [0:3]; assign y = mem[1:2];'],

@@ -9,7 +9,7 @@ import { slice } from '../../server/src/netlist/four-state-parts';
 import type { ResolutionKind } from '../../server/src/netlist/netlist';
 import { Op } from '../../server/src/netlist/operators';
 
-const noTables = { resolutions: [], caseWildcards: [] };
+const noTables = { resolutions: [], caseWildcards: [], memories: [] };
 
 function resultOf(op: keyof typeof Op, width: number, operands: readonly string[], aux = 0): string {
   return toBinary(evaluate(Op[op], width, operands.map(bitsOf), aux, noTables));

@@ -149,7 +149,11 @@ describe('the operand bits that a bit hears', () => {
             .join(''),
         );
         const digitOf = (list: readonly string[]) => {
-          const value = evaluate(op, width, list.map(bitsOf), aux, { resolutions: [], caseWildcards: [] });
+          const value = evaluate(op, width, list.map(bitsOf), aux, {
+            resolutions: [],
+            caseWildcards: [],
+            memories: [],
+          });
           return toBinary(value)[width - 1 - bit];
         };
         expect(digitOf(mixed)).toBe(digitOf(texts[0]));

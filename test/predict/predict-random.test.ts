@@ -3,13 +3,13 @@
 
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { type Bits, bitsOf, digitBits, toBigInt, toBinary } from '../../server/src/netlist/four-state';
+import { type Bits, digitBits, toBigInt, toBinary } from '../../server/src/netlist/four-state';
 import type { Netlist, Register } from '../../server/src/netlist/netlist';
 import type { Drive } from '../../server/src/predict/drive';
 import { createClockEdges } from '../../server/src/predict/drive-edges';
 import { isHeard } from '../../server/src/predict/settled-drive';
 import { planSettled } from '../../server/src/predict/settled-plan';
-import { startLevelOf } from '../../server/src/predict/start-level';
+import { startBitsOf } from '../../server/src/predict/start-level';
 import { predictionOf } from './predicted';
 import { buildCircuit, recipes } from './random-circuit';
 import { inputNode } from './settled-bench';
@@ -69,8 +69,7 @@ function readings(netlist: Netlist, drive: Drive, register: Register, count: num
 }
 
 function startOf(register: Register): Bits {
-  const digits = Array.from({ length: register.width }, (_, bit) => '01zx'[startLevelOf(register, bit, '0')]);
-  return bitsOf(digits.reverse().join(''));
+  return startBitsOf({ memories: [] }, register, '0');
 }
 
 function textOf(oracle: Oracle, { node }: Register): string {

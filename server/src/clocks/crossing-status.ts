@@ -11,6 +11,8 @@ import type { Crossing, SynchronizerKind, Why } from './network';
 export interface CrossingShape {
   /** Sending bits, ascending. */
   readonly bits: readonly Bit[];
+  /** How many they are in the design: the bits of a memory's content stand for a word of it. */
+  readonly count: number;
   readonly throughLogic: boolean;
   readonly depth: number;
   /** The bit tells the other side of a sound switch that its clock is off. */
@@ -27,7 +29,7 @@ export function synchronizerKind({ throughLogic, depth }: CrossingShape): Synchr
 /** Two flip-flops protect a single bit. Several bits each behind their own may still arrive in different periods. */
 export function statusOf(
   context: Context,
-  { bits, throughLogic, depth, isGuard }: CrossingShape,
+  { bits, count, throughLogic, depth, isGuard }: CrossingShape,
 ): Pick<Crossing, 'status' | 'evidence'> {
   if (bits.every((bit) => isStatedStatic(context, bit))) {
     return { status: 'accepted', evidence: [{ reason: 'sources-stated-static', args: {} }] };
@@ -36,7 +38,7 @@ export function statusOf(
   if (depth >= 2) evidence.push({ reason: 'flops-in-a-row', args: { depth } });
   if (throughLogic) evidence.push({ reason: 'logic-before-first-flop', args: {} });
   if (depth < 2) evidence.push({ reason: 'read-after-one-flop', args: {} });
-  if (bits.length > 1) evidence.push({ reason: 'several-bits', args: { bits: bits.length } });
+  if (bits.length > 1) evidence.push({ reason: 'several-bits', args: { bits: count } });
   if (isGuard) evidence.push({ reason: 'enables-cross-guarded', args: {} });
   const isProtected = depth >= 2 && bits.length === 1 && (!throughLogic || isGuard);
   return { status: isProtected ? 'protected' : 'bare', evidence };

@@ -2,8 +2,10 @@
 // What one crossing is worth: `crossing-status.ts`, `gray-code.ts`, `held-crossing.ts`.
 
 import { bitKey } from '../netlist/bit-key';
-import type { Bit, NodeId, Register, RegisterId } from '../netlist/netlist';
+import { contentInputs } from '../netlist/content-inputs';
+import { type Bit, memoryHeldIn, type NodeId, type Register, type RegisterId } from '../netlist/netlist';
 import { isSource, Op } from '../netlist/operators';
+import { sourceBit } from '../netlist/trace';
 import { type ReaderIndex, createReaderIndex } from './bit-readers';
 import { rowFrom } from './flop-row';
 import { coneOperands, coneStart } from './cone-bits';
@@ -74,7 +76,7 @@ function domainOfNode({ context, registers, latches }: Clocked): DomainOfNode {
 function* crossingsInto(search: Search, to: Register, domain: DomainId): Generator<void, Crossing[]> {
   const foreign = (other: DomainId) => isForeign(search.clocked.domains, other, domain);
   if (!search.heardByNode(to.data).some(foreign)) return [];
-  const lanes = Array.from({ length: to.width }, (_, bit) => laneOf(search, to, bit, foreign));
+  const lanes = lanesOf(search, to, foreign);
   const senders = [...new Set(lanes.flatMap(({ senders }) => senders))].sort((left, right) => left - right);
   if (senders.length === 0) return [];
   const sources = foreignSources(search, to, foreign);
@@ -95,12 +97,25 @@ function isForeign({ domains }: DomainList, from: DomainId, to: DomainId): boole
   return from !== to && !domains[from].related.includes(to);
 }
 
-/** What one bit of a receiving register hears of other domains. */
+/** What one bit of a receiving register hears of other domains; of a memory's content, what one bit that decides it hears. */
 interface Lane {
+  /** Of the register; the lowest for a content, which is taken as a whole. */
   readonly bit: number;
   readonly senders: readonly DomainId[];
   /** Whether all it hears of them is one bit, as it is or inverted: an inverter passes nothing on its way. */
   readonly isDirect: boolean;
+}
+
+function lanesOf(search: Search, to: Register, foreign: (domain: DomainId) => boolean): readonly Lane[] {
+  const { netlist, nodes } = search.clocked.context;
+  if (memoryHeldIn(netlist, to) === null) {
+    return Array.from({ length: to.width }, (_, bit) => laneOf(search, to, bit, foreign));
+  }
+  return contentInputs(nodes, to.data).map(({ bit, role }) => {
+    const domain = search.domainOf(sourceBit(nodes, bit).node);
+    const isDirect = role === 'written' && domain !== null && foreign(domain);
+    return { bit: 0, senders: search.heardByBit(bit).filter(foreign), isDirect };
+  });
 }
 
 function laneOf(search: Search, to: Register, bit: number, foreign: (domain: DomainId) => boolean): Lane {
@@ -148,7 +163,13 @@ function* crossingFrom(search: Search, ends: Ends, heard: Heard): Generator<void
   const throughLogic = lanes.some(({ isDirect }) => !isDirect);
   const rows = lanes.map(({ bit }) => rowFrom(search.clocked.registers, search.readers, { register: to.id, bit }));
   const { length: depth, last } = rows.reduce((least, row) => (row.length < least.length ? row : least));
-  const shape: CrossingShape = { bits, throughLogic, depth, isGuard: search.clocked.guards.has(to.id) };
+  const shape: CrossingShape = {
+    bits,
+    count: countOf(context, bits),
+    throughLogic,
+    depth,
+    isGuard: search.clocked.guards.has(to.id),
+  };
   const byShape = { synchronizer: synchronizerKind(shape), ...statusOf(context, shape) };
   const isBare = byShape.status === 'bare';
   const code = isBare && bits.length > 1 ? yield* codeOf(search, bits) : 'no';
@@ -158,7 +179,7 @@ function* crossingFrom(search: Search, ends: Ends, heard: Heard): Generator<void
     to: to.id,
     fromDomain,
     toDomain,
-    bits: bits.length,
+    bits: shape.count,
     throughLogic,
     depth,
     isBus: lanes.length > 1 && bits.length > 1 && code === 'no',
@@ -168,6 +189,15 @@ function* crossingFrom(search: Search, ends: Ends, heard: Heard): Generator<void
     ...protection,
     place: to.samplePlace,
   };
+}
+
+/** What is read of a memory is one word of it. */
+function countOf({ netlist, nodes }: Context, bits: readonly Bit[]): number {
+  const senders = [...new Set(bits.map(({ node }) => node))];
+  return senders.reduce((sum, node) => {
+    const memory = nodes.op[node] === Op.register ? memoryHeldIn(netlist, netlist.registers[nodes.aux[node]]) : null;
+    return sum + (memory?.width ?? bits.filter((bit) => bit.node === node).length);
+  }, 0);
 }
 
 type Protection = Pick<Crossing, 'synchronizer' | 'status' | 'evidence'>;

@@ -3,7 +3,7 @@
 
 import { bitKey } from '../netlist/bit-key';
 import type { Bit, LatchId, RegisterId } from '../netlist/netlist';
-import { Op } from '../netlist/operators';
+import { isMemoryOperator, Op } from '../netlist/operators';
 import { operandsOfBit } from '../netlist/trace';
 import { constantLevel, type Context, isNoGate, opOf, operandSource, operandSources, sourceOf } from './context';
 
@@ -204,7 +204,7 @@ function movingSources(context: Context, node: Bit['node'], operand: number): Bi
 
 /** Operators that make something new of all they hear: no buffer or inverter, however they are used. */
 export function isArithmetic(op: number): boolean {
-  return (op >= Op.lessUnsigned && op <= Op.shiftRightSigned) || op === Op.writeAt || op === Op.memoryRead;
+  return (op >= Op.lessUnsigned && op <= Op.shiftRightSigned) || op === Op.writeAt || isMemoryOperator(op);
 }
 
 /** Each bit once, in first order. */

@@ -1,8 +1,8 @@
 // The registers whose bits cross together, with the counters that they are made from, as a machine that can be followed:
 // what must be computed, in order, and what is free. Single-bit conditions that hear anything else are free.
 
-import type { Bit, NodeId, Register } from '../netlist/netlist';
-import { isSource, isWiring, Op } from '../netlist/operators';
+import { type Bit, memoryHeldIn, type NodeId, type Register } from '../netlist/netlist';
+import { isMemoryOperator, isSource, isWiring, Op } from '../netlist/operators';
 import type { Context } from './context';
 import type { RegisterClocking } from './network';
 
@@ -31,7 +31,7 @@ export function machineOf(
   const senders = [...new Set(bits.map(({ node }) => node))].map((node) => netlist.registers[nodes.aux[node]]);
   const isOfClock = ({ id }: Register) =>
     clocking[id].clock === clocking[senders[0].id].clock && clocking[id].edge === clocking[senders[0].id].edge;
-  if (!senders.every(isOfClock)) return null;
+  if (!senders.every(isOfClock) || senders.some((sender) => memoryHeldIn(netlist, sender) !== null)) return null;
   const registers = withCounters(context, senders, isOfClock);
   const { order, free, pinned } = conesOf(context, clocking, registers);
   const stateBits = registers.reduce((sum, { width }) => sum + width, 0);
@@ -57,7 +57,8 @@ function withCounters(
       if (found.has(register.id) || register.width === 1 || !isOfClock(register)) continue;
       found.set(register.id, register);
       waiting.push(register.data);
-    } else if (!isCondition(context, node)) waiting.push(...operandsOf(context, node));
+    } else if (!isCondition(context, node) && !isMemoryOperator(nodes.op[node]))
+      waiting.push(...operandsOf(context, node));
   }
   return [...found.values()];
 }
@@ -102,7 +103,7 @@ function conesOf(
   const enter = (node: NodeId): boolean => {
     const isFree =
       (isSource(nodes.op[node]) && nodes.op[node] !== Op.constant) ||
-      nodes.op[node] === Op.memoryRead ||
+      isMemoryOperator(nodes.op[node]) ||
       (isCondition(context, node) && !hearsOnly(context, node, state));
     if (!isFree) return true;
     for (let bit = 0; bit < nodes.width[node]; bit++) {

@@ -6,7 +6,7 @@ import { type Bits, bitsOf, toBinary } from '../netlist/four-state';
 import { evaluate } from '../netlist/evaluate';
 import { signalSliceName } from '../netlist/bit-names';
 import type { Bit, Netlist, NodeId } from '../netlist/netlist';
-import { isSource, Op } from '../netlist/operators';
+import { isMemoryOperator, isSource, Op } from '../netlist/operators';
 import { orderNodes } from '../netlist/order';
 
 export type Sameness =
@@ -56,7 +56,7 @@ function openCircuit(netlist: Netlist): Circuit | null {
   const sources: Source[] = [];
   for (let node = 0; node < nodes.count; node++) {
     const op = nodes.op[node];
-    if (op === Op.memoryRead || op === Op.blackBox || op === Op.hole) return null;
+    if (isMemoryOperator(op) || op === Op.blackBox || op === Op.hole) return null;
     if (!isSource(op) || op === Op.constant) continue;
     sources.push({ node: node as NodeId, name: sourceName(netlist, node), width: nodes.width[node] });
   }

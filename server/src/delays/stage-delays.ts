@@ -50,7 +50,11 @@ export function logicClassOf(op: number): LogicClass | null {
     case Op.readAt:
     case Op.writeAt:
     case Op.memoryRead:
+    case Op.memoryWrite:
+    case Op.memoryFill:
       return 'select';
+    case Op.memoryPick:
+      return 'multiplexer';
     case Op.shiftLeft:
     case Op.shiftRight:
     case Op.shiftRightSigned:

@@ -75,7 +75,7 @@ export interface Comparison<Value> {
   readonly expression: Expression;
 }
 
-const noTables: OperatorTables = { resolutions: [], caseWildcards: [] };
+const noTables: OperatorTables = { resolutions: [], caseWildcards: [], memories: [] };
 
 /** IEEE 1364-2005 to the letter. */
 export const bitsAlgebra: Algebra<Bits> = {

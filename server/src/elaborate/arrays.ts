@@ -1,15 +1,16 @@
-// Arrays of nets and variables (IEEE 1364-2005 4.9): every word becomes a signal with its index in its name, so that it is
-// clocked, started and predicted like any other. An array with more bits than can be followed one by one is known by
-// name and size; what is read from it is unknown, and that is said.
+// Arrays of nets and variables (IEEE 1364-2005 4.9). Either every word becomes a signal with its index in its name, clocked,
+// started and predicted like any other, or the array is one signal that holds a content. What is larger than both allow is
+// known by name and size; what is read from it is unknown, and that is said.
 
 import type { Declarator } from '../syntax/tables';
 import { contextIn } from './constants';
 import { declaredRange } from './declared-shape';
+import { contentBits, createMemoryContents } from '../netlist/memory-contents';
 import type { LocalSignal, SignalShape } from './local-signal';
 import { addSignal, type ModuleDraft } from './module-draft';
-import type { ArrayDimension, ArrayEntity, Scope } from './scope';
+import type { ArrayDimension, ArrayEntity, ArrayMemory, Scope } from './scope';
 
-/** Bits of one array that are followed one by one. */
+/** Bits of one array that are followed word by word: words tell more, a content costs nothing for what nobody touches. */
 const mostBits = 8_192;
 
 export function declareArray(draft: ModuleDraft, scope: Scope, declarator: Declarator, shape: SignalShape): void {
@@ -22,9 +23,13 @@ export function declareArray(draft: ModuleDraft, scope: Scope, declarator: Decla
     return;
   }
   const count = dimensions.reduce((product, { size }) => product * size, 1);
-  const complaint = complaintOf(draft, declarator, shape, count);
-  const words = complaint === null ? addWords(draft, scope, declarator, shape, { dimensions, ranges, count }) : null;
-  const array: ArrayEntity = { kind: 'array', at, name, dimensions, shape, words, complaint: complaint ?? -1 };
+  const isContent = isKeptAsContent(scope, shape, count);
+  const complaint = complaintOf(draft, declarator, { words: count, width: shape.width, isContent });
+  const isFollowed = complaint === null;
+  const words =
+    isFollowed && !isContent ? addWords(draft, scope, declarator, shape, { dimensions, ranges, count }) : null;
+  const memory = isFollowed && isContent ? addMemory(draft, scope, declarator, shape, dimensions) : null;
+  const array: ArrayEntity = { kind: 'array', at, name, dimensions, shape, words, memory, complaint: complaint ?? -1 };
   scope.names.set(name, array);
   draft.arrays.push({ array, path: `${scope.prefix}${name}` });
 }
@@ -48,14 +53,40 @@ function dimensionsOf(draft: ModuleDraft, scope: Scope, { dimensions }: Declarat
 function complaintOf(
   { log, limits, source }: ModuleDraft,
   { name: { name, ...at } }: Declarator,
-  { width }: SignalShape,
-  words: number,
+  { words, width, isContent }: { readonly words: number; readonly width: number; readonly isContent: boolean },
 ): number | null {
   if (words > limits.memoryWords) {
     return log.add('limit', { limit: 'memoryWords', value: limits.memoryWords, name }, source.place(at));
   }
-  if (words * width <= mostBits) return null;
+  if (isContent || words * width <= mostBits) return null;
   return log.add('large-memory', { name, words, width, bits: mostBits }, source.place(at));
+}
+
+/** Nets have drivers word by word, and what is inside a function or task does not outlive the call. */
+function isKeptAsContent({ isPrivate }: Scope, { kind, width }: SignalShape, words: number): boolean {
+  return kind !== 'net' && !isPrivate && words * width > mostBits;
+}
+
+function addMemory(
+  draft: ModuleDraft,
+  scope: Scope,
+  { name }: Declarator,
+  { width }: SignalShape,
+  dimensions: readonly ArrayDimension[],
+): ArrayMemory {
+  const bits = contentBits;
+  const shape = {
+    kind: 'variable',
+    type: 'reg',
+    width: bits,
+    msb: bits - 1,
+    lsb: 0,
+    scalar: true,
+    signed: false,
+  } as const;
+  const signal = addSignal(draft, { scope, name: name.name, at: name, shape, port: null, isPrivate: false });
+  const contents = createMemoryContents({ width, sizes: dimensions.map(({ size }) => size) });
+  return { signal, contents, number: draft.arrays.length };
 }
 
 interface Layout {

@@ -38,8 +38,9 @@ export function entityAlong(scope: Scope, expression: Expression): Entity | null
   return isScope ? (base.scope.names.get(expression.name.name) ?? null) : null;
 }
 
-/** A signal, or the words of an array; nothing else can be assigned. */
+/** A signal, or what keeps the words of an array; nothing else can be assigned. */
 export function signalsOf(entity: Entity | null): readonly LocalSignal[] {
   if (entity?.kind === 'signal') return [entity];
-  return entity?.kind === 'array' ? (entity.words ?? []) : [];
+  if (entity?.kind !== 'array') return [];
+  return entity.memory === null ? (entity.words ?? []) : [entity.memory.signal];
 }

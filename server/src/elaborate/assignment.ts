@@ -7,6 +7,7 @@ import { concatOf, sliceOf } from '../netlist/node-makers';
 import { Op } from '../netlist/operators';
 import type { Statement } from '../syntax/tables';
 import { certain, either, isCertain } from './conditions';
+import { writeContent } from './content-writes';
 import { type BitRange, holdNode } from './draft-nodes';
 import { type Plane, stretchesOf, writeSlice } from './environment';
 import { isTooDeep } from './expression-depth';
@@ -87,6 +88,12 @@ function writePart(
   value: NodeId,
 ): void {
   if (part.kind === 'nowhere') return;
+  if (part.kind === 'words' && part.array.memory !== null) {
+    const { signal } = part.array.memory;
+    recordAssignment(walk, position, statement, signal.index, { low: 0, width: signal.shape.width });
+    writeContent(walk, position, { ...statement, memory: part.array.memory }, part, value);
+    return;
+  }
   if (part.kind === 'words') {
     writeWords(walk, position, statement.at, part, (inner, word) => writePart(walk, inner, statement, word, value));
     return;
@@ -106,7 +113,7 @@ function writePart(
 }
 
 /** Turns of a loop that assign the same bits under the same conditions are one assignment. */
-function recordAssignment(
+export function recordAssignment(
   walk: Walk,
   { path, scope }: Position,
   statement: AssignStatement,

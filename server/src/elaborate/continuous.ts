@@ -4,6 +4,7 @@ import type { NodeId } from '../netlist/netlist';
 import { sliceOf } from '../netlist/node-makers';
 import { Op } from '../netlist/operators';
 import type { At, DelayTable, Expression } from '../syntax/tables';
+import { signalsOf } from './assigned-signals';
 import { contextIn } from './constants';
 import { explicitDelay } from './delays';
 import { numberOf } from './numbered';
@@ -14,7 +15,7 @@ import { createNodeReader } from './process-reader';
 import { addProcess, driveHole } from './processes';
 import { canRelease } from './release';
 import type { Scope } from './scope';
-import { type Target, targetOf } from './targets';
+import { type Target, type TargetPart, targetOf } from './targets';
 
 export interface ContinuousAssignment {
   readonly at: At;
@@ -64,9 +65,8 @@ export function driveTarget(
     above -= part.width;
     if (part.kind === 'nowhere') continue;
     if (part.kind !== 'slice' || value === null) {
-      const complaint =
-        part.kind === 'slice' ? -1 : draft.log.add('not-constant', { what: source.textOf(at) }, source.place(at));
-      const signals = part.kind === 'words' ? (part.array.words ?? []) : [part.signal];
+      const complaint = part.kind === 'slice' ? -1 : refuseTarget(draft, part, at);
+      const signals = part.kind === 'words' ? signalsOf(part.array) : [part.signal];
       for (const signal of signals) driveHole(draft, process, signal.index, at, complaint);
       continue;
     }
@@ -82,6 +82,18 @@ export function driveTarget(
       isContinuous: true,
     });
   }
+}
+
+/** Only one bit after the other has drivers: no bit that is chosen, no word of a memory kept as one content. */
+function refuseTarget(
+  { log, source }: ModuleDraft,
+  part: Exclude<TargetPart<NodeId>, { kind: 'hole' | 'slice' | 'nowhere' }>,
+  at: At,
+): number {
+  if (part.kind === 'words' && part.array.memory !== null) {
+    return log.add('memory-without-clock', { name: part.array.name }, source.place(at));
+  }
+  return log.add('not-constant', { what: source.textOf(at) }, source.place(at));
 }
 
 export function delayed(draft: ModuleDraft, scope: Scope, node: NodeId, delay: DelayTable | null): NodeId {

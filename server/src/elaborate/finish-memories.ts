@@ -1,20 +1,36 @@
 // The arrays that are memories: those that some read or write reaches at an index that varies (definition 11), and those
-// too large to be followed. An array of which every index is a constant is a list of signals and no more.
+// that are kept as one content. An array of which every index is a constant is a list of signals and no more.
 
+import type { MemoryContents } from '../netlist/memory-contents';
 import type { Memory, ProcessId, SignalId } from '../netlist/netlist';
 import type { MemoryPortDraft, ModuleDraft } from './module-draft';
 import type { ArrayEntity } from './scope';
 
-export function finishMemories(draft: ModuleDraft): Omit<Memory, 'instance'>[] {
+export interface FinishedMemories {
+  readonly memories: readonly Omit<Memory, 'instance'>[];
+  /** By number of an array in the draft, and by number of the signal that holds a content. */
+  readonly byArray: ReadonlyMap<number, { readonly memory: number; readonly contents: MemoryContents }>;
+  readonly bySignal: ReadonlyMap<number, number>;
+}
+
+export function finishMemories(draft: ModuleDraft): FinishedMemories {
   const ports = portsByArray(draft);
   const memories: Omit<Memory, 'instance'>[] = [];
-  for (const { array, path } of draft.arrays) {
+  const byArray = new Map<number, { memory: number; contents: MemoryContents }>();
+  const bySignal = new Map<number, number>();
+  for (const [number, { array, path }] of draft.arrays.entries()) {
     const own = ports.get(array) ?? [];
-    if (array.words?.some(({ isPrivate }) => isPrivate) || (array.words !== null && own.length === 0)) continue;
+    const { words, memory } = array;
+    if (words?.some(({ isPrivate }) => isPrivate) || (words !== null && own.length === 0)) continue;
+    if (memory !== null) {
+      byArray.set(number, { memory: memories.length, contents: memory.contents });
+      bySignal.set(memory.signal.index, memories.length);
+    }
     memories.push({
       id: memories.length,
       name: path,
-      signals: (array.words ?? []).map(({ index }) => index as SignalId),
+      signals: (memory === null ? (words ?? []) : [memory.signal]).map(({ index }) => index as SignalId),
+      contents: memory?.contents ?? null,
       words: array.dimensions.reduce((product, { size }) => product * size, 1),
       width: array.shape.width,
       place: draft.source.place(array.at),
@@ -23,7 +39,7 @@ export function finishMemories(draft: ModuleDraft): Omit<Memory, 'instance'>[] {
         .map(({ kind, process, at }) => ({ kind, process, place: draft.source.place(at) })),
     });
   }
-  return memories;
+  return { memories, byArray, bySignal };
 }
 
 type Port = MemoryPortDraft & { readonly process: ProcessId | null };

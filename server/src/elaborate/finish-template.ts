@@ -6,6 +6,7 @@ import type { BlackBoxPin, NodeId, Parameter, Process, ProcessId, SignalId } fro
 import { createNodeBuilder } from '../netlist/node-builder';
 import { Op } from '../netlist/operators';
 import type { At } from '../syntax/tables';
+import { impossible } from '../text/impossible';
 import { type SettledBlackBoxes, settleBlackBoxes } from './black-boxes';
 import { createConverter } from './convert-draft';
 import { driveNets, exportsOf, releasingSignals } from './finish-drivers';
@@ -32,7 +33,7 @@ import type {
 export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generator<void, Template> {
   const boxes = settleBlackBoxes(draft);
   const finishing = yield* startFinishing(draft, start);
-  const { made, settled } = finishing;
+  const { made, memories, settled } = finishing;
   const sharedDrivers = yield* driveNets(finishing);
   const exports = exportsOf(finishing, sharedDrivers);
   const registers = yield* finishRegisters(finishing);
@@ -66,7 +67,7 @@ export function* finishTemplate(draft: ModuleDraft, start: StartValues): Generat
     registers,
     latches,
     processes,
-    memories: finishMemories(draft),
+    memories: memories.memories,
     blackBoxes,
     blackBoxOutputs: boxes.outputs,
     explicitDelays: draft.explicitDelays.entries,
@@ -120,11 +121,15 @@ function* startFinishing(draft: ModuleDraft, start: StartValues): Generator<void
     outputs.set(latch, made.add(Op.latch, latch.width, [], index, draft.source.place(latch.at)));
   });
   const states = statesByHold(settled);
+  const memories = finishMemories(draft);
   const convert = createConverter(draft.nodes, made, {
     signalBits: (signal, low, width) => bitsOfSignal(made, signals[signal], low, width),
     holdNode: (hold) => keptSignal({ draft, made, outputs }, states, draft.holds.entries[hold]),
+    memory: (array) => memories.byArray.get(array) ?? impossible(`no memory for array ${array}`),
+    memoryOfSignal: (signal) => memories.bySignal.get(signal) ?? null,
+    memoryOfHold: (hold) => memories.bySignal.get(draft.holds.entries[hold].signal) ?? null,
   });
-  return { draft, start, settled, made, signals, pieces, outputs, convert };
+  return { memories, draft, start, settled, made, signals, pieces, outputs, convert };
 }
 
 /** A list made entry by entry, yielding now and then. */

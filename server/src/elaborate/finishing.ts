@@ -2,6 +2,7 @@
 
 import type { NetPiece, NetPieceId, NodeId } from '../netlist/netlist';
 import type { NodeBuilder } from '../netlist/node-builder';
+import type { FinishedMemories } from './finish-memories';
 import type { LocalSignal } from './local-signal';
 import type { LatchDraft, ModuleDraft, RegisterDraft } from './module-draft';
 import type { DriverPiece } from './pieces';
@@ -16,6 +17,7 @@ export interface Finishing {
   readonly signals: readonly FinishedSignal[];
   readonly pieces: readonly NetPiece[];
   readonly outputs: StateOutputs;
+  readonly memories: FinishedMemories;
   convert(node: NodeId): NodeId;
 }
 

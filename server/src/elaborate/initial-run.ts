@@ -2,19 +2,21 @@
 // the else branch (9.4), case items match digit by digit (9.5), nonblocking assignments wait for the end (11.4). A test
 // bench is run through the same statements, with time (`bench.ts`): then a time control gives a pause instead of the end.
 
-import type { Bits } from '../netlist/four-state';
+import { type Bits, fromNumber } from '../netlist/four-state';
 import { resize, slice } from '../netlist/four-state-parts';
 import { caseMatches, isTrue } from '../netlist/ieee';
-import type { DelayTable, EventControl, Expression, Statement } from '../syntax/tables';
+import type { At, DelayTable, EventControl, Expression, Statement } from '../syntax/tables';
 import { statementsIn } from '../syntax/statements-in';
 import { enterCall, leaveCall } from './call-guard';
 import { integerOf } from './constant-value';
 import { contextIn } from './constants';
-import { assignedSignals } from './assigned-signals';
+import { assignedSignals, signalsOf } from './assigned-signals';
 import { isTooDeep } from './expression-depth';
 import { typeOf } from './expression-type';
 import { isMemoryTask, loadMemory } from './load-memory';
+import { fillLoopOf } from './fill-loops';
 import { commonType, lower, lowerIn, lowerTo } from './lower';
+import { indicesOf } from './lower-word';
 import type { LocalSignal } from './local-signal';
 import type { ModuleDraft, ProcessDraft } from './module-draft';
 import { scopeInside } from './procedural-scopes';
@@ -200,7 +202,7 @@ function* runAssignment(run: Run, scope: Scope, statement: Assignment): Steps<Ou
   }
   const value = lowerTo(at, statement.value, target.width);
   if (run.clockwork?.hasReadOutside()) {
-    run.clockwork.lose(target.parts.flatMap((part) => (part.kind === 'slice' ? [part.signal] : [])));
+    run.clockwork.lose(target.parts.flatMap(assignedBy));
     return 'goes-on';
   }
   if (pause === 'none') assignBits(run, scope, statement, target, value);
@@ -209,6 +211,11 @@ function* runAssignment(run: Run, scope: Scope, statement: Assignment): Steps<Ou
     assignBits(run, scope, statement, target, value);
   } else run.clockwork?.start(assignLater(run, scope, statement, { pause, target, value }));
   return 'goes-on';
+}
+
+function assignedBy(part: TargetPart<Bits>): readonly LocalSignal[] {
+  if (part.kind === 'words') return signalsOf(part.array);
+  return part.kind === 'slice' ? [part.signal] : [];
 }
 
 /** What stands behind the sign of an assignment, `a = #3 b`; null where it cannot be followed. */
@@ -244,6 +251,14 @@ function assignBits(
   for (const part of parts) {
     if (part.kind === 'hole') continue;
     above -= part.width;
+    if (part.kind === 'words' && part.array.memory !== null) {
+      const bits = slice(value, above, part.width);
+      const { signal } = part.array.memory;
+      noteAssignment(run, scope, statement, { signal, low: 0, width: signal.shape.width });
+      const write = () => writeWord(store, part, bits, place);
+      if (blocking) write();
+      else run.atEnd.push(write);
+    }
     if (part.kind !== 'slice') continue;
     const { signal, low } = part;
     const bits = slice(value, above, part.width);
@@ -253,11 +268,21 @@ function assignBits(
   }
 }
 
+/** A word, or a part of one, of an array kept as one content. */
+function writeWord(store: Store, part: Extract<TargetPart<Bits>, { kind: 'words' }>, piece: Bits, at: At): void {
+  const { array, offsets } = part;
+  const indices = indicesOf(store.reader.algebra, array, offsets, at);
+  if (array.memory === null || indices === null) return;
+  const { contents, signal } = array.memory;
+  const content = store.reader.read(signal, 0, signal.shape.width, at);
+  store.write(signal, 0, contents.write(content, indices, part.index ?? fromNumber(32, part.low), piece), at);
+}
+
 function noteAssignment(
   { process }: Run,
   scope: Scope,
   { blocking, at }: Pick<Assignment, 'blocking' | 'at'>,
-  { signal, low, width }: Extract<TargetPart<Bits>, { kind: 'slice' }>,
+  { signal, low, width }: Pick<Extract<TargetPart<Bits>, { kind: 'slice' }>, 'signal' | 'low' | 'width'>,
 ): void {
   if (signal.isPrivate) return;
   process?.assignments.push({ signal: signal.index, low, width, blocking, path: null, delay: null, scope, at });
@@ -369,6 +394,7 @@ type Loop = Extract<Statement, { kind: 'for' | 'while' | 'repeat' | 'forever' }>
 
 function* runLoop(run: Run, outer: Scope, loop: Loop, depth: number): Steps<Outcome> {
   const scope = yield* enterLoop(run, outer, loop);
+  if (fillAtOnce(run, scope, loop)) return 'goes-on';
   const { unroll } = run.draft.limits;
   const turns = loop.kind === 'repeat' ? repeatCount(run, scope, loop) : Number.POSITIVE_INFINITY;
   for (let turn = 0; turn < turns; turn++) {
@@ -382,6 +408,28 @@ function* runLoop(run: Run, outer: Scope, loop: Loop, depth: number): Steps<Outc
     if (loop.kind === 'for') yield* runStatement(run, scope, loop.step, depth + 1);
   }
   return 'goes-on';
+}
+
+/** Whether the loop is of the form that fills a memory, which then has been done. */
+function fillAtOnce(run: Run, scope: Scope, loop: Loop): boolean {
+  const { draft, store } = run;
+  const at = { context: contextIn(draft, scope), reader: store.reader };
+  const found = loop.kind === 'for' ? fillLoopOf(at.context, loop) : null;
+  if (found === null || loop.kind !== 'for') return false;
+  const { array, memory, assignment, from, until, last } = found;
+  const value = lowerTo(at, assignment.value, array.shape.width);
+  if (run.clockwork?.hasReadOutside()) return false;
+  const { signal, contents } = memory;
+  noteAssignment(run, scope, assignment, { signal, low: 0, width: signal.shape.width });
+  const fill = () => {
+    const content = store.reader.read(signal, 0, signal.shape.width, assignment.at);
+    store.write(signal, 0, contents.fill(content, value, [{ from, until }]), assignment.at);
+  };
+  if (assignment.blocking) fill();
+  else run.atEnd.push(fill);
+  const variable = targetOf(at, loop.variable);
+  assignBits(run, scope, { blocking: true, at: loop.at }, variable, fromNumber(variable.width ?? 32, last));
+  return true;
 }
 
 function* enterLoop(run: Run, outer: Scope, loop: Loop): Steps<Scope> {

@@ -32,6 +32,7 @@ export interface InstanceBases {
   readonly resolution: number;
   readonly blackBox: number;
   readonly blackBoxOutput: number;
+  readonly memory: number;
 }
 
 /** What all copies of a template share. */
@@ -99,6 +100,7 @@ const zeroBases: InstanceBases = {
   resolution: 0,
   blackBox: 0,
   blackBoxOutput: 0,
+  memory: 0,
 };
 
 function sharedBases(known: Map<Template, TemplateBases>, template: Template): TemplateBases {
@@ -150,5 +152,6 @@ function basesAfter({ bases, template, shared, parent }: TreeInstance, ends: num
     resolution: bases.resolution + template.resolutions.length + topResolutions,
     blackBox: bases.blackBox + template.blackBoxes.length,
     blackBoxOutput: bases.blackBoxOutput + template.blackBoxOutputs.length,
+    memory: bases.memory + template.memories.length,
   };
 }

@@ -114,6 +114,13 @@ function linkedAux({ bases, shared }: TreeInstance, { op, aux }: NodeColumns, no
       return own + shared.delay;
     case Op.resolve:
       return own + bases.resolution;
+    case Op.memoryRead:
+    case Op.memoryWrite:
+    case Op.memoryFill:
+    case Op.memoryPick:
+      return own + bases.memory;
+    case Op.mux:
+      return own > 0 ? own + bases.memory : own;
     case Op.select:
       return own < 0 ? own : own + shared.wildcards;
     default:

@@ -202,12 +202,14 @@ function copierOf(instance: TreeInstance, nodes: NodeColumns) {
         instance: owner,
       };
     },
-    memory({ name, signals, ports, ...memory }: Template['memories'][number]): Memory {
+    memory({ name, signals, contents, ports, ...memory }: Template['memories'][number]): Memory {
       return {
         ...memory,
         name: path === '' ? name : `${path}.${name}`,
         instance: owner,
         signals: signals.map(signalId),
+        // Of its own: a module's template may serve another elaboration, or another instance.
+        contents: contents?.branch() ?? null,
         ports: ports.map((port) => ({ ...port, process: port.process === null ? null : processId(port.process) })),
       };
     },

@@ -1,11 +1,12 @@
 // `$readmemh` and `$readmemb` in an initial block (IEEE 1364-2005 17.2.9): words of an array take their start values from a
 // file. A file that is not at hand is asked for; until it is there, the words start unknown.
 
-import { allX } from '../netlist/four-state';
-import type { Expression, Statement } from '../syntax/tables';
+import { allX, type Bits } from '../netlist/four-state';
+import type { At, Expression, Statement } from '../syntax/tables';
+import { signalsOf } from './assigned-signals';
 import { integerOf } from './constant-value';
 import type { ExpressionContext } from './expression-context';
-import { readMemoryFile } from './memory-file';
+import { type MemoryWord, readMemoryFile } from './memory-file';
 import type { ModuleDraft } from './module-draft';
 import { type ArrayEntity, lookUp } from './scope';
 import type { Store } from './start-store';
@@ -24,26 +25,49 @@ export function loadMemory(draft: ModuleDraft, context: ExpressionContext, store
   if (array === null || path === null || array.dimensions.length !== 1 || bounds.length > 2) return false;
   const range = rangeOf(context, array, bounds);
   if (range === null) return false;
-  if (array.words === null) return true;
+  if (array.words === null && array.memory === null) return true;
   const { log, source } = draft;
   const text = draft.dataFile(path, source.unit);
   if (text === null) {
     log.add('missing-data-file', { path }, source.place(file.at));
-    for (const word of array.words) store.write(word, 0, allX(array.shape.width), call.at);
+    for (const signal of signalsOf(array)) store.write(signal, 0, allX(signal.shape.width), call.at);
     return true;
   }
   const { words, stray } = readMemoryFile(text, call.name.name === '$readmemh' ? 'h' : 'b', array.shape.width);
   if (stray !== null) log.add('bad-data-file', { path, text: stray }, source.place(file.at));
+  loadWords(store, array, placedWords(array, range, words), call.at);
+  return true;
+}
+
+interface PlacedWord {
+  readonly position: number;
+  readonly value: Bits;
+}
+
+/** The words that lie in the range and in the array, by position; of several for one the last. */
+function placedWords(
+  { dimensions: [{ first, size }] }: ArrayEntity,
+  range: { readonly from: number; readonly until: number },
+  words: readonly MemoryWord[],
+): PlacedWord[] {
+  const placed = new Map<number, PlacedWord>();
   const step = range.from <= range.until ? 1 : -1;
   let next = range.from;
   for (const { address, value } of words) {
     const index = address ?? next;
-    const word = array.words[index - array.dimensions[0].first];
+    const position = index - first;
     const isInside = index >= Math.min(range.from, range.until) && index <= Math.max(range.from, range.until);
-    if (word !== undefined && isInside) store.write(word, 0, value, call.at);
+    if (position >= 0 && position < size && isInside) placed.set(position, { position, value });
     next = index + step;
   }
-  return true;
+  return [...placed.values()].sort((left, right) => left.position - right.position);
+}
+
+function loadWords(store: Store, { words, memory }: ArrayEntity, placed: readonly PlacedWord[], at: At): void {
+  if (words !== null) for (const { position, value } of placed) store.write(words[position], 0, value, at);
+  if (memory === null) return;
+  const { signal, contents } = memory;
+  store.write(signal, 0, contents.load(store.reader.read(signal, 0, signal.shape.width, at), placed), at);
 }
 
 function arrayOf({ scope }: ExpressionContext, target: Expression): ArrayEntity | null {

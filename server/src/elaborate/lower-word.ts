@@ -2,14 +2,15 @@
 // lies outside the array, or at an unknown index, is x.
 
 import { allX, fromNumber } from '../netlist/four-state';
+import { contentBits } from '../netlist/memory-contents';
 import { Op } from '../netlist/operators';
 import type { At, Expression } from '../syntax/tables';
-import { joinOf, type Reader, resizeTo, sliceOf } from './algebra';
+import { type Algebra, joinOf, type Reader, resizeTo, sliceOf } from './algebra';
 import { integerOf } from './constant-value';
 import type { ExpressionContext } from './expression-context';
 import { typeOf } from './expression-type';
 import type { Reference } from './references';
-import type { ArrayDimension } from './scope';
+import type { ArrayDimension, ArrayEntity, ArrayMemory } from './scope';
 
 interface Surroundings<Value> {
   readonly context: ExpressionContext;
@@ -57,12 +58,13 @@ function offsetOf<Value>(
   return { kind: 'variable', index: wide, offset };
 }
 
-/** The array must have words. */
+/** The array must have words or be a content. */
 export function wordValue<Value>(at: Surroundings<Value>, word: Word, place: At, lower: Lower<Value>): Value {
   const { algebra } = at.reader;
   const { array } = word;
   const { width } = array.shape;
   const offsets = offsetsOf(at, word, lower);
+  if (array.memory !== null) return wordOfContent(at, { array, memory: array.memory, offsets }, place);
   let [from, count] = [0, array.words?.length ?? 0];
   let value: Value | null = null;
   for (const [level, { size }] of array.dimensions.entries()) {
@@ -82,6 +84,46 @@ export function wordValue<Value>(at: Surroundings<Value>, word: Word, place: At,
     at.reader.indexed(array, place);
   }
   return value ?? joinedWords(at, word, from, 1, place);
+}
+
+interface ContentWord<Value> {
+  readonly array: ArrayEntity;
+  readonly memory: ArrayMemory;
+  readonly offsets: readonly Offset<Value>[];
+}
+
+function wordOfContent<Value>(
+  { reader }: Surroundings<Value>,
+  { array, memory, offsets }: ContentWord<Value>,
+  place: At,
+): Value {
+  const { algebra } = reader;
+  const { width } = array.shape;
+  const indices = indicesOf(algebra, array, offsets, place);
+  if (indices === null) return algebra.constant(allX(width), place);
+  const content = reader.read(memory.signal, 0, contentBits, place);
+  if (offsets.some(({ kind }) => kind === 'variable')) reader.indexed(array, place);
+  const known = [content, ...indices].map((value) => algebra.constantOf(value));
+  const [state, ...at] = known.filter((bits) => bits !== null);
+  if (at.length === indices.length) return algebra.constant(memory.contents.read(state, at), place);
+  return algebra.apply(Op.memoryRead, width, [content, ...indices], memory.number, place);
+}
+
+/** What a memory operator takes as indices; null where one lies outside for certain. */
+export function indicesOf<Value>(
+  algebra: Algebra<Value>,
+  { dimensions }: ArrayEntity,
+  offsets: readonly Offset<Value>[],
+  place: At,
+): Value[] | null {
+  const indices: Value[] = [];
+  for (const [level, offset] of offsets.entries()) {
+    if (offset.kind === 'nowhere') return null;
+    if (offset.kind === 'variable') indices.push(offset.offset);
+    else if (offset.offset < 0 || offset.offset >= dimensions[level].size) return null;
+    else indices.push(algebra.constant(fromNumber(32, offset.offset), place));
+  }
+  return indices;
 }
 
 /** Words [from, from + count), the first one lowest. */

@@ -75,6 +75,8 @@ export interface ElaborationReasons {
   readonly 'test-bench': { readonly name: string };
   readonly 'loop-not-constant': { readonly text: string };
   readonly 'mixed-partial-write': { readonly name: string };
+  readonly 'memory-written-apart': { readonly name: string; readonly why: ApartReason };
+  readonly 'memory-without-clock': { readonly name: string };
   readonly 'bad-data-file': { readonly path: string; readonly text: string };
   readonly 'recursive-static': { readonly name: string; readonly what: 'function' | 'task' };
   readonly 'kept-variable': { readonly name: string };
@@ -90,6 +92,9 @@ export interface ElaborationReasons {
   readonly 'clock-test-against-edge': { readonly test: string; readonly signal: string; readonly edge: string };
   readonly 'clock-written-beside-chain': { readonly name: string };
 }
+
+/** What keeps the processes that write one memory from being its ports. */
+export type ApartReason = 'clock' | 'reset' | 'delay' | 'blocking' | 'count';
 
 export type ElaborationReason = keyof ElaborationReasons;
 
@@ -150,6 +155,8 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'mixed-partial-write': 'unsupported',
   'bad-data-file': 'unsupported',
   'recursive-static': 'unsupported',
+  'memory-written-apart': 'unsupported',
+  'memory-without-clock': 'unsupported',
   'kept-variable': 'unsupported',
   'unset-result': 'unsupported',
   'assigned-outside-function': 'unsupported',

@@ -205,12 +205,17 @@ function wordReference(
   { array, indices, path }: Extract<Found, { kind: 'part' }>,
 ): Reference {
   if (indices.length < array.dimensions.length) return notAValue(context, expression);
-  if (array.words === null) return { kind: 'hole', complaint: path.length === 0 ? array.complaint : -1 };
-  const word = array.words[constantPosition(context, array, indices) ?? -1];
+  const { words, memory } = array;
+  if (words === null && memory === null) return { kind: 'hole', complaint: path.length === 0 ? array.complaint : -1 };
+  const word = words?.[constantPosition(context, array, indices) ?? -1];
   if (word !== undefined) return signalReference(word, path);
-  if (path.length > 0)
-    return unsupported(context, expression, 'word of an array in another module at an index that varies');
+  if (path.length > 0) return unsupported(context, expression, otherWord(memory));
   return { kind: 'word', array, indices, select: null };
+}
+
+function otherWord(memory: ArrayEntity['memory']): string {
+  const where = memory === null ? ' at an index that varies' : '';
+  return `word of an array in another module${where}`;
 }
 
 /** Which word; null where an index varies or lies outside. */

@@ -4,6 +4,7 @@
 import type { At, Direction, ImportItem, ModportItem, Statement, SubroutineItem } from '../syntax/tables';
 import type { ConstantValue } from './constant-value';
 import type { InterfaceForm } from './library';
+import type { MemoryContents } from '../netlist/memory-contents';
 import type { LocalSignal, SignalShape } from './local-signal';
 import type { Override, TypeForm } from './type-form';
 
@@ -74,7 +75,7 @@ export interface InstanceEntity {
   readonly child: number;
 }
 
-/** An array of nets or variables (IEEE 1364-2005 4.9): every word is a signal of its own. */
+/** An array of nets or variables (IEEE 1364-2005 4.9): every word is a signal of its own, or all are one content. */
 export interface ArrayEntity {
   readonly kind: 'array';
   readonly at: At;
@@ -83,9 +84,19 @@ export interface ArrayEntity {
   readonly dimensions: readonly ArrayDimension[];
   /** Of one word. */
   readonly shape: SignalShape;
-  /** The last index runs fastest; null where they are too many to be followed, by `complaint`. */
+  /** The last index runs fastest; null where they are one content, or too many to be followed, by `complaint`. */
   readonly words: readonly LocalSignal[] | null;
+  readonly memory: ArrayMemory | null;
   readonly complaint: number;
+}
+
+/** An array kept as one content (`netlist/memory-contents.ts`). */
+export interface ArrayMemory {
+  /** Holds the content. */
+  readonly signal: LocalSignal;
+  readonly contents: MemoryContents;
+  /** Its place in the draft's list of arrays: what memory operators of the draft carry. */
+  readonly number: number;
 }
 
 export interface ArrayDimension {

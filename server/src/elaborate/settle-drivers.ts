@@ -6,6 +6,7 @@ import { slice } from '../netlist/four-state-parts';
 import { Op } from '../netlist/operators';
 import type { At } from '../syntax/tables';
 import { joined } from './final-slices';
+import { joinWrites } from './join-writes';
 import { driveHole } from './processes';
 import type { BitRange } from './draft-nodes';
 import {
@@ -30,15 +31,34 @@ export function settleDrivers(draft: ModuleDraft, start: StartValues): SettledDr
     isTemporaryIn(draft, readers, signal, process, bits);
   failUnclocked(draft, isTemporary);
   const failed = new Set(draft.unclocked.map(({ signal, process }) => `${process} ${signal}`));
-  const registers = draft.registers.filter(
+  const kept = draft.registers.filter(
     (register) =>
       !failed.has(`${register.process} ${register.signal}`) &&
       !isTemporary(register.signal, register.process, register),
   );
-  const latches = draft.latches.filter((latch) => !isTemporary(latch.signal, latch.process, latch));
+  const registers = joinWrites(draft, kept);
+  const latches = refuseContents(
+    draft,
+    draft.latches.filter((latch) => !isTemporary(latch.signal, latch.process, latch)),
+  );
   const drivers = dropSharedTemporaries(draft, isTemporary);
   const all = [...drivers, ...registers.map(registerDriver), ...latches.map(latchDriver)];
   return { drivers: [...all, ...startOnly(draft, start, all)], registers, latches };
+}
+
+/** A memory kept as one content has no latches. */
+function refuseContents(draft: ModuleDraft, latches: readonly LatchDraft[]): readonly LatchDraft[] {
+  const contents = new Set(draft.arrays.flatMap(({ array: { memory } }) => memory?.signal.index ?? []));
+  return latches.filter(({ at, process, signal }) => {
+    if (!contents.has(signal)) return true;
+    const complaint = draft.log.add(
+      'memory-without-clock',
+      { name: signalAt(draft, signal).name },
+      draft.source.place(at),
+    );
+    driveHole(draft, draft.processes[process], signal, at, complaint);
+    return false;
+  });
 }
 
 type IsTemporary = (signal: number, process: number, bits: BitRange) => boolean;

@@ -43,6 +43,10 @@ export function createFrameStore(outside: Reader<Bits>, writeOutside: Write): St
 /** Types of two values start at 0 (IEEE 1800), all others at x. */
 const twoState: ReadonlySet<string> = new Set(['bit', 'int', 'byte', 'shortint', 'longint']);
 
+export function startsAtZero(type: string): boolean {
+  return twoState.has(type);
+}
+
 export function createStore(): Store {
   const values = new Map<LocalSignal, Bits>();
   const places = new Map<LocalSignal, At>();

@@ -6,13 +6,19 @@ import { runInitial } from './initial-run';
 import { lowerTo } from './lower';
 import type { ModuleDraft, Work } from './module-draft';
 import { addProcess } from './processes';
-import { createStore, type StartValues } from './start-store';
+import { createStore, startsAtZero, type StartValues } from './start-store';
 
 export function* findStartValues(draft: ModuleDraft): Generator<void, StartValues> {
   const store = createStore();
   for (const { signal, scope, value } of draft.initializers) {
     const at = { context: contextIn(draft, scope), reader: store.reader };
     store.write(signal, 0, lowerTo(at, value, signal.shape.width), value.at);
+  }
+  for (const { array } of draft.arrays) {
+    if (array.memory === null) continue;
+    const { signal, contents } = array.memory;
+    const { blank } = contents;
+    store.write(signal, 0, startsAtZero(array.shape.type) ? contents.filledWith(blank, '0') : blank, array.at);
   }
   const atEnd: (() => void)[] = [];
   for (const work of draft.work) {

@@ -2,6 +2,7 @@
 
 import type { At, Expression } from '../syntax/tables';
 import type { Reader } from './algebra';
+import { signalsOf } from './assigned-signals';
 import type { ExpressionContext } from './expression-context';
 import type { LocalSignal } from './local-signal';
 import { lower } from './lower';
@@ -14,7 +15,7 @@ export type TargetPart<Value> =
   | { readonly kind: 'slice'; readonly signal: LocalSignal; readonly low: number; readonly width: number }
   /** `index`: bit number of the lowest bit written, signed, at least 32 bits. */
   | { readonly kind: 'variable'; readonly signal: LocalSignal; readonly index: Value; readonly width: number }
-  /** Bits of the words of an array whose index varies. */
+  /** Bits of the words of an array whose index varies, or that is kept as one content. */
   | {
       readonly kind: 'words';
       readonly array: ArrayEntity;
@@ -95,17 +96,24 @@ function wordParts<Value>(
   const { array, indices, select } = reference;
   const { shape } = array;
   const offsets = offsetsOf(at, reference, lower);
-  const word = wordAt(array, offsets);
+  const word = array.memory === null ? wordAt(array, offsets) : isOutside(array, offsets) ? undefined : null;
   if (word !== null && word !== undefined) return signalParts(at, word, select);
   const place =
     select === null ? ({ kind: 'fixed', low: 0, width: shape.width } as const) : locate(at, select, shape, lower);
-  if (place.kind === 'hole') return (array.words ?? []).map((signal) => ({ ...place, signal }));
+  if (place.kind === 'hole') return signalsOf(array).map((signal) => ({ ...place, signal }));
   const { width } = place;
   if (word === undefined) return [{ kind: 'nowhere', width }];
   const words = { kind: 'words', array, indices, offsets, width } as const;
   if (place.kind === 'variable') return [{ ...words, low: 0, index: place.low }];
   const inside = place.low >= 0 && place.low + width <= shape.width;
   return [inside ? { ...words, low: place.low, index: null } : { kind: 'nowhere', width }];
+}
+
+function isOutside({ dimensions }: ArrayEntity, offsets: readonly Offset<unknown>[]): boolean {
+  return offsets.some((offset, level) => {
+    if (offset.kind !== 'fixed') return offset.kind === 'nowhere';
+    return !(offset.offset >= 0 && offset.offset < dimensions[level].size);
+  });
 }
 
 /** Null where an index varies, undefined where one lies outside. */

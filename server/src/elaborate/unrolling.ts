@@ -1,14 +1,17 @@
 // Loops inside a process, unrolled turn by turn: the condition must be a constant each time, as the loop variable's
 // value is. What passes the limit of turns, or cannot be told, makes unknown what the loop assigns.
 
-import { hasUnknown } from '../netlist/four-state';
+import { fromNumber, hasUnknown } from '../netlist/four-state';
 import { integerOf } from './constant-value';
 import type { Statement } from '../syntax/tables';
-import { followAssignment } from './assignment';
+import { assignNode, followAssignment, recordAssignment } from './assignment';
+import { fillContent } from './content-writes';
 import { closeSequence, isReached, openSequence, type Sequence } from './exits';
 import { typeOf } from './expression-type';
-import { lower, lowerTruth } from './lower';
+import { fillLoopOf } from './fill-loops';
+import { lower, lowerTo, lowerTruth } from './lower';
 import { scopeInside } from './procedural-scopes';
+import { targetOf } from './targets';
 import { giveUp, type Position, surroundingsOf, type Walk } from './walk';
 
 type LoopStatement = Extract<Statement, { kind: 'for' | 'while' | 'repeat' }>;
@@ -16,9 +19,30 @@ type LoopStatement = Extract<Statement, { kind: 'for' | 'while' | 'repeat' }>;
 export type Follow = (walk: Walk, position: Position, statement: Statement) => Generator<void, void>;
 
 export function* followLoop(walk: Walk, outer: Position, loop: LoopStatement, follow: Follow): Generator<void, void> {
+  if (fillAtOnce(walk, outer, loop)) return;
   const sequence = openSequence(enter(walk, outer, loop));
   yield* followTurns(walk, sequence, loop, follow);
   closeSequence(walk, sequence);
+}
+
+/** Whether the loop is of the form that fills a memory, which then has been done. */
+function fillAtOnce(walk: Walk, outer: Position, loop: LoopStatement): boolean {
+  if (loop.kind !== 'for') return false;
+  const position = { ...outer, scope: scopeInside(outer.scope, loop) };
+  const at = surroundingsOf(walk, position);
+  const found = fillLoopOf(at.context, loop);
+  if (found === null) return false;
+  const { array, memory, assignment, from, until, last } = found;
+  const value = lowerTo(at, assignment.value, array.shape.width);
+  const whole = { low: 0, width: memory.signal.shape.width };
+  recordAssignment(walk, position, assignment, memory.signal.index, whole);
+  fillContent(walk, position, { ...assignment, memory }, array, [{ from, until }], value);
+  const variable = targetOf(at, loop.variable);
+  const end = walk.draft.nodes.constant(fromNumber(variable.width ?? 32, last), walk.draft.source.place(loop.at));
+  const { at: place, start } = loop;
+  const form = { kind: 'assign', at: place, blocking: true, target: loop.variable, value: start } as const;
+  assignNode(walk, position, { ...form, delay: null, event: null }, variable, end);
+  return true;
 }
 
 function* followTurns(walk: Walk, sequence: Sequence, loop: LoopStatement, follow: Follow): Generator<void, void> {

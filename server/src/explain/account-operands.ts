@@ -3,7 +3,7 @@
 
 import type { BitNames } from '../netlist/bit-names';
 import type { Digit } from '../netlist/four-state';
-import type { Bit, Netlist } from '../netlist/netlist';
+import { type Bit, contentHolders, type Netlist } from '../netlist/netlist';
 import { isSource, Op } from '../netlist/operators';
 import { operandsOfBit, sourceBit } from '../netlist/trace';
 import type { Waves } from '../predict/waves';
@@ -37,10 +37,11 @@ export function logicOperands(context: Context, bit: Bit, at: number): readonly 
 function operandsOf({ names, netlist }: Context, bit: Bit, digitOf: (operand: Bit) => Digit): readonly Operand[] {
   const found = new Map<string, Digit>();
   const seen = new Set<string>();
+  const contents = contentHolders(netlist);
   const pending: Bit[] = firstBits(netlist, bit);
   for (let next = pending.shift(); next !== undefined && seen.size < mostVisited; next = pending.shift()) {
     const key = `${next.node}.${next.bit}`;
-    if (seen.has(key) || netlist.nodes.op[next.node] === Op.constant) continue;
+    if (seen.has(key) || netlist.nodes.op[next.node] === Op.constant || contents.has(next.node)) continue;
     seen.add(key);
     const name = names.nameOf(next);
     if (name !== null) found.set(name, digitOf(next));

@@ -4,7 +4,15 @@
 import type { ClockNetwork } from '../clocks/network';
 import type { BitNames } from '../netlist/bit-names';
 import type { Digit } from '../netlist/four-state';
-import type { Bit, EdgeKind, Latch, Netlist, NodeId, Register } from '../netlist/netlist';
+import {
+  type Bit,
+  contentHolders,
+  type EdgeKind,
+  type Latch,
+  type Netlist,
+  type NodeId,
+  type Register,
+} from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
 import { ChangeKind, type Doubt, type Level, type Waves } from '../predict/waves';
@@ -23,13 +31,15 @@ export interface AccountContext {
   readonly waves: Waves;
   /** Doubts by `doubtKey`. */
   readonly doubts: ReadonlyMap<string, DoubtKind>;
+  /** What holds the contents of memories. */
+  readonly contents: ReadonlySet<NodeId>;
 }
 
 export type DoubtKind = Doubt['kind'];
 
-export function accountContext(parts: Omit<AccountContext, 'doubts'>): AccountContext {
+export function accountContext(parts: Omit<AccountContext, 'doubts' | 'contents'>): AccountContext {
   const doubts = new Map(parts.waves.doubts.map(({ cause, kind, node }) => [doubtKey(node, cause), kind]));
-  return { ...parts, doubts };
+  return { ...parts, doubts, contents: contentHolders(parts.netlist) };
 }
 
 /** A doubt is known by what was sampled wrongly and by the clock change that sampled it. */
@@ -44,6 +54,9 @@ export interface AccountStep {
   /** What a person reads for it: its name, or the text of the expression. */
   readonly text: string;
   readonly at: number;
+  /** A memory was written: its content, which has no digits. */
+  readonly isContent: boolean;
+  /** Of a content x. */
   readonly before: Digit;
   readonly after: Digit;
   /** Of `sampled`: the clock as written, and the edge that samples. */
@@ -73,11 +86,13 @@ export function stepOf(context: AccountContext, change: number): AccountStep {
   const { changes } = waves;
   const bit = { node: changes.node[change] as NodeId, bit: changes.bit[change] };
   const at = changes.time[change];
+  const isContent = context.contents.has(bit.node);
   return {
     ...describeBit(context, bit),
     at,
-    before: digitBefore(waves, bit, change),
-    after: digitOf(changes.value[change] as Level),
+    isContent,
+    before: isContent ? 'x' : digitBefore(waves, bit, change),
+    after: isContent ? 'x' : digitOf(changes.value[change] as Level),
     doubt: context.doubts.get(doubtKey(bit.node, changes.cause[change])) ?? null,
     ...causeOf(context, netlist, bit, change),
   };

@@ -37,13 +37,17 @@ function standardWords(text: string, digit: string, doubt: DoubtKind | null): st
 
 /** One change and its cause, if it has one. */
 export function stepWords(step: AccountStep, cause: AccountStep | null): string {
-  const effect = `${step.text} ${changeWords(step.before, step.after)} at ${timeWords(step.at)}`;
+  const effect = happening(step);
   if (cause === null) return step.what === 'drive' ? `${effect}, as driven` : effect;
   return `${effect} because ${causeWords(step, cause)} (line ${step.span.line})${doubtWords(step)}`;
 }
 
+function happening({ after, at, before, isContent, text }: AccountStep): string {
+  return `${text} ${isContent ? 'was written' : changeWords(before, after)} at ${timeWords(at)}`;
+}
+
 function causeWords(step: AccountStep, cause: AccountStep): string {
-  const happened = `${cause.text} ${changeWords(cause.before, cause.after)} at ${timeWords(cause.at)}`;
+  const happened = happening(cause);
   switch (step.what) {
     case 'sampled':
       return `its clock ${happened}`;

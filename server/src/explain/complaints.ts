@@ -2,7 +2,7 @@
 // Sentences say what was found, which rule it breaks where a standard has one, and what to do where that is known.
 
 import { type LimitName, limitDefaults } from '../budget';
-import type { ElaborationReasons } from '../elaborate/reasons';
+import type { ApartReason, ElaborationReasons } from '../elaborate/reasons';
 import type { GlitchLimitReason } from '../hazards/reasons-glitch';
 import type { ReasonTable } from '../syntax/reasons';
 import type { Complaint, ReasonArguments } from '../text/complaint';
@@ -15,6 +15,14 @@ type Reasons = Omit<ReasonTable & ElaborationReasons, 'limit'> & {
 
 /** Limits that the search for glitches met: about a signal, of which not everything was looked at. */
 type GlitchLimits = Readonly<Record<GlitchLimitReason, { readonly signal: string; readonly limit: number }>>;
+
+const apartWords: Readonly<Record<ApartReason, string>> = {
+  clock: 'at edges of different clocks',
+  reset: 'and one of them resets it',
+  delay: 'after different delays',
+  blocking: 'and one of them with =',
+  count: 'and they are too many to be its ports',
+};
 
 type Sentences = {
   readonly [Reason in keyof (Reasons & GlitchLimits)]: (args: (Reasons & GlitchLimits)[Reason]) => string;
@@ -125,7 +133,7 @@ export const complaintSentences: Sentences = {
     `module ${module} is not among the files: it is taken as a black box and its outputs as unknown`,
   // ------------------------------------------------ limit-reached
   'large-memory': ({ name, words, width, bits }) =>
-    `${name} has ${words} words of ${width} bits, and the words of an array are followed up to ${bits} bits in all: what is read from it is unknown`,
+    `${name} has ${words} words of ${width} bits, and an array of nets, or one inside a function or task, is followed up to ${bits} bits: what is read from it is unknown`,
   'cyclic-parameter': ({ name }) => `the value of parameter ${name} depends on itself`,
   'recursive-module': ({ module }) => `module ${module} contains itself without end`,
   'glitch-states-limit': ({ limit, signal }) =>
@@ -173,6 +181,10 @@ export const complaintSentences: Sentences = {
     `"${text}" in "${path}" is no number of this base: it and what follows are not loaded`,
   'recursive-static': ({ name, what }) =>
     `${what} ${name} calls itself and is not automatic: its calls would share their variables (IEEE 1364-2005 ${what === 'task' ? '10.2.1' : '10.4.1'})`,
+  'memory-written-apart': ({ name, why }) =>
+    `several processes write ${name} ${apartWords[why] ?? why}: what it holds is unknown; write it in one process`,
+  'memory-without-clock': ({ name }) =>
+    `${name} is too large to be kept in latches: what it holds is unknown; write it at an edge of a clock`,
   'kept-variable': ({ name }) =>
     `${name} is read before this call has given it a value, so it is what an earlier call left, which is not followed: declare the function or task automatic, or assign ${name} first`,
   'unset-result': ({ name }) =>

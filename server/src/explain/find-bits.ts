@@ -1,14 +1,14 @@
 // From a name as a person writes it to the bits it stands for: `q`, `q[3]`, `u1.q[7:4]`, in declared indices.
 
 import { declaredIndex, signalBitName } from '../netlist/bit-names';
-import type { Bit, Netlist, Signal } from '../netlist/netlist';
+import { type Bit, contentSignals, type Netlist, type Signal } from '../netlist/netlist';
 
 export interface NamedBit {
   readonly name: string;
   readonly bit: Bit;
 }
 
-/** Most significant first; null where no signal is called so or the index is outside it. */
+/** Most significant first; null where no signal is called so, it is a memory kept as a whole, or the index is outside it. */
 export function findBits(netlist: Netlist, name: string): readonly NamedBit[] | null {
   const whole = signalNamed(netlist, name);
   if (whole !== null) return bitsOf(whole, () => true);
@@ -20,8 +20,9 @@ export function findBits(netlist: Netlist, name: string): readonly NamedBit[] | 
   return found.length === Math.abs(left - right) + 1 ? found : null;
 }
 
-function signalNamed({ signals }: Netlist, name: string): Signal | null {
-  return signals.find((signal) => signal.name === name) ?? null;
+function signalNamed(netlist: Netlist, name: string): Signal | null {
+  const signal = netlist.signals.find((candidate) => candidate.name === name) ?? null;
+  return signal === null || contentSignals(netlist).has(signal.id) ? null : signal;
 }
 
 function bitsOf(signal: Signal, wanted: (declaredIndex: number) => boolean): readonly NamedBit[] {

@@ -8,7 +8,7 @@ import { evaluate } from '../netlist/evaluate';
 import { type Bits, type Digit, digitAt, fromLimbs, hasUnknown } from '../netlist/four-state';
 import { caseMatches, isTrue } from '../netlist/ieee';
 import { type Bit, type EdgeKind, type Netlist, type NodeId, operand } from '../netlist/netlist';
-import { isSource, Op } from '../netlist/operators';
+import { isMemoryOperator, isSource, Op } from '../netlist/operators';
 import { type Side, valueAt } from '../predict/wave-query';
 import type { Waves } from '../predict/waves';
 import type { Places } from './places';
@@ -86,7 +86,7 @@ function evaluateCone(context: Context, root: NodeId, instant: Instant): Both | 
 /** Where the waves hold the value themselves there is nothing to go behind: stored values, delays, memories. */
 function operandsOf({ nodes }: Netlist, node: NodeId): readonly NodeId[] {
   const op = nodes.op[node];
-  if (isSource(op) || op === Op.delay || op === Op.memoryRead) return [];
+  if (isSource(op) || op === Op.delay || isMemoryOperator(op)) return [];
   return Array.from({ length: nodes.arity[node] }, (_, index) => operand(nodes, node, index));
 }
 

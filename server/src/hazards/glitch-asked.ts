@@ -50,7 +50,15 @@ function supposed(
   const levelOf = (variable: number) => (before[variable] === 1 ? 1 : 0);
   const followed = extent.state.map((variable): Choice => {
     const { bit } = logic.variables[variable];
-    return { variable, bit, signal: names.nameOf(bit) ?? '', usual: levelOf(variable), kind: 'cut', clock: null };
+    return {
+      variable,
+      bit,
+      signal: names.nameOf(bit) ?? '',
+      usual: levelOf(variable),
+      kind: 'cut',
+      clock: null,
+      mask: 0,
+    };
   });
   const chosen = inputs.choices.map((choice) => ({ ...choice, usual: levelOf(choice.variable) as 0 | 1 }));
   return { ...inputs, choices: [...followed, ...chosen], settings: 1, cut: inputs.cut + followed.length };

@@ -100,7 +100,7 @@ function bitsBehindData(netlist: Netlist, pin: EndPin): Bit[] {
 
 function isOperator({ nodes }: Netlist, { node }: Bit): boolean {
   const op = nodes.op[node];
-  return !isSource(op) && !isWiring(op) && op !== Op.memoryRead;
+  return !isSource(op) && !isWiring(op);
 }
 
 /** Roots of the register and latch bits that a bit hears, through cells too; ascending. */

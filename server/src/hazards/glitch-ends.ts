@@ -1,11 +1,13 @@
 // Where a glitch can do something: every pin that reads logic (definition 42 of the project). Clocks, asynchronous
 // controls and latch gates of registers, tri-state enables, data of registers and latches, top-level outputs, pins of
-// black boxes. Writes of memories are not in a netlist, so they are no ends here.
+// black boxes. A memory that is written at a clock edge has data like any register; it is kept as one content, so that
+// what decides it is asked about, not its bits.
 
 import type { ClockNetwork, DomainId, RootEdge } from '../clocks/network';
+import { contentInputs } from '../netlist/content-inputs';
 import { signalBitName, signalSliceName } from '../netlist/bit-names';
 import type { Bit, Netlist, NodeId, Register, RegisterId } from '../netlist/netlist';
-import { operand, topPorts } from '../netlist/netlist';
+import { memoryHeldIn, operand, topPorts } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import type { Place } from '../text/place';
 import type { EndKind } from './glitch';
@@ -56,7 +58,7 @@ function readersWorthAsking(network: ClockNetwork): ReadonlySet<number> {
 }
 
 function registerEnds(netlist: Netlist, network: ClockNetwork, register: Register): EndPin[] {
-  const { id, clock, clockPlace, asynchronous, samplePlace, data, low, width } = register;
+  const { id, clock, clockPlace, asynchronous, samplePlace, low, width } = register;
   const signal = signalSliceName(netlist.signals[register.signal], low, width);
   const root = network.registers[id].root?.root ?? null;
   const rootEdge = network.registers[id].root?.edge ?? null;
@@ -66,12 +68,11 @@ function registerEnds(netlist: Netlist, network: ClockNetwork, register: Registe
     ...asynchronous.map(
       ({ control, place }): EndPin => ({ kind: 'reset', bit: control, signal, place, root, rootEdge }),
     ),
-    ...Array.from(
-      { length: width },
-      (_, bit): EndPin => ({
+    ...dataBits(netlist, register).map(
+      (bit, index): EndPin => ({
         kind: 'data',
-        bit: { node: data, bit },
-        signal: signalBitName(netlist.signals[register.signal], low + bit),
+        bit,
+        signal: signalBitName(netlist.signals[register.signal], low + index),
         place: samplePlace,
         root,
         rootEdge,
@@ -79,6 +80,12 @@ function registerEnds(netlist: Netlist, network: ClockNetwork, register: Registe
       }),
     ),
   ];
+}
+
+function dataBits(netlist: Netlist, register: Register): readonly Bit[] {
+  const { data, width } = register;
+  if (memoryHeldIn(netlist, register) === null) return Array.from({ length: width }, (_, bit) => ({ node: data, bit }));
+  return contentInputs(netlist.nodes, data).map(({ bit }) => bit);
 }
 
 function stillSenders({ crossings }: ClockNetwork, receiver: RegisterId): readonly DomainId[] {

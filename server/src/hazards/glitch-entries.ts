@@ -79,9 +79,12 @@ function witnessOf(inputs: FreeInputs, last: Way): GlitchTransition['witness'] {
   const ways: Way[] = [];
   for (let way: Way | null = last; way !== null; way = way.before) ways.push(way);
   let before: readonly string[] = [];
+  let settingBefore = -1;
   const witness: GlitchTransition['witness'][number][] = [];
   for (const way of ways.reverse()) {
     const { setting, period } = way;
+    if (setting === settingBefore && way !== last) continue;
+    settingBefore = setting;
     const levels = inputs.choices.map((_, choice) => String(levelIn(inputs, setting, choice)));
     const changed = inputs.choices.map(({ signal }, choice) => ({ signal, value: levels[choice] }));
     const set = changed.filter((_, choice) => levels[choice] !== before[choice]);

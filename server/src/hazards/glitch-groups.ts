@@ -6,6 +6,7 @@
 // than can be. Silence still holds; what is found is no more than possible.
 
 import type { Candidate } from './glitch-candidates';
+import { GateKind, gateOf } from './glitch-gates';
 import { type Part, supportOf } from './glitch-parts';
 import { controlsOf, type Scene, triggersOf } from './glitch-scene';
 import { worldActors } from './glitch-world';
@@ -14,7 +15,7 @@ import { worldActors } from './glitch-world';
 export interface Extent {
   /** Register and latch variables of this root that make the state, ascending. */
   readonly state: readonly number[];
-  /** What those hear besides: ports, other roots' registers, black box outputs, memory words; and bits cut off. */
+  /** What those hear besides: ports, other roots' registers, black box outputs, words of memories; and bits cut off. */
   readonly held: readonly number[];
   /** Register and latch variables of this root among `held`: bits that are not followed. */
   readonly cut: readonly number[];
@@ -166,8 +167,17 @@ function extentOf(scenes: readonly Scene[], state: readonly number[], heard: Hea
   ];
   const others = union(sources).filter((variable) => !followed.has(variable));
   const cut = others.filter((variable) => isStored(scene, variable));
-  const held = others.filter((variable) => isStored(scene, variable) || scene.part(variable).kind === 'held');
+  const words = new Set(scenes.flatMap(wordsThatDecide));
+  const held = others.filter(
+    (variable) => isStored(scene, variable) || scene.part(variable).kind === 'held' || words.has(variable),
+  );
   return { state, held, cut };
+}
+
+/** Bits read from memories that go into logic. One that is the signal itself passes what it passes, whatever it is. */
+function wordsThatDecide({ observed, target, workshop: { logic } }: Scene): readonly number[] {
+  if (logic.gates.kind[gateOf(target)] === GateKind.variable) return [];
+  return observed.filter((variable) => logic.variables[variable].kind === 'memory');
 }
 
 function union(lists: readonly (readonly number[])[]): readonly number[] {

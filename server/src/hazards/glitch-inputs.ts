@@ -18,10 +18,12 @@ export interface Choice {
   readonly signal: string;
   /** Level while nothing is chosen otherwise. */
   readonly usual: 0 | 1;
-  /** A register or latch of another root, or one of this root that is not followed. */
+  /** A register or latch of another root, or one of this root that is not followed, or read from a memory. */
   readonly kind: 'input' | 'foreign' | 'cut';
   /** Of a register or latch: the root that it follows, by name; null where it has none of its own. */
   readonly clock: string | null;
+  /** Digits of a setting's number whose parity turns it. */
+  readonly mask: number;
 }
 
 export interface FreeInputs {
@@ -35,7 +37,10 @@ export interface FreeInputs {
   readonly cut: number;
 }
 
-/** Bits set in every way. With more, each further bit is the parity of some of these: any two still take all four values. */
+/**
+ * Bits set in every way. With more, each further bit is the parity of some of these: any two still take all four values.
+ * Bits read from memories are set together: a memory's output has many, and what it holds is not followed.
+ */
 const mostFree = 10;
 
 export interface InputsContext {
@@ -52,11 +57,11 @@ export interface InputsContext {
 export function freeInputs(context: InputsContext, { held, cut }: Extent, levels: Uint8Array): FreeInputs {
   const { workshop, names } = context;
   const pinned = pinnedBits(context);
-  const choices: Choice[] = [];
+  const choices: Omit<Choice, 'mask'>[] = [];
   for (const variable of held) {
     const { bit, kind } = workshop.logic.variables[variable];
-    if (kind === 'memory' || pinned.has(bitKey(bit)) || context.isFixed(variable)) continue;
-    const signal = names.nameOf(bit) ?? '';
+    if (pinned.has(bitKey(bit)) || context.isFixed(variable)) continue;
+    const signal = names.nameOf(bit) ?? memoryName(workshop, variable);
     if (context.static.some((name) => name === signal || signal.startsWith(`${name}[`))) continue;
     const isStored = kind === 'register' || kind === 'latch';
     choices.push({
@@ -64,22 +69,34 @@ export function freeInputs(context: InputsContext, { held, cut }: Extent, levels
       bit,
       signal,
       usual: levels[variable] === 1 ? 1 : 0,
-      kind: !isStored ? 'input' : cut.includes(variable) ? 'cut' : 'foreign',
+      kind: kind === 'memory' || cut.includes(variable) ? 'cut' : isStored ? 'foreign' : 'input',
       clock: isStored ? rootName(workshop, variable) : null,
     });
   }
+  const isWord = ({ variable }: Pick<Choice, 'variable'>) => workshop.logic.variables[variable].kind === 'memory';
+  const words = choices.filter(isWord).length;
+  const others = choices.length - words;
+  const count = others + Math.min(words, 1);
+  let next = 0;
   return {
-    choices,
-    settings: 2 ** Math.min(choices.length, mostFree),
-    complete: choices.length <= mostFree,
+    choices: choices.map((choice) => ({ ...choice, mask: maskOf(isWord(choice) ? others : next++) })),
+    settings: 2 ** Math.min(count, mostFree),
+    complete: count <= mostFree && words <= 1,
     foreign: choices.filter(({ kind }) => kind === 'foreign').length,
     cut: choices.filter(({ kind }) => kind === 'cut').length,
   };
 }
 
+/** What a memory gives out where nothing else has a name. */
+function memoryName({ netlist, logic }: Workshop, variable: number): string {
+  const { bit, kind } = logic.variables[variable];
+  return kind === 'memory' ? netlist.memories[netlist.nodes.aux[bit.node]].name : '';
+}
+
 /** The level of one choice in a setting. */
 export function levelIn({ choices }: FreeInputs, setting: number, choice: number): 0 | 1 {
-  return (choices[choice].usual ^ parity(setting & maskOf(choice))) as 0 | 1;
+  const { mask, usual } = choices[choice];
+  return (usual ^ parity(setting & mask)) as 0 | 1;
 }
 
 export function choose(machine: SettledMachine, inputs: FreeInputs, setting: number): void {

@@ -7,7 +7,7 @@ import type { Journey } from './glitch-states';
 
 /**
  * The next state as a program; null unless every register is clocked by the root as it is, at the edge from
- * `restLevel`; no control can act; nothing takes time on the way, is a latch, a memory word or not spelled out; and
+ * `restLevel`; no control can act; nothing takes time on the way, is a latch or not spelled out; and
  * every level is known.
  */
 export function lockstepProgram(workshop: Workshop, journey: Journey): Program | null {

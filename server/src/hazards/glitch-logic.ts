@@ -1,12 +1,13 @@
 // The netlist's logic as single-bit gates between variables, made bit by bit as it is asked for. Variables are what
 // holds still between changes: register and latch bits, ports, black box outputs, memory words; and `cell`s: outputs of
 // operators that take time, which follow their function later. A product, quotient or power is `opaque`: its settled
-// value is known to whoever runs the netlist, what it does in between is not. Combinational loops read x.
+// value is known to whoever runs the netlist, what it does in between is not. So is what is read from a memory kept as one
+// content, by the bits of its address; what the memory holds is not followed. Combinational loops read x.
 
 import { bitKey } from '../netlist/bit-key';
 import { digitAt } from '../netlist/four-state';
-import type { Bit, Netlist, NodeId } from '../netlist/netlist';
-import { isSource, isWiring, Op } from '../netlist/operators';
+import { type Bit, type Netlist, type NodeId, operand } from '../netlist/netlist';
+import { isMemoryOperator, isSource, isWiring, Op } from '../netlist/operators';
 import { visitOperandsOfBit } from '../netlist/trace';
 import {
   createGates,
@@ -74,10 +75,15 @@ export function functionOf(logic: Logic, variable: number): Literal {
   return literal;
 }
 
-/** What a cell or an opaque bit hears. */
+/** What a cell or an opaque bit hears; of a memory's word its address. */
 export function heardBy(logic: Logic, variable: number): readonly Literal[] {
+  const { nodes } = logic.netlist;
+  const { bit: own, kind } = logic.variables[variable];
+  const content = kind === 'memory' ? operand(nodes, own.node, 0) : null;
   const operands: Bit[] = [];
-  visitOperandsOfBit(logic.netlist.nodes, logic.variables[variable].bit, (node, bit) => operands.push({ node, bit }));
+  visitOperandsOfBit(nodes, own, (node, bit) => {
+    if (node !== content) operands.push({ node, bit });
+  });
   return operands.map((bit) => literalOf(logic, bit));
 }
 
@@ -91,7 +97,7 @@ function pushOperands({ netlist, made }: Logic, bit: Bit, open: ReadonlySet<numb
 
 function endsAt({ netlist, takesTime }: Logic, node: NodeId): boolean {
   const op = netlist.nodes.op[node];
-  if (isSource(op) || op === Op.memoryRead) return true;
+  if (isSource(op) || isMemoryOperator(op)) return true;
   return !isWiring(op) && (isOpaque(op) || takesTime(node));
 }
 
@@ -122,7 +128,7 @@ function kindAt({ netlist }: Logic, node: NodeId): VariableKind | null {
     case Op.memoryRead:
       return 'memory';
     default:
-      return isOpaque(op) ? 'opaque' : 'cell';
+      return isOpaque(op) || isMemoryOperator(op) ? 'opaque' : 'cell';
   }
 }
 

@@ -16,7 +16,7 @@ import { coveredByDelay } from '../predict/covered-nodes';
 import { type Cone, createCone } from './glitch-cone';
 import { coneOfLiterals, type Literal, not, variablesOfCone } from './glitch-gates';
 import { createLaneRoom, type LaneRoom } from './glitch-lanes';
-import { createLogic, functionOf, heardBy, literalOf, type Logic } from './glitch-logic';
+import { createLogic, functionOf, heardBy, literalOf, type Logic, type Variable } from './glitch-logic';
 
 export type Part =
   | { readonly kind: 'held' }
@@ -121,12 +121,16 @@ export function supportOf(workshop: Workshop, literal: Literal): readonly number
     for (const variable of variablesOfCone(logic.gates, coneOf(workshop, next))) {
       if (found.has(variable)) continue;
       found.add(variable);
-      if (logic.variables[variable].kind === 'opaque') waiting.push(...heardBy(logic, variable));
+      if (isUnstructured(logic.variables[variable])) waiting.push(...heardBy(logic, variable));
     }
   }
   const support = [...found].sort((left, right) => left - right);
   workshop.supports.set(literal, support);
   return support;
+}
+
+function isUnstructured({ kind }: Variable): boolean {
+  return kind === 'opaque' || kind === 'memory';
 }
 
 function partOf(workshop: Workshop, root: number, variable: number): Part {
@@ -137,7 +141,8 @@ function partOf(workshop: Workshop, root: number, variable: number): Part {
     case 'cell':
       return { kind, follows: functionOf(logic, variable), delay: workshop.delayOf(bit.node) };
     case 'opaque':
-      return { kind, hears: heardBy(logic, variable) };
+    case 'memory':
+      return { kind: 'opaque', hears: heardBy(logic, variable) };
     case 'register':
       return follows(network.registers[aux].roots, root) ? registerPart(workshop, aux, bit.bit) : { kind: 'held' };
     case 'latch':

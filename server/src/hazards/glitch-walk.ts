@@ -2,7 +2,7 @@
 // act by themselves, registers of both edges. Where nothing is to be chosen it simply runs on.
 
 import type { Bits } from '../netlist/four-state';
-import type { Bit, NodeId } from '../netlist/netlist';
+import type { Bit, Netlist, NodeId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
 import { advance, begin, readBit, readNode, rest, setSource, setSourceBit, setState } from '../predict/settled';
@@ -98,7 +98,7 @@ function startWalk(context: StatesContext, { group, extent }: Journey): Walk {
 
 /** A machine of these nodes alone that stands where the whole netlist stands at the start. */
 function machineAtStart({ workshop, starts, limits }: StatesContext, root: number, watched: readonly NodeId[]) {
-  const { netlist } = workshop;
+  const netlist = withOpenMemories(workshop.netlist);
   const whole = starts.at(root);
   const plan = planSettled(netlist, watched);
   const machine = createMachine(plan, { order: starts.order, stepLimit: limits.instantSteps });
@@ -107,11 +107,24 @@ function machineAtStart({ workshop, starts, limits }: StatesContext, root: numbe
     latch: (id) => readNode(whole, netlist.latches[id].node),
   });
   for (const node of plan.nodes) {
-    const op = netlist.nodes.op[node];
-    if (op === Op.input || op === Op.blackBox) setSource(machine, node as NodeId, readNode(whole, node as NodeId));
+    const op = workshop.netlist.nodes.op[node];
+    if (op === Op.input || op === Op.blackBox || op === Op.memoryRead)
+      setSource(machine, node as NodeId, readNode(whole, node as NodeId));
   }
   rest(machine);
   return machine;
+}
+
+/** What memories kept as one content hold is not followed: what is read from them is set from outside. */
+function withOpenMemories(netlist: Netlist): Netlist {
+  if (netlist.memories.every(({ contents }) => contents === null)) return netlist;
+  const [op, arity] = [netlist.nodes.op.slice(), netlist.nodes.arity.slice()];
+  for (let node = 0; node < op.length; node++) {
+    if (op[node] !== Op.memoryRead) continue;
+    op[node] = Op.hole;
+    arity[node] = 0;
+  }
+  return { ...netlist, nodes: { ...netlist.nodes, op, arity } };
 }
 
 function putStart({ machine, stateBits, clock }: Walk, { restLevel }: Journey, state: Uint8Array): void {

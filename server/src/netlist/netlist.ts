@@ -4,6 +4,7 @@
 
 import type { Place } from '../text/place';
 import type { Bits } from './four-state';
+import type { MemoryContents } from './memory-contents';
 
 export type NodeId = number & { readonly nodeId: unique symbol };
 export type SignalId = number & { readonly signalId: unique symbol };
@@ -173,8 +174,13 @@ export interface Memory {
   /** Full name, as a signal's. */
   readonly name: string;
   readonly instance: InstanceId;
-  /** The signals of its words, each clocked by a register of its own; empty where they are too many to be followed. */
+  /**
+   * Where it is kept word by word: the signals of its words, each with a register of its own. Else one signal, whose
+   * value is a content: a number that `contents` reads and writes words of.
+   */
   readonly signals: readonly SignalId[];
+  /** Null where it is kept word by word. */
+  readonly contents: MemoryContents | null;
   readonly words: number;
   readonly width: number;
   readonly place: Place;
@@ -385,9 +391,48 @@ export function topPorts(netlist: Netlist): readonly Signal[] {
   return netlist.signals.filter((signal) => signal.port !== null && signal.instance === netlist.top);
 }
 
-/** Words of memories: stored, but no registers that anybody named. */
+/** Words or contents of memories: stored, but no registers that anybody named. */
 export function memoryWords({ memories }: Pick<Netlist, 'memories'>): ReadonlySet<SignalId> {
   return new Set(memories.flatMap(({ signals }) => signals));
+}
+
+/** The memory whose content a register or latch holds; null for every other. */
+export function memoryHeldIn(
+  { memories }: Pick<Netlist, 'memories'>,
+  { signal }: Pick<Register | Latch, 'signal'>,
+): (Memory & { readonly contents: MemoryContents }) | null {
+  for (const { contents, ...memory } of memories) {
+    if (contents !== null && memory.signals[0] === signal) return { ...memory, contents };
+  }
+  return null;
+}
+
+export function contentsOf(
+  netlist: Pick<Netlist, 'memories'>,
+  stored: Pick<Register | Latch, 'signal'>,
+): MemoryContents | null {
+  return memoryHeldIn(netlist, stored)?.contents ?? null;
+}
+
+/** Signals that hold the content of a memory: no values that a person could read. */
+export function contentSignals({ memories }: Pick<Netlist, 'memories'>): ReadonlySet<SignalId> {
+  return new Set(memories.flatMap(({ contents, signals }) => (contents === null ? [] : signals)));
+}
+
+/** Nodes that hold the content of a memory under its name: nets, registers, latches. */
+export function contentHolders(netlist: Netlist): ReadonlySet<NodeId> {
+  const contents = contentSignals(netlist);
+  if (contents.size === 0) return new Set();
+  const held = [...netlist.registers, ...netlist.latches].filter(({ signal }) => contents.has(signal));
+  const nets = netlist.pieces.filter(({ signal }) => contents.has(signal));
+  return new Set([...held, ...nets].map(({ node }) => node));
+}
+
+/** The same netlist with memories of its own: what a run makes of their contents goes with it. */
+export function withOwnContents(netlist: Netlist): Netlist {
+  if (netlist.memories.every(({ contents }) => contents === null)) return netlist;
+  const memories = netlist.memories.map((memory) => ({ ...memory, contents: memory.contents?.branch() ?? null }));
+  return { ...netlist, memories };
 }
 
 export function operand(nodes: NodeColumns, node: NodeId, index: number): NodeId {

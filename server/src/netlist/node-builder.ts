@@ -23,6 +23,8 @@ export interface NodeBuilder {
   readonly places: readonly Place[];
   readonly caseWildcards: Netlist['caseWildcards'];
   readonly resolutions: Netlist['resolutions'];
+  /** None: what a memory starts with is known when all of its module is. */
+  readonly memories: readonly never[];
   /** Whether the budget of nodes is used up. Building goes on working; the caller stops and complains. */
   readonly exceeded: boolean;
   /** The node, or what it simplifies to: the result has the width asked for, but not always the operator. */
@@ -69,6 +71,7 @@ export function createNodeBuilder(budget: Budget): NodeBuilder {
     places: placeTable.places,
     caseWildcards,
     resolutions,
+    memories: [],
     get exceeded() {
       return budget.exceeded;
     },

@@ -86,7 +86,10 @@ export const Op = {
   shiftRightSigned: 44,
 
   // ---- choice
-  /** (select 1 bit, when 1, when 0) */
+  /**
+   * (select 1 bit, when 1, when 0). aux = 0, or 1 + memory id where the arms are contents of that memory: then an unknown
+   * select merges them as a whole, not bit by bit.
+   */
   mux: 45,
   /**
    * One n-way case: (selector, then for each arm: label of the selector's width, value of the result's width, last:
@@ -99,8 +102,17 @@ export const Op = {
   readAt: 47,
   /** The vector with `piece` written at a variable index: (vector, index: signed, at least 32 bits, piece). See `writeAt`. */
   writeAt: 48,
-  /** Word of a memory. aux = memory read port id. Operand: address. */
+
+  // ---- memories; aux = memory id. A content is a value of `contentBits` bits (`memory-contents.ts`); indices, one per
+  // dimension, count from 0, signed and at least 32 bits. Only memory operators, registers, latches and nets hold one.
+  /** Word: (content, indices). */
   memoryRead: 49,
+  /** Content with a piece of a word written: (content, piece, number of its lowest bit: signed, at least 32 bits, indices). */
+  memoryWrite: 50,
+  /** Content with one value in a range of words: (content, word, per dimension: first index, index behind the last). */
+  memoryFill: 51,
+  /** An n-way choice of contents: (as many bits as contents, lowest first, contents). One bit is 1; unknown ones merge. */
+  memoryPick: 52,
 } as const;
 
 export type OpCode = (typeof Op)[keyof typeof Op];
@@ -110,6 +122,11 @@ export const opNames: readonly string[] = Object.keys(Op);
 /** Operators with no operands: where every walk back ends. */
 export function isSource(op: number): boolean {
   return op <= Op.hole;
+}
+
+/** Operators on what memories hold. */
+export function isMemoryOperator(op: number): boolean {
+  return op >= Op.memoryRead && op <= Op.memoryPick;
 }
 
 /** Operators that only pass bits on, unchanged and without delay of their own. */

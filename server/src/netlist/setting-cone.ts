@@ -64,7 +64,7 @@ export function settleCone(
 /** State, ports and what is unknown: any value may stand there. */
 function isFree(nodes: NodeColumns, node: NodeId): boolean {
   const op = nodes.op[node];
-  return op === Op.memoryRead || (isSource(op) && op !== Op.constant);
+  return isSource(op) && op !== Op.constant;
 }
 
 /** These bits and every bit that they hear, back to sources. */

@@ -10,7 +10,7 @@ import { labelMatch } from './evaluate-choice';
 import { type Bits, hasUnknown, zero } from './four-state';
 import { concat } from './four-state-parts';
 import type { NodeColumns, NodeId } from './netlist';
-import { isSource, Op, type OpCode } from './operators';
+import { isMemoryOperator, isSource, Op, type OpCode } from './operators';
 
 /** What simplifying needs of a node builder. */
 export interface Maker extends OperatorTables {
@@ -52,7 +52,7 @@ export function simplify(
 
 /** Named stretches, delays, wired nets and memories stay what they are, constant or not: facts hang on them. */
 function isKept(op: OpCode): boolean {
-  return op === Op.net || op === Op.delay || op === Op.resolve || op === Op.memoryRead;
+  return op === Op.net || op === Op.delay || op === Op.resolve || isMemoryOperator(op);
 }
 
 function foldConstants(

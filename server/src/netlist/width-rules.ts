@@ -2,6 +2,7 @@
 // ours, never of the design read.
 
 import { impossible } from '../text/impossible';
+import { contentBits } from './memory-contents';
 import type { NodeColumns, NodeId } from './netlist';
 import { Op, opNames } from './operators';
 
@@ -87,10 +88,28 @@ function isRight(widths: Uint32Array, op: number, width: number, operands: reado
     case Op.writeAt:
       return count === 3 && widths[operands[0]] === width && widths[operands[1]] >= 32;
     case Op.memoryRead:
-      return count === 1;
+      return count >= 2 && isContent(widths, operands[0]) && areIndices(widths, operands.slice(1));
+    case Op.memoryWrite:
+      return (
+        count >= 4 && width === contentBits && isContent(widths, operands[0]) && areIndices(widths, operands.slice(2))
+      );
+    case Op.memoryFill:
+      return (
+        count >= 4 && width === contentBits && isContent(widths, operands[0]) && areIndices(widths, operands.slice(2))
+      );
+    case Op.memoryPick:
+      return width === contentBits && widths[operands[0]] === count - 1 && allAre(widths, operands.slice(1), width);
     default:
       return false;
   }
+}
+
+function isContent(widths: Uint32Array, operand: NodeId): boolean {
+  return widths[operand] === contentBits;
+}
+
+function areIndices(widths: Uint32Array, operands: readonly NodeId[]): boolean {
+  return operands.every((operand) => widths[operand] >= 32);
 }
 
 /** Selector, pairs of label and value, default. */

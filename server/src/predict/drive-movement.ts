@@ -53,12 +53,17 @@ function createChoiceWalk(netlist: Netlist, register: Register, reach: Uint8Arra
         return rankMux(spot);
       case Op.select:
         return rankSelect(spot);
+      case Op.memoryPick:
+        return rankPick(spot);
       case Op.concat:
         return partsOf(netlist, register, spot).reduce((best, part) => Math.max(best, rankOf(part)), 0);
       case Op.xor:
         return rankToggle(spot);
       case Op.slice:
         return rankOf({ ...spot, node: operandsOf(netlist, node)[0], low: spot.low - nodes.aux[node] });
+      case Op.memoryWrite:
+      case Op.memoryFill:
+        return rankLeaf(netlist, register, reach, { ...spot, node: operandsOf(netlist, node)[1] });
       default:
         return rankLeaf(netlist, register, reach, spot);
     }
@@ -73,6 +78,20 @@ function createChoiceWalk(netlist: Netlist, register: Register, reach: Uint8Arra
       vote({ node: select, bit: 0 }, one > zero ? 1 : 0, whyOf(Math.max(one, zero), Math.min(one, zero)));
     else if (one === Rank.moves) vote({ node: select, bit: 0 }, 1, { reason: 'drive-input-direction', args: { name } });
     return Math.max(one, zero);
+  }
+
+  /** A choice between contents of a memory, made by a case of as many bits as contents. */
+  function rankPick(spot: Spot): number {
+    const [which, ...contents] = operandsOf(netlist, spot.node);
+    const ranks = contents.map((node) => rankOf({ ...spot, node }));
+    const best = Math.max(...ranks);
+    const least = Math.min(...ranks);
+    const [selector, ...rest] = operandsOf(netlist, which);
+    if (best === least) return best;
+    const place = ranks.indexOf(best);
+    const isLabelled = nodes.op[which] === Op.select && 2 * place < rest.length - 1;
+    if (isLabelled) voteForLabel(selector, rest[2 * place], whyOf(best, least));
+    return best;
   }
 
   /** A value turned by what stands beside it moves while that is 1, the T input of a toggle flip-flop. */
@@ -127,7 +146,7 @@ function createChoiceWalk(netlist: Netlist, register: Register, reach: Uint8Arra
 
 /** What is walked through, and so met again and again where arms share it. */
 function isChoice(op: number): boolean {
-  return op === Op.mux || op === Op.select || op === Op.concat || op === Op.slice;
+  return op === Op.mux || op === Op.select || op === Op.memoryPick || op === Op.concat || op === Op.slice;
 }
 
 function rankLeaf(netlist: Netlist, register: Register, reach: Uint8Array, { node, state }: Spot): number {
@@ -145,8 +164,7 @@ function reachOfNodes({ nodes }: Netlist): Uint8Array {
   for (const node of orderNodes(nodes).order) {
     const op = nodes.op[node];
     if (op === Op.input) reach[node] = Reach.input;
-    if (op === Op.register || op === Op.latch || op === Op.memoryRead || op === Op.blackBox)
-      reach[node] = Reach.register;
+    if (op === Op.register || op === Op.latch || op === Op.blackBox) reach[node] = Reach.register;
     const end = nodes.first[node] + nodes.arity[node];
     for (let entry = nodes.first[node]; entry < end; entry++) reach[node] |= reach[nodes.pool[entry]];
   }

@@ -2,7 +2,7 @@
 // one cell for all its bits. Columns, operand bits in a pool; for a cell of words, operand after operand, least
 // significant bit first.
 
-import type { Netlist } from '../netlist/netlist';
+import type { Netlist, NodeColumns } from '../netlist/netlist';
 import { isSource, isWiring, Op } from '../netlist/operators';
 import type { DenseBits } from './engine-bits';
 import { listOf } from './engine-lists';
@@ -63,13 +63,14 @@ export function widestCell(cells: Cells): number {
   return cells.width.reduce((widest, width) => Math.max(widest, width), 1);
 }
 
-/** Memory words are sources here: what a memory holds is not followed. */
 export function isLogic(op: number): boolean {
-  return !isSource(op) && !isWiring(op) && op !== Op.memoryRead;
+  return !isSource(op) && !isWiring(op);
 }
 
-function kindOf(op: number): number {
-  return kinds.get(op) ?? CellKind.word;
+/** A choice between contents of a memory is one of words: their bits are one number. */
+function kindOf({ op, aux }: NodeColumns, node: number): number {
+  if (op[node] === Op.mux && aux[node] > 0) return CellKind.word;
+  return kinds.get(op[node]) ?? CellKind.word;
 }
 
 const kinds: ReadonlyMap<number, number> = new Map<number, number>([
@@ -97,7 +98,7 @@ function countCells({ nodes }: Netlist): { readonly cells: number; readonly oper
   let operands = 0;
   for (let node = 0; node < nodes.count; node++) {
     if (!isLogic(nodes.op[node])) continue;
-    if (isBitwise(kindOf(nodes.op[node]))) {
+    if (isBitwise(kindOf(nodes, node))) {
       cells += nodes.width[node];
       operands += nodes.width[node] * nodes.arity[node];
     } else {
@@ -113,7 +114,7 @@ function fillCells({ nodes }: Netlist, bits: DenseBits, cells: Cells): void {
   const filler = createFiller(bits, cells);
   for (let node = 0; node < nodes.count; node++) {
     if (!isLogic(nodes.op[node])) continue;
-    const kind = kindOf(nodes.op[node]);
+    const kind = kindOf(nodes, node);
     const operands = listOf(nodes, node);
     if (!isBitwise(kind)) {
       filler.begin(node, kind, 0, nodes.width[node]);

@@ -3,6 +3,7 @@
 // and goes on; the same seed gives the same run. Which of the two is taken says nothing about hardware.
 
 import type { ClockNetwork } from '../clocks/network';
+import { Op } from '../netlist/operators';
 import type { Drive } from './drive';
 import { type DenseBits, denseOf } from './engine-bits';
 import type { ClockRelations, EngineState } from './engine-state';
@@ -38,8 +39,15 @@ export function takesNew(state: EngineState, unitIndex: number, bit: number): bo
   // Not the dense number: that would make the run hang on the numbering of nodes.
   mixed = mix(mixed, nodes.op[nodeOf[bit]]);
   mixed = mix(mixed, nodes.aux[nodeOf[bit]]);
-  mixed = mix(mixed, bitOf[bit]);
+  // The bits of a memory's content are one number: all of them are old or new.
+  mixed = mix(mixed, holdsContent(state, nodeOf[bit]) ? 0 : bitOf[bit]);
   return (mixed & 1) === 1;
+}
+
+function holdsContent({ netlist, plan }: EngineState, node: number): boolean {
+  const { op, aux } = netlist.nodes;
+  if (op[node] === Op.register) return plan.units[aux[node]].contents !== null;
+  return op[node] === Op.latch && plan.units[netlist.registers.length + aux[node]].contents !== null;
 }
 
 /** The bit of the drive at the far end of a change's causes. */

@@ -7,7 +7,7 @@ import { everySet, setOfNode } from '../delays/own-delays';
 import { logicDelayOf } from '../delays/stage-delays';
 import type { Corner } from '../delays/triple';
 import type { DelayTriple, ExplicitDelay, Netlist, NodeId, PathDelay } from '../netlist/netlist';
-import { Op } from '../netlist/operators';
+import { isMemoryOperator, Op } from '../netlist/operators';
 import { coveredByDelay } from './covered-nodes';
 
 /** Delay classes by number; 0 is no delay. ps, by the level that a change ends in: 0, 1, z, x. */
@@ -27,6 +27,13 @@ export function addDirectional(table: DelayTable, delay: DirectionalDelay | null
   if (delay === null) return noDelay;
   const least = smaller(delay.rise, delay.fall, corner);
   return addClass(table, delay.fall[corner], delay.rise[corner], least, least);
+}
+
+/** Class of a delay that is the same in every direction: the longer one. */
+export function addEven(table: DelayTable, delay: DirectionalDelay | null, corner: Corner): number {
+  if (delay === null) return noDelay;
+  const longest = Math.max(delay.rise[corner], delay.fall[corner]);
+  return addClass(table, longest, longest, longest, longest);
 }
 
 /** Class of a delay of the text: to x the smallest of the three (7.14). */
@@ -58,8 +65,14 @@ export function delayClassesOf(netlist: Netlist, set: DelaySet, table: DelayTabl
   return classes;
 }
 
+/**
+ * What gives a memory's content takes no time here: a content is one number, and its bits must not move one by one. The
+ * time is in the setup that the content's register asks for (`engine-storage-plan.ts`).
+ */
 function classesByOperator(set: DelaySet, table: DelayTable, corner: Corner): readonly number[] {
-  return Object.values(Op).map((op) => addDirectional(table, logicDelayOf(set, op), corner));
+  return Object.values(Op).map((op) =>
+    isMemoryOperator(op) && op !== Op.memoryRead ? noDelay : addDirectional(table, logicDelayOf(set, op), corner),
+  );
 }
 
 function smaller(left: DelayTriple, right: DelayTriple, corner: Corner): number {

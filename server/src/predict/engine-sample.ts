@@ -5,6 +5,7 @@
 import type { Doubt } from './waves';
 import { coneOf, replaceLeaves } from './engine-cone';
 import { mergeLevels } from './engine-evaluate';
+import { mergeUnit } from './engine-merge';
 import { areUnrelated, takesNew } from './engine-crossing';
 import { unorderedLeaves } from './engine-race';
 import type { EngineState } from './engine-state';
@@ -127,6 +128,7 @@ function readReplaced(
 function spoilLate(state: EngineState, { unitIndex, pinChange }: SampleView, out: Uint8Array): SampleVerdict {
   const unit = state.plan.units[unitIndex];
   if (unit.windows.setup === 0 && unit.windows.recovery === 0) return 'clean';
+  if (unit.contents !== null) return spoilContent(state, { unitIndex, pinChange }, out);
   let verdict: SampleVerdict = 'clean';
   for (let bit = 0; bit < unit.width; bit++) {
     const old = lateLevel(state, unit, bit, out[bit]);
@@ -137,6 +139,24 @@ function spoilLate(state: EngineState, { unitIndex, pinChange }: SampleView, out
     if (verdict !== 'setup-hold') verdict = isCrossing ? 'crossing' : 'setup-hold';
   }
   return verdict;
+}
+
+/** The same for a memory's content, which is old or new as a whole. */
+function spoilContent(
+  state: EngineState,
+  { unitIndex, pinChange }: Pick<SampleView, 'unitIndex' | 'pinChange'>,
+  out: Uint8Array,
+): SampleVerdict {
+  const unit = state.plan.units[unitIndex];
+  const old = Uint8Array.from({ length: unit.width }, (_, bit) => lateLevel(state, unit, bit, out[bit]));
+  const late = old.findIndex((level, bit) => level !== out[bit]);
+  if (late < 0) return 'clean';
+  if (!areUnrelated(state, state.latest[unit.data[late]], pinChange)) {
+    mergeUnit(unit, old, out);
+    return 'setup-hold';
+  }
+  if (!takesNew(state, unitIndex, unit.data[late])) out.set(old);
+  return 'crossing';
 }
 
 /** What the bit would have captured before the late change; the same level where there is none. */

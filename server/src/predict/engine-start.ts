@@ -13,7 +13,7 @@ import { packLists } from './engine-lists';
 import type { Plan } from './engine-plan';
 import type { StorageUnit } from './engine-storage-plan';
 import { underControls } from './engine-storage-level';
-import { type StartSetting, startLevelOf } from './start-level';
+import { type StartSetting, startBitsOf } from './start-level';
 
 export interface StartInput {
   readonly netlist: Netlist;
@@ -58,7 +58,8 @@ function setSources({ netlist, drive }: StartInput, bits: DenseBits, levels: Uin
 function setStored({ netlist, start }: StartInput, plan: Plan, levels: Uint8Array): void {
   [...netlist.registers, ...netlist.latches].forEach((stored, index) => {
     const unit = plan.units[index];
-    for (let bit = 0; bit < unit.width; bit++) levels[unit.base + bit] = startLevelOf(stored, bit, start);
+    const bits = startBitsOf(netlist, stored, start);
+    for (let bit = 0; bit < unit.width; bit++) levels[unit.base + bit] = levelAtBit(bits, bit);
   });
 }
 

@@ -4,11 +4,13 @@
 import type { ClockNetwork } from '../clocks/network';
 import type { DelaySet } from '../delays/delay-set';
 import { setOfLatch, setOfRegister } from '../delays/own-delays';
-import { clockToQOf } from '../delays/stage-delays';
+import { clockToQOf, logicDelayOf } from '../delays/stage-delays';
 import type { Corner } from '../delays/triple';
-import type { AsynchronousControl, Netlist, NodeId } from '../netlist/netlist';
+import type { MemoryContents } from '../netlist/memory-contents';
+import { type AsynchronousControl, contentsOf, type Netlist, type NodeId } from '../netlist/netlist';
+import { Op } from '../netlist/operators';
 import { type DenseBits, denseOf } from './engine-bits';
-import { addDirectional, addExplicit, type DelayTable } from './engine-delays';
+import { addDirectional, addEven, addExplicit, type DelayTable } from './engine-delays';
 
 export interface Control {
   readonly bit: number;
@@ -34,6 +36,8 @@ export interface StorageUnit {
   readonly delay: number;
   readonly clearDelay: number;
   readonly windows: Windows;
+  /** Of a memory's content: its bits are one number, merged and taken as a whole. */
+  readonly contents: MemoryContents | null;
 }
 
 /** ps; what is not stated is 0. */
@@ -60,7 +64,11 @@ export function createStorageUnits(
 ): readonly StorageUnit[] {
   const windowsOf = createWindows(corner);
   const registers = netlist.registers.map((register): StorageUnit => {
-    const written = register.delay < 0 ? null : addExplicit(table, netlist.explicitDelays[register.delay], corner);
+    const contents = contentsOf(netlist, register);
+    const add = contents === null ? addDirectional : addEven;
+    const explicit = register.delay < 0 ? null : netlist.explicitDelays[register.delay];
+    const written =
+      explicit && (contents === null ? addExplicit(table, explicit, corner) : add(table, explicit, corner));
     const set = setOfRegister(delaySet, register.id);
     const stage = network.registers[register.id]?.stage ?? 1;
     return {
@@ -72,13 +80,16 @@ export function createStorageUnits(
       captureLevel: register.edge === 'rising' ? 1 : 0,
       data: wordOf(bits, register.data, register.width),
       controls: register.asynchronous.map((control) => controlOf(bits, control, register.width)),
-      delay: written ?? addDirectional(table, clockToQOf(set, stage), corner),
-      clearDelay: written ?? addDirectional(table, set.clear, corner),
-      windows: windowsOf(set),
+      delay: written ?? add(table, clockToQOf(set, stage), corner),
+      clearDelay: written ?? add(table, set.clear, corner),
+      windows: contents === null ? windowsOf(set) : withWriting(windowsOf(set), set, corner),
+      contents,
     };
   });
   const latches = netlist.latches.map((latch): StorageUnit => {
     const set = setOfLatch(delaySet, latch.id);
+    const contents = contentsOf(netlist, latch);
+    const add = contents === null ? addDirectional : addEven;
     return {
       node: latch.node,
       isLatch: true,
@@ -88,9 +99,10 @@ export function createStorageUnits(
       captureLevel: latch.active === 'high' ? 0 : 1,
       data: wordOf(bits, latch.data, latch.width),
       controls: latch.asynchronous.map((control) => controlOf(bits, control, latch.width)),
-      delay: addDirectional(table, set.latch, corner),
-      clearDelay: addDirectional(table, set.clear, corner),
+      delay: add(table, set.latch, corner),
+      clearDelay: add(table, set.clear, corner),
       windows: windowsOf(set),
+      contents,
     };
   });
   return [...registers, ...latches];
@@ -110,6 +122,13 @@ function createWindows(corner: Corner): (set: DelaySet) => Windows {
     known.set(set, found);
     return found;
   };
+}
+
+/** The address and the enable of a write pass its operators before they meet the setup time. */
+function withWriting(windows: Windows, set: DelaySet, corner: Corner): Windows {
+  const passed = [Op.memoryWrite, Op.memoryPick].map((op) => logicDelayOf(set, op));
+  const time = passed.reduce((sum, { rise, fall }) => sum + Math.max(rise[corner], fall[corner]), 0);
+  return { ...windows, setup: windows.setup + time };
 }
 
 function controlOf(bits: DenseBits, { control, active, value }: AsynchronousControl, width: number): Control {

@@ -2,6 +2,7 @@
 // outputs follow. Also the review at the end of an instant, for samples that a later step has put in doubt.
 
 import { mergeLevels } from './engine-evaluate';
+import { mergeUnit } from './engine-merge';
 import { scheduleInertial, scheduleStored } from './engine-pending';
 import { isCausedBy } from './engine-race';
 import { captureLevels } from './engine-sample';
@@ -39,19 +40,18 @@ function takeSample(state: EngineState, unitIndex: number, unit: StorageUnit, ca
   const pinChange = state.latest[unit.pin];
   const { captured } = state;
   const verdict = captureLevels(state, unitIndex, pinChange, captured);
-  let isMerged = false;
-  for (let bit = 0; bit < unit.width; bit++) {
-    // A latch has passed its data while its gate pulsed: what it held stands in its output from before the instant.
-    const old = (unit.isLatch ? state.prior : state.stored)[unit.base + bit];
-    if (capture === Capture.certain || captured[bit] === old) continue;
-    captured[bit] = mergeLevels(old, captured[bit]);
-    isMerged = true;
-  }
+  // A latch has passed its data while its gate pulsed: what it held stands in its output from before the instant.
+  const held = unit.isLatch ? state.prior : state.stored;
+  const isMerged = capture !== Capture.certain && mergeUnit(unit, ownLevels(unit, held), captured);
   if (isMerged) addDoubt(state, unit, capture === Capture.pulse ? 'race' : 'perhaps-edge', pinChange);
   else if (verdict !== 'clean') addDoubt(state, unit, verdict, pinChange);
   state.lastEdge[unitIndex] = state.now;
   if (state.plan.mayStep) keepSample(state, unitIndex, unit, pinChange, isMerged || verdict !== 'clean');
   for (let bit = 0; bit < unit.width; bit++) store(state, unit, bit, captured[bit]);
+}
+
+function ownLevels({ base, width }: StorageUnit, plane: Uint8Array): Uint8Array {
+  return plane.subarray(base, base + width);
 }
 
 /** From and to known levels an edge is certain; from or to an unknown one it is a perhaps (definition 16). */
@@ -76,6 +76,10 @@ function holdOrPass(state: EngineState, unitIndex: number, unit: StorageUnit): v
   const isHolding = gate === unit.captureLevel;
   const isInHold = !unit.isLatch && isWithinHold(state, unitIndex);
   if (isHolding && !isInHold && unit.controls.length === 0) return;
+  if (unit.contents !== null && (isInHold || gate >= 2)) {
+    mergeContent(state, unit, isInHold);
+    return;
+  }
   let isSpoiled = false;
   for (let bit = 0; bit < unit.width; bit++) {
     const old = state.stored[unit.base + bit];
@@ -89,6 +93,17 @@ function holdOrPass(state: EngineState, unitIndex: number, unit: StorageUnit): v
     store(state, unit, bit, next);
   }
   if (isSpoiled) addDoubt(state, unit, 'setup-hold', state.latest[unit.pin]);
+}
+
+/** A content that may have taken its data over after all, by an unknown gate or inside the hold time. */
+function mergeContent(state: EngineState, unit: StorageUnit, isInHold: boolean): void {
+  const hasMoved = unit.data.some((bit) => state.latest[bit] >= state.instantStart);
+  const next = Uint8Array.from(unit.data, (bit) => state.level[bit]);
+  const isMerged = (!isInHold || hasMoved) && mergeUnit(unit, ownLevels(unit, state.stored), next);
+  for (let bit = 0; bit < unit.width; bit++) {
+    store(state, unit, bit, isMerged ? next[bit] : state.stored[unit.base + bit]);
+  }
+  if (isMerged && isInHold) addDoubt(state, unit, 'setup-hold', state.latest[unit.pin]);
 }
 
 /** A control that was active before this instant and no longer is. */
@@ -208,9 +223,14 @@ function reviewSample(state: EngineState, sample: Sample): void {
   const isPulse = state.level[unit.pin] !== unit.captureLevel;
   const verdict = captureLevels(state, sample.unit, sample.pinChange, state.captured);
   let kind: Doubt['kind'] | null = verdict === 'crossing' && !isPulse ? verdict : null;
+  if (unit.contents !== null && kind === null) {
+    if (isPulse) state.captured.set(old);
+    mergeUnit(unit, taken, state.captured);
+  }
   for (let bit = 0; bit < unit.width; bit++) {
-    const other = isPulse ? old[bit] : state.captured[bit];
-    const level = kind === 'crossing' ? other : mergeLevels(taken[bit], other);
+    const other = isPulse && unit.contents === null ? old[bit] : state.captured[bit];
+    const isTaken = kind === 'crossing' || unit.contents !== null;
+    const level = isTaken ? other : mergeLevels(taken[bit], other);
     if (level === taken[bit] || state.stored[unit.base + bit] !== taken[bit]) continue;
     taken[bit] = level;
     kind ??= 'race';

@@ -2,8 +2,7 @@
 // perhaps edges (definition 16), controls as levels in their order of priority (13), unknown levels as merges.
 
 import type { Bits } from '../netlist/four-state';
-import { merge } from '../netlist/four-state-parts';
-import { levelAt } from './settled-logic';
+import { levelAt, mergeStored } from './settled-logic';
 import { AnswerKind, type SettledMachine } from './settled-machine';
 import { arbitrate } from './settled-race';
 
@@ -20,14 +19,14 @@ export function answer(machine: SettledMachine, register: number, step: number):
   if (edge !== 'none') {
     machine.samples[register] += 1;
     const sample = sampleOf(machine, register, step);
-    to = edge === 'certain' ? sample : merge(now, sample);
+    to = edge === 'certain' ? sample : mergeStored(machine.plan, position, now, sample);
     kind = AnswerKind.sampled;
   }
   for (let control = asynchronous.length - 1; control >= 0; control--) {
     const active = controlActivity(machine, register, control, edge);
     if (active === 'no') continue;
     const loaded = machine.values.views[asynchronous[control].value];
-    to = active === 'yes' ? loaded : merge(to ?? now, loaded);
+    to = active === 'yes' ? loaded : mergeStored(machine.plan, position, to ?? now, loaded);
     kind = AnswerKind.asynchronous;
   }
   machine.kinds[register] = kind;

@@ -63,7 +63,8 @@ interface Stretch {
 function stepOf({ plan, values }: SettledMachine, register: number): 1 | -1 | null {
   const { position, data } = plan.registers[register];
   const width = plan.width[position];
-  if (width > 32) return null;
+  // A memory's content is a number that counts nothing.
+  if (width > 32 || plan.contents[position] !== undefined) return null;
   const [now, next] = [values.views[position], values.views[data]];
   if (now.b[0] !== 0 || next.b[0] !== 0) return null;
   const step = (((next.a[0] - now.a[0]) | 0) << (32 - width)) >> (32 - width);

@@ -5,6 +5,7 @@
 import { evaluate } from '../netlist/evaluate';
 import { type Bits, limbCount, topMask } from '../netlist/four-state';
 import { merge } from '../netlist/four-state-parts';
+import type { MemoryContents } from '../netlist/memory-contents';
 import { Op } from '../netlist/operators';
 import type { SettledPlan } from './settled-plan';
 
@@ -34,6 +35,7 @@ function isNarrow(plan: SettledPlan, position: number): boolean {
     const width = plan.width[plan.pool[index]];
     if (width > 32 || width === 0) return false;
   }
+  if (plan.op[position] === Op.mux) return plan.aux[position] === 0;
   return plan.op[position] !== Op.select || plan.aux[position] < 0;
 }
 
@@ -64,8 +66,6 @@ export function levelAt(plan: SettledPlan, values: SettledValues, position: numb
 }
 
 function evaluateWide(plan: SettledPlan, values: SettledValues, position: number): boolean {
-  // A memory's words are state that a netlist does not describe; an unknown word is what a reader may count on.
-  if (plan.op[position] === Op.memoryRead) return storeAllX(plan, values, position);
   const operands: Bits[] = [];
   for (let index = plan.first[position]; index < plan.first[position + 1]; index++) {
     operands.push(values.views[plan.pool[index]]);
@@ -94,14 +94,20 @@ export function evaluateLatch(plan: SettledPlan, values: SettledValues, position
   const latch = plan.netlist.latches[plan.aux[position]];
   const first = plan.first[position];
   const open = activity(levelAt(plan, values, plan.pool[first], latch.gate.bit), latch.active);
-  let value = chosen(open, values.views[plan.pool[first + 1]], held ?? values.views[position]);
+  const contents = plan.contents[position] ?? null;
+  let value = chosen(open, values.views[plan.pool[first + 1]], held ?? values.views[position], contents);
   for (let index = latch.asynchronous.length - 1; index >= 0; index--) {
     const use = latch.asynchronous[index];
     const control = plan.pool[first + 2 + 2 * index];
     const loaded = values.views[plan.pool[first + 3 + 2 * index]];
-    value = chosen(activity(levelAt(plan, values, control, use.control.bit), use.active), loaded, value);
+    value = chosen(activity(levelAt(plan, values, control, use.control.bit), use.active), loaded, value, contents);
   }
   return store(values, position, value);
+}
+
+/** What a register, latch or source is where it is one of two values. */
+export function mergeStored({ contents }: SettledPlan, position: number, left: Bits, right: Bits): Bits {
+  return contents[position]?.merge([left, right]) ?? merge(left, right);
 }
 
 /** Whether a level is the active one. */
@@ -110,8 +116,8 @@ export function activity(level: number, active: 'high' | 'low'): 'yes' | 'no' | 
   return (level === 1) === (active === 'high') ? 'yes' : 'no';
 }
 
-function chosen(answer: 'yes' | 'no' | 'perhaps', whenYes: Bits, whenNo: Bits): Bits {
-  if (answer === 'perhaps') return merge(whenYes, whenNo);
+function chosen(answer: 'yes' | 'no' | 'perhaps', whenYes: Bits, whenNo: Bits, contents: MemoryContents | null): Bits {
+  if (answer === 'perhaps') return contents === null ? merge(whenYes, whenNo) : contents.merge([whenYes, whenNo]);
   return answer === 'yes' ? whenYes : whenNo;
 }
 

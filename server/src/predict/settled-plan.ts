@@ -3,7 +3,15 @@
 // among the logic, since they pass while open; registers are sources. Nodes that feed each other form knots.
 
 import { limbCount } from '../netlist/four-state';
-import type { AsynchronousControl, Latch, Netlist, NodeId, Register } from '../netlist/netlist';
+import type { MemoryContents } from '../netlist/memory-contents';
+import {
+  type AsynchronousControl,
+  contentsOf,
+  type Latch,
+  type Netlist,
+  type NodeId,
+  type Register,
+} from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 
 export interface SettledPlan {
@@ -35,6 +43,8 @@ export interface SettledPlan {
   /** Index in `registers` by register id, -1 where outside the cone. */
   readonly registerIndex: Int32Array;
   readonly latches: readonly Latch[];
+  /** By position of a register or latch that holds the content of a memory. */
+  readonly contents: Readonly<Record<number, MemoryContents>>;
 }
 
 export interface PlannedRegister {
@@ -81,7 +91,20 @@ export function planSettled(netlist: Netlist, watched: Iterable<NodeId> | 'all')
     registers,
     registerIndex,
     latches: ownersOf(netlist, order, Op.latch).map((id) => netlist.latches[id]),
+    contents: contentsByPosition(netlist, order),
   };
+}
+
+function contentsByPosition(netlist: Netlist, order: readonly NodeId[]): Record<number, MemoryContents> {
+  const found: Record<number, MemoryContents> = {};
+  if (netlist.memories.every(({ contents }) => contents === null)) return found;
+  const { nodes, registers, latches } = netlist;
+  order.forEach((node, position) => {
+    const list = nodes.op[node] === Op.register ? registers : nodes.op[node] === Op.latch ? latches : null;
+    const contents = list === null ? null : contentsOf(netlist, list[nodes.aux[node]]);
+    if (contents !== null) found[position] = contents;
+  });
+  return found;
 }
 
 /** What a node is computed from within one instant, and of a register nothing. */

@@ -3,11 +3,10 @@
 // agree on. The outcome is a race where that makes a difference.
 
 import { type Bits, limbCount } from '../netlist/four-state';
-import { merge } from '../netlist/four-state-parts';
 import type { RegisterId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { settle } from './settled-flow';
-import { store } from './settled-logic';
+import { mergeStored, store } from './settled-logic';
 import { clearMarks, copyOf, markReaders, sameBits, type SettledMachine } from './settled-machine';
 
 /** The data of a register (index in the plan) as it samples it. The machine is left as it was. */
@@ -22,7 +21,7 @@ export function arbitrate(machine: SettledMachine, index: number): Bits {
     if (met === 'new') continue;
     isDoubtful ||= met === 'race';
     const old = valueBefore(machine, position);
-    const value = met === 'old' ? old : merge(old, values.views[position]);
+    const value = met === 'old' ? old : mergeStored(plan, position, old, values.views[position]);
     if (store(values, position, value)) markReaders(machine, position);
   }
   settle(machine);

@@ -5,7 +5,7 @@
 import type { Limits } from '../budget';
 import type { ClockNetwork, Why } from '../clocks/network';
 import { limbCount, toNumber } from '../netlist/four-state';
-import type { Bit, Netlist, RegisterId } from '../netlist/netlist';
+import { type Bit, type Netlist, type RegisterId, withOwnContents } from '../netlist/netlist';
 import { sourceBit } from '../netlist/trace';
 import type { Drive, DriveClock } from './drive';
 import { beginUnderDrive, type InputNodes, isHeard } from './settled-drive';
@@ -62,7 +62,7 @@ export function* startRun(
   root: number | null,
 ): Generator<void, RunResult<Run>> {
   const plan = planSettled(
-    context.netlist,
+    withOwnContents(context.netlist),
     watched.map(({ node }) => node),
   );
   const clock = clockOfPlan(context, plan, root);

@@ -3,7 +3,7 @@
 // again. A register that only takes over an unknown input is not meant: after one edge its value is the input's.
 
 import { type Bits, fromLimbs, zeroPlane } from '../netlist/four-state';
-import type { Bit, Netlist, NodeId } from '../netlist/netlist';
+import { type Bit, type Netlist, type NodeId, withOwnContents } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import type { Drive } from './drive';
 import { createClockEdges } from './drive-edges';
@@ -34,7 +34,7 @@ export function* registersStayingUnknown(
 
 /** State bits, by position, that no instant of the run knew. */
 function* neverKnown(netlist: Netlist, drive: Drive, start: StartValues): Generator<void, Map<number, Bits>> {
-  const machine = createMachine(planSettled(netlist, 'all'));
+  const machine = createMachine(planSettled(withOwnContents(netlist), 'all'));
   begin(machine, start);
   for (const clock of drive.clocks) setClock(machine, clock, createClockEdges(clock).startLevel);
   for (const reset of drive.resets) setReset(machine, reset, 'active');

@@ -1,14 +1,14 @@
 // What every register and latch holds before the first edge (definition 17): what an asynchronous control loads under
 // the drive, else what the text gives, else the setting. And where each register's value comes from.
 
-import { type Bits, bitsOf, hasUnknown, toBinary } from '../netlist/four-state';
-import type { AsynchronousControl, Latch, Netlist, Register } from '../netlist/netlist';
+import { type Bits, toBinary } from '../netlist/four-state';
+import { type AsynchronousControl, contentsOf, type Netlist, type Register } from '../netlist/netlist';
 import type { Drive } from './drive';
 import { readBit, readNode, type StartValues } from './settled';
 import { beginUnderDrive, type InputNodes } from './settled-drive';
 import { createMachine } from './settled-machine';
 import { planSettled } from './settled-plan';
-import { type StartSetting, startLevelOf } from './start-level';
+import { type StartSetting, startBitsOf } from './start-level';
 
 export interface Starts extends StartValues {
   /** Per register id. */
@@ -19,8 +19,8 @@ export interface Starts extends StartValues {
 export function startsOf(netlist: Netlist, drive: Drive, inputs: InputNodes, setting: StartSetting): Starts {
   const machine = createMachine(planSettled(netlist, 'all'));
   beginUnderDrive(machine, drive, inputs, {
-    register: (id) => filledIn(netlist.registers[id], setting),
-    latch: (id) => filledIn(netlist.latches[id], setting),
+    register: (id) => startBitsOf(netlist, netlist.registers[id], setting),
+    latch: (id) => startBitsOf(netlist, netlist.latches[id], setting),
   });
   const registers = netlist.registers.map(({ node }) => readNode(machine, node));
   const latches = netlist.latches.map(({ node }) => readNode(machine, node));
@@ -29,7 +29,9 @@ export function startsOf(netlist: Netlist, drive: Drive, inputs: InputNodes, set
   return {
     register: (id) => registers[id],
     latch: (id) => latches[id],
-    from: netlist.registers.map((register) => (register.asynchronous.some(isActive) ? 'reset' : fromText(register))),
+    from: netlist.registers.map((register) =>
+      register.asynchronous.some(isActive) ? 'reset' : fromText(netlist, register),
+    ),
   };
 }
 
@@ -38,14 +40,12 @@ export function startText(bits: Bits): string {
   return toBinary(bits).replaceAll('z', 'x');
 }
 
-function fromText({ initial, initialPlace }: Register): 'text' | 'assumed' {
+function fromText(netlist: Netlist, register: Register): 'text' | 'assumed' {
+  const { initial, initialPlace } = register;
+  const contents = contentsOf(netlist, register);
+  if (contents !== null) {
+    const isOpen = contents.differences(initial, contents.filledWith(initial, '0'), 1).length > 0;
+    return isOpen ? 'assumed' : 'text';
+  }
   return initialPlace !== null || /[01]/.test(toBinary(initial)) ? 'text' : 'assumed';
 }
-
-function filledIn(stored: Register | Latch, setting: StartSetting): Bits {
-  if (!hasUnknown(stored.initial)) return stored.initial;
-  const digits = Array.from({ length: stored.width }, (_, bit) => levelDigits[startLevelOf(stored, bit, setting)]);
-  return bitsOf(digits.reverse().join(''));
-}
-
-const levelDigits = '01zx';

@@ -7,7 +7,7 @@ import type { Limits } from '../budget';
 import type { ClockNetwork } from '../clocks/network';
 import type { DelaySet } from '../delays/delay-set';
 import type { Corner } from '../delays/triple';
-import type { Netlist, NodeId } from '../netlist/netlist';
+import { type Netlist, type NodeId, withOwnContents } from '../netlist/netlist';
 import type { Drive } from './drive';
 import { createClockEdges } from './drive-edges';
 import { createInputEdges, type InputEdges } from './drive-moves';
@@ -40,7 +40,8 @@ export interface TimedRun {
 }
 
 /** Yields after a fixed count of work, so that a caller can pause or leave. */
-export function* predictWaves(run: TimedRun): Generator<void, Waves> {
+export function* predictWaves(asked: TimedRun): Generator<void, Waves> {
+  const run = { ...asked, netlist: withOwnContents(asked.netlist) };
   const { netlist, until, limits, triple: corner = 'typ' } = run;
   const plan = yield* createPlan({ ...run, corner });
   const start = yield* computeStart(run, plan);

@@ -1,6 +1,7 @@
 // The whole report from what the stages found. Puts the parts in the order of the schema; each part has its own file.
 
 import type { DelaySet } from '../delays/delay-set';
+import { contentSignals } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import type { Complaint } from '../text/complaint';
 import { buildClocks, buildCrossings, buildDomains, buildResets } from './build-clocks';
@@ -128,7 +129,9 @@ const noDesign: Sections = {
 };
 
 function buildSignals({ netlist, places }: DesignFacts): readonly ReportSignal[] {
-  const built = netlist.signals.map(({ name, width, signed, place }) => ({
+  const contents = contentSignals(netlist);
+  const listed = netlist.signals.filter(({ id }) => !contents.has(id));
+  const built = listed.map(({ name, width, signed, place }) => ({
     name,
     width,
     signed,
