@@ -269,6 +269,40 @@ describe('cure', () => {
     ]);
   });
 
+  it('asks before it writes what changes who samples what', async () => {
+    const slow = `module m(input clk, d, output reg q);
+  reg slow = 0, fresh = 0;
+  always @(posedge clk) begin slow <= ~slow; fresh <= d; end
+  always @(posedge slow) q <= fresh;
+endmodule
+`;
+    const place = ['cure', 'a.v', '--finding', 'derived-clock', '--at', 'a.v:4'];
+    const asked = await run({ 'a.v': slow }, ...place, '--write');
+    expect([asked.exitCode, asked.written]).toEqual([1, {}]);
+    expect(asked.output).toContain(
+      'asks: q samples the value of fresh from before the edge of clk instead of after it',
+    );
+    expect(asked.output).toContain('not written: add --agree if what it asks is wanted');
+    const agreed = await run({ 'a.v': slow }, ...place, '--write', '--agree');
+    expect([agreed.exitCode, Object.keys(agreed.written)]).toEqual([0, ['a.v']]);
+  });
+
+  it('names the other ways, and takes the one that is picked', async () => {
+    const decode = `module m(input clk, output y);
+  reg [1:0] n = 0;
+  always @(posedge clk) n <= n + 1;
+  assign y = n == 2;
+endmodule
+`;
+    const place = ['cure', 'a.v', '--finding', 'decoded-glitch', '--at', 'a.v:4'];
+    const first = await run({ 'a.v': decode }, ...place);
+    expect(first.output).toContain('--pick 2: register y at clk: one period later');
+    const second = await run({ 'a.v': decode }, ...place, '--pick', '2', '--write');
+    expect(second.written['a.v']).toContain('always @(posedge clk) y_held <= n == 2;');
+    const third = await run({ 'a.v': decode }, ...place, '--pick', '3');
+    expect([third.exitCode, third.complaint]).toEqual([2, 'foretick: --pick 3: there are 2 cures\n']);
+  });
+
   it('ends with 1 where it knows none, and refuses what is not there', async () => {
     const bus =
       'module m(input a, b, input [1:0] d, output reg [1:0] q); reg [1:0] s; always @(posedge a) s <= d;\nalways @(posedge b) q <= s; endmodule';

@@ -18,6 +18,10 @@ export interface CureOptions extends CommonOptions {
   /** `FILE:LINE` as the report prints it. */
   readonly at: string;
   readonly write?: boolean;
+  /** What the cure asks is wanted. */
+  readonly agree?: boolean;
+  /** Which of those that hold, from one. */
+  readonly pick?: string;
 }
 
 export async function runCure(world: World, files: readonly string[], options: CureOptions): Promise<Outcome> {
@@ -25,16 +29,39 @@ export async function runCure(world: World, files: readonly string[], options: C
   const where = `${options.finding} at ${options.at}`;
   const found = runToEnd(curesAt(opened, await world.loadParser(), findingOf(options)));
   if (found === null) refuse(`no ${options.finding} stands at ${options.at}`);
-  const cure = found.find(({ proof }) => proof.holds);
+  const holding = found.filter(({ proof }) => proof.holds);
+  const cure = holding[pickedOf(options, holding.length) - 1];
   if (cure === undefined) return { output: layOut(withoutCure(where, found)), exitCode: 1 };
-  if (options.write === true) writeFiles(world, opened, cure);
+  const isAsking = cure.asks.length > 0 && options.agree !== true;
+  const isWritten = options.write === true && !isAsking;
+  if (isWritten) writeFiles(world, opened, cure);
   return {
     output: layOut([
       { title: cure.title, lines: linesOf(cure) },
-      { title: options.write === true ? 'written' : 'would be written with --write', lines: editLines(cure) },
+      { title: isWritten ? 'written' : unwrittenTitle(options, isAsking), lines: editLines(cure) },
+      ...otherWays(holding, cure),
     ]),
-    exitCode: 0,
+    exitCode: options.write === true && isAsking ? 1 : 0,
   };
+}
+
+function pickedOf({ pick = '1' }: CureOptions, count: number): number {
+  if (!/^[1-9][0-9]*$/.test(pick)) refuse(`--pick ${pick} is no number from 1`);
+  if (count > 0 && Number(pick) > count)
+    refuse(`--pick ${pick}: there ${count === 1 ? 'is 1 cure' : `are ${count} cures`}`);
+  return Number(pick);
+}
+
+function otherWays(holding: readonly Cure[], cure: Cure): readonly Section[] {
+  const others = holding.flatMap((one, index) => (one === cure ? [] : [`--pick ${index + 1}: ${one.title}`]));
+  return others.length === 0 ? [] : [{ title: 'another way', lines: others }];
+}
+
+function unwrittenTitle({ write }: CureOptions, isAsking: boolean): string {
+  if (!isAsking) return 'would be written with --write';
+  return write === true
+    ? 'not written: add --agree if what it asks is wanted'
+    : 'would be written with --write --agree, if what it asks is wanted';
 }
 
 function findingOf({ at, finding }: CureOptions): CuredFinding {
@@ -49,8 +76,12 @@ function withoutCure(where: string, tried: readonly Cure[]): readonly Section[] 
   return [{ title, lines: [] }, ...tried.map((one) => ({ title: `does not hold: ${one.title}`, lines: linesOf(one) }))];
 }
 
-function linesOf({ differs, proof }: Cure): readonly string[] {
-  return [...proof.says.map((said) => `tried: ${said}`), ...differs.map((difference) => `differs: ${difference}`)];
+function linesOf({ asks, differs, proof }: Cure): readonly string[] {
+  return [
+    ...proof.says.map((said) => `tried: ${said}`),
+    ...differs.map((difference) => `differs: ${difference}`),
+    ...asks.map((asked) => `asks: ${asked}`),
+  ];
 }
 
 /** Edits from the top of each file. */

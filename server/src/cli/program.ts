@@ -87,6 +87,8 @@ function buildProgram(finish: Finish, world: World): Command {
     .requiredOption('--finding <id>', 'such as ripple-chain')
     .requiredOption('--at <file:line>', 'where the report tells it')
     .option('--write', 'change the files')
+    .option('--agree', 'what the cure asks is wanted')
+    .option('--pick <number>', 'which of several that hold', '1')
     .action(async (files: string[], options: CureOptions) => finish(await runCure(world, files, options)));
   program
     .command('serve')

@@ -182,6 +182,7 @@ function* crossingFrom(search: Search, ends: Ends, heard: Heard): Generator<void
     bits: shape.count,
     throughLogic,
     depth,
+    isGray: code === 'proven' && lanes.length === bits.length && !throughLogic,
     isBus: lanes.length > 1 && bits.length > 1 && code === 'no',
     source: bits.length === 1 ? bits[0] : null,
     last,

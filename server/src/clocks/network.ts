@@ -190,6 +190,8 @@ export interface Crossing {
   readonly depth: number;
   /** Several bits go to several bits, and more than one may change at one edge of the sender. */
   readonly isBus: boolean;
+  /** Several bits that go straight to several, of which one changes at a time in every state that was followed. */
+  readonly isGray: boolean;
   /** The sending bit, where it is only one. */
   readonly source: Bit | null;
   /** The last flip-flop of the row that begins at `to`. */

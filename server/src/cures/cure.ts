@@ -26,21 +26,43 @@ export interface Proposal {
   readonly promise: Promised;
   /** What is different afterwards, in words; empty where nothing is. */
   readonly differs: readonly string[];
+  /** What a person must want before it is written, beside what trying it shows; absent where nothing. */
+  readonly asks?: readonly string[];
+  /** Signals that no such finding may name afterwards; absent: the finding itself must be gone. */
+  readonly frees?: readonly string[];
+  /** Information that the finding included and that is told by itself afterwards. */
+  readonly uncovers?: readonly FindingId[];
 }
 
 /**
- * circuit: everything the report knows of the design but the finding is as before; readings: what the top's outputs and the
- * named registers read at each settled instant is as before; none: the design does something else, as told.
+ * circuit: everything the report knows of the design but the finding is as before; readings: registers and the top's outputs
+ * read at each settled instant as before; none: the design does something else, as told.
  */
 export type Promised =
   | { readonly kind: 'circuit' }
-  | { readonly kind: 'readings'; readonly registers: readonly string[] }
+  | { readonly kind: 'readings'; readonly later?: Later; readonly still?: Still }
   | { readonly kind: 'none' };
+
+/** Signals that read just after each such edge what they read just before it until now. */
+export interface Later {
+  readonly names: readonly string[];
+  readonly clock: string;
+  readonly edge: 'rising' | 'falling';
+}
+
+/** Inputs that are taken to move only while a clock is at a level. */
+export interface Still {
+  readonly names: readonly string[];
+  readonly clock: string;
+  readonly level: 0 | 1;
+}
 
 export interface Cure {
   readonly title: string;
   readonly edits: readonly FileEdit[];
   readonly differs: readonly string[];
+  /** What a person must want before it is written; empty where nothing. */
+  readonly asks: readonly string[];
   readonly proof: Proof;
 }
 

@@ -47,7 +47,10 @@ export function fileEdits({ files, units }: Reading, edits: readonly UnitEdit[])
     const span = { file: path, line: from.line, column: from.column, endLine: to.line, endColumn: to.column };
     found.push({ file: path, start: range.start, end: range.end, span, text });
   }
-  const sorted = found.sort((left, right) => (left.file === right.file ? right.start - left.start : 0));
+  // What is inserted at one place keeps its order, before what replaces the text there.
+  const sorted = found
+    .reverse()
+    .sort((left, right) => (left.file === right.file ? right.start - left.start || right.end - left.end : 0));
   const isApart = sorted.every((edit, index) => {
     const later = sorted[index - 1];
     return later === undefined || later.file !== edit.file || edit.end <= later.start;

@@ -1,12 +1,12 @@
-// `ripple-chain`: every stage takes the clock of the first, and turns over only where all stages before it are about to pass
-// the level that clocked it: one enable each. For stages of the form `always @(edge q) r <= ~r;`, with or without an
-// asynchronous reset before it, written one by one in one module.
+// `ripple-chain`: every stage takes the clock of the first, and does at it what it does now only where the stages before it
+// are about to pass the edge that clocks it: one enable each. For stages written one by one in one module.
 
 import type { Register } from '../netlist/netlist';
-import type { Statement } from '../syntax/tables';
-import { inserting, replacing, type UnitEdit } from './edits';
+import { clockedForm, clockedFrom, formsOf, registersOn } from './clocked-form';
 import type { CureContext, CureRule } from './cure';
-import { processAt } from './text';
+import type { UnitEdit } from './edits';
+import { aboutToMove, createNextWires, type NextWires } from './next-wires';
+import { joined } from './next-value';
 
 export const oneClock: CureRule = {
   finding: 'ripple-chain',
@@ -19,23 +19,22 @@ export const oneClock: CureRule = {
     );
     if (chain === undefined) return null;
     const stages = chain.registers.map((id) => netlist.registers[id]);
-    const [first, ...later] = stages;
-    if (stages.some(({ instance, width }) => instance !== first.instance || width !== 1)) return null;
-    const clock = `${first.edge === 'rising' ? 'posedge' : 'negedge'} ${first.clockText}`;
+    const [first] = stages;
+    const edge = `${first.edge === 'rising' ? 'posedge' : 'negedge'} ${first.clockText}`;
+    const wires = createNextWires(context, first.clockPlace);
     const edits: UnitEdit[] = [];
     const enables: string[] = [];
-    for (const stage of later) {
-      // The stage before is about to fall where it is 1, to rise where it is 0.
-      enables.push(stage.edge === 'falling' ? stage.clockText : `~${stage.clockText}`);
-      const stageEdits = editsOf(context, stage, clock, enables.join(' & '));
-      if (stageEdits === null) return null;
-      edits.push(...stageEdits);
+    for (let index = 1; index < stages.length; index++) {
+      const enable = enableOf(context, wires, stages[index - 1], chain.clockBits[index - 1], stages[index]);
+      const forms = formsOf(context, registersOn(context, network.registers[stages[index].id].clock));
+      if (enable === null || forms === null || stages[index].instance !== first.instance) return null;
+      enables.push(enable);
+      edits.push(...forms.flatMap((form) => clockedFrom(form, edge, joined(enables))));
     }
-    const names = finding.signals;
     return {
       title: `clock all of them from ${first.clockText}, each enabled by those before it`,
-      edits,
-      promise: { kind: 'readings', registers: names },
+      edits: [...wires.edits(), ...edits],
+      promise: { kind: 'readings' },
       differs: [
         `all of them follow the edge of ${first.clockText} together; what samples one of them at that edge now reads the value from before it`,
       ],
@@ -43,25 +42,14 @@ export const oneClock: CureRule = {
   },
 };
 
-function editsOf({ reading }: CureContext, stage: Register, clock: string, enable: string): readonly UnitEdit[] | null {
-  const process = processAt(reading, stage.clockPlace);
-  if (process?.body.kind !== 'event') return null;
-  const { control, body } = process.body;
-  const item = control.items.find(({ at }) => at.start <= stage.clockPlace.start && stage.clockPlace.end <= at.end);
-  const turning = body === null ? null : turningOver(body);
-  if (item === undefined || turning === null) return null;
-  const { unit } = stage.clockPlace;
-  return [
-    replacing({ unit, start: item.at.start, end: item.at.end }, clock),
-    inserting(unit, turning.at.start, `if (${enable}) `),
-  ];
-}
-
-/** The only statement that is not the branch of a reset; it must turn the stage over. */
-function turningOver(body: Statement): Statement | null {
-  if (body.kind === 'block' && body.body.length === 1) return turningOver(body.body[0]);
-  if (body.kind === 'if') return body.else === null ? null : turningOver(body.else);
-  if (body.kind !== 'assign' || body.blocking || body.value.kind !== 'unary' || body.value.operator !== '~')
-    return null;
-  return body;
+/** When the stage before is about to pass the edge that clocks this one. */
+function enableOf(
+  context: CureContext,
+  wires: NextWires,
+  before: Register,
+  clockBit: number,
+  { edge }: Register,
+): string | null {
+  const form = clockedForm(context, before);
+  return form === null ? null : aboutToMove(context, wires, before, clockBit, edge);
 }

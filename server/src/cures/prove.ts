@@ -1,26 +1,24 @@
 // Tries a cure: the changed text is studied as the first was, with the same options. It holds where the finding is gone,
-// nothing new is found, and what was promised is kept: everything the reports know, or the readings at settled instants of
-// one run from the start. What was looked at is said; what was not is not claimed.
+// nothing new is found, and what was promised is kept: everything the reports know, or the readings at settled instants.
+// What was looked at is said; what was not is not claimed.
 
 import type { Finding } from '../hazards/finding';
 import { type Change, compareReports } from '../report/compare';
-import type { DesignFacts } from '../report/design-facts';
 import type { Report, ReportFinding } from '../report/report';
 import { type Study, study } from '../report/study';
 import type { SliceParser } from '../syntax/slice-parser';
-import { findBits } from '../explain/find-bits';
-import { levelAt } from '../predict/wave-query';
-import { countWords, shortListWords } from '../explain/words';
+import { shortListWords } from '../explain/words';
 import { compareCircuits } from './same-circuit';
 import { fileEdits, withEdits } from './edits';
 import type { Cure, Promised, Proof, Proposal } from './cure';
+import { type Kept, keepsReadings } from './keeps-readings';
 
 /** Null where the text cannot be changed where the cure would. */
 export function* proveCure(
   before: Study,
   parser: SliceParser,
   finding: Finding,
-  { differs, edits: planned, promise, title }: Proposal,
+  { asks = [], differs, edits: planned, frees, promise, title, uncovers = [] }: Proposal,
 ): Generator<void, Cure | null> {
   const reading = yield* before.reading();
   const edits = fileEdits(reading, planned);
@@ -32,8 +30,12 @@ export function* proveCure(
   );
   const [first, second] = [yield* before.report(), yield* after.report()];
   const { changes } = compareReports(first, second);
-  const gained = gainedFindings(changes, second);
-  const isGone = !second.findings.some(({ id, signals }) => id === finding.id && sameNames(signals, finding.signals));
+  const found = gainedFindings(changes, second).filter((one) => !first.findings.some((known) => isSame(one, known)));
+  const uncovered = found.filter(({ id, severity }) => severity === 'information' && uncovers.includes(id));
+  const gained = found.filter((one) => !uncovered.includes(one));
+  const isLeft = ({ signals }: ReportFinding) =>
+    frees === undefined ? sameNames(signals, finding.signals) : frees.some((name) => signals.includes(name));
+  const isGone = !second.findings.some((one) => one.id === finding.id && isLeft(one));
   const kept = yield* keepsPromise(before, after, promise, changes);
   const proof: Proof = {
     holds: isGone && gained.length === 0 && kept.holds,
@@ -45,12 +47,24 @@ export function* proveCure(
             gained.map(({ id }) => id),
             6,
           )}`,
+      ...uncovered.map(({ message }) => `as before, told by itself now: ${message}`),
       ...kept.says,
     ],
     gained,
     changes,
   };
-  return { title, edits, differs, proof };
+  return { title, edits, differs, asks: [...asks, ...(kept.asks ?? [])], proof };
+}
+
+/**
+ * What is left of a finding that told several things together is nothing new; nor is one more register behind a reset, or the
+ * same registers clocked by a signal of another name.
+ */
+function isSame({ id, signals }: ReportFinding, known: ReportFinding): boolean {
+  if (id !== known.id) return false;
+  if (id === 'reset-release') return signals[0] === known.signals[0];
+  const about = id === 'derived-clock' ? signals.slice(1) : signals;
+  return about.every((name) => known.signals.includes(name));
 }
 
 function gainedFindings(changes: readonly Change[], { findings }: Report): readonly ReportFinding[] {
@@ -66,21 +80,24 @@ function sameNames(left: readonly string[], right: readonly string[]): boolean {
   return left.length === right.length && left.every((name, index) => name === right[index]);
 }
 
-interface Kept {
-  readonly holds: boolean;
-  readonly says: readonly string[];
-}
-
 function* keepsPromise(
   before: Study,
   after: Study,
   promise: Promised,
   changes: readonly Change[],
 ): Generator<void, Kept> {
-  if (promise.kind === 'none') return { holds: true, says: [] };
+  if (promise.kind === 'none') return { holds: true, says: changeWords(changes) };
   return promise.kind === 'circuit'
     ? yield* keepsCircuit(before, after, changes)
-    : yield* keepsReadings(before, after, promise.registers);
+    : yield* keepsReadings(yield* before.design(), yield* after.design(), promise);
+}
+
+/** What else the two reports differ in. */
+function changeWords(changes: readonly Change[]): readonly string[] {
+  const told = changes
+    .filter(({ kind }) => kind !== 'finding')
+    .map(({ kind, name, what }) => `${kind} ${name} ${what}`);
+  return [told.length === 0 ? 'nothing else changes in the report' : `in the report: ${shortListWords(told, 8)}`];
 }
 
 function* keepsCircuit(before: Study, after: Study, changes: readonly Change[]): Generator<void, Kept> {
@@ -122,39 +139,4 @@ function* keepsCircuit(before: Study, after: Study, changes: readonly Change[]):
         ],
       };
   }
-}
-
-/** Settled instants looked at: just before the active edges of the first clock. */
-const readingsCompared = 1024;
-
-function* keepsReadings(before: Study, after: Study, registers: readonly string[]): Generator<void, Kept> {
-  const [first, second] = [yield* before.design(), yield* after.design()];
-  const [clock] = first?.prediction.drive.clocks ?? [];
-  if (first === null || second === null || clock === undefined)
-    return { holds: false, says: ['there is no run to compare'] };
-  const until = clock.phase + readingsCompared * clock.period;
-  const waves = [yield* before.waves(until), yield* after.waves(until)];
-  const names = [...registers, ...outputsOf(first)];
-  const reading = (facts: DesignFacts, index: number, at: number) =>
-    names
-      .flatMap((name) => findBits(facts.netlist, name) ?? [])
-      .map(({ bit }) => (waves[index] === null ? '' : levelAt(waves[index], bit, at, 'before')))
-      .join('');
-  for (let edge = 0; edge < readingsCompared; edge++) {
-    const at = clock.phase + edge * clock.period;
-    if (reading(first, 0, at) !== reading(second, 1, at)) {
-      return { holds: false, says: [`reads otherwise before edge ${edge} of ${clock.name}`] };
-    }
-    if (edge % 64 === 0) yield;
-  }
-  return {
-    holds: true,
-    says: [`the same readings before each of ${countWords(readingsCompared, 'edge')} of ${clock.name}`],
-  };
-}
-
-function outputsOf({ netlist }: DesignFacts): readonly string[] {
-  return netlist.signals
-    .filter(({ instance, port }) => instance === netlist.top && port === 'output')
-    .map(({ name }) => name);
 }

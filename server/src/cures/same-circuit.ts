@@ -8,6 +8,7 @@ import { signalSliceName } from '../netlist/bit-names';
 import type { Bit, Netlist, NodeId } from '../netlist/netlist';
 import { isMemoryOperator, isSource, Op } from '../netlist/operators';
 import { orderNodes } from '../netlist/order';
+import { createRandom } from './random';
 
 export type Sameness =
   | { readonly kind: 'proven' }
@@ -120,15 +121,4 @@ function resultsOf(
     if (instance === top && port !== null) results.set(`port ${name}`, whole(node));
   }
   return results;
-}
-
-/** The same numbers in every run: a generator of 32 bits after Marsaglia, Xorshift RNGs, 2003. */
-function createRandom(): () => boolean {
-  let state = 0x2545f491;
-  return () => {
-    state ^= state << 13;
-    state ^= state >>> 17;
-    state ^= state << 5;
-    return (state & 0x10000) !== 0;
-  };
 }

@@ -1,9 +1,10 @@
 // `bare-crossing` of one bit: two flip-flops of the receiving clock in a row before anything reads it. Refused for several
-// bits, which two flip-flops each do not keep together.
+// bits, which two flip-flops each do not keep together, unless only one of them changes at a time in every state.
 
 import type { Crossing } from '../clocks/network';
 import { sourceBit } from '../netlist/trace';
 import type { Place } from '../text/place';
+import { rangeText } from './declared';
 import { inserting, replacing } from './edits';
 import type { CureContext, CureRule } from './cure';
 import { freeName, indentationAt, isPlainName, lineEndOf, processAt } from './text';
@@ -17,9 +18,10 @@ export const twoFlops: CureRule = {
       ({ place, to }) => samePlace(place, finding.place) && finding.signals.includes(nameOf(context, to)),
     );
     const process = processAt(reading, finding.place);
-    if (crossing === undefined || crossing.source === null || process?.body.kind !== 'event') return null;
+    const isOne = crossing?.source != null;
+    if (crossing === undefined || (!isOne && !crossing.isGray) || process?.body.kind !== 'event') return null;
     const register = netlist.registers[crossing.to];
-    const reads = readsOf(context, crossing);
+    const reads = isOne ? readsOf(context, crossing) : readsOfCode(context, crossing);
     const { text } = reading.units[finding.place.unit];
     const names = new Set(reads.map((place) => text.slice(place.start, place.end)));
     const [read] = names;
@@ -28,7 +30,7 @@ export const twoFlops: CureRule = {
     if (!isPlainName(plain) || !isPlainName(register.clockText)) return null;
     const [meta, sync] = [freeName(text, `${plain}_meta`), freeName(text, `${plain}_sync`)];
     const lines = [
-      `reg ${meta}, ${sync};`,
+      `reg ${isOne ? '' : rangeText(context, finding.place.unit, plain)}${meta}, ${sync};`,
       `always @(${register.edge === 'rising' ? 'posedge' : 'negedge'} ${register.clockText}) begin`,
       `  ${meta} <= ${read};`,
       `  ${sync} <= ${meta};`,
@@ -45,6 +47,11 @@ export const twoFlops: CureRule = {
       promise: { kind: 'none' },
       differs: [
         `${read} is seen two periods of ${register.clockText} later; what stands for less than a period of it may not be seen at all`,
+        ...(isOne
+          ? []
+          : [
+              `${read} changes in one bit at a time, in every state that was followed: what is read is its old value or its new one`,
+            ]),
       ],
     };
   },
@@ -67,6 +74,20 @@ function readsOf({ facts: { netlist } }: CureContext, { source, to }: Crossing):
     return bit.node === source.node && bit.bit === source.bit;
   });
   return found.map(({ place }) => place);
+}
+
+/** Where the process that samples it reads the whole signal that crosses. */
+function readsOfCode({ facts: { netlist } }: CureContext, { bits, from, to }: Crossing): readonly Place[] {
+  if (from.length !== 1 || from[0].register === null) return [];
+  const sender = netlist.registers[from[0].register];
+  return netlist.processes[netlist.registers[to].process].reads
+    .filter(({ low, signal, width }) => {
+      const { node, width: whole } = netlist.signals[signal];
+      if (low !== 0 || width !== whole || width !== bits || sender.width !== bits) return false;
+      const bit = sourceBit(netlist.nodes, { node, bit: 0 });
+      return bit.node === sender.node && bit.bit === 0;
+    })
+    .map(({ place }) => place);
 }
 
 function samePlace(left: Place, right: Place): boolean {

@@ -152,7 +152,8 @@ function namesOf(network: ClockNetwork, roots: readonly (number | null)[]): stri
     .join(', ');
 }
 
-function stateLimbs(plan: SettledPlan): number[] {
+/** Where registers, latches, and nodes that feed each other keep what they hold. */
+export function stateLimbs(plan: SettledPlan): number[] {
   const held = [
     ...plan.registers.map(({ position }) => position),
     ...plan.latches.map(({ node }) => plan.positionOf[node]),

@@ -36,10 +36,22 @@ describe('quick fixes', () => {
     expect(await actionsOf(ripple.replace('/*here*/', '').replace('initial', '/*here*/initial'))).toEqual([]);
     expect(await actionsOf(ripple, [CodeActionKind.Refactor])).toEqual([]);
     expect(await actionsOf(ripple, [CodeActionKind.QuickFix])).toHaveLength(1);
+    const late = `module m(input clk, d, en, output reg q);
+  reg late = 0;
+  /*here*/wire g = clk & late;
+  always @(posedge clk) late <= en;
+  always @(posedge g) q <= d;
+endmodule`;
+    expect(await actionsOf(late)).toEqual([]);
+  });
+
+  it('ask in the title for what only a person can want', async () => {
     const mixed = `module m(input clk, d, e, output reg t, u, w);
   always @(posedge clk) begin /*here*/t = d; u <= t & e; end
   always @(posedge clk) w <= t;
 endmodule`;
-    expect(await actionsOf(mixed)).toEqual([]);
+    const [action, ...others] = await actionsOf(mixed);
+    expect(others).toEqual([]);
+    expect(action.title).toContain('; is it wanted that the read of t in line 2 comes one period later?)');
   });
 });

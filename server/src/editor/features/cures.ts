@@ -46,15 +46,16 @@ function isBefore(left: Range['start'], right: Range['start']): boolean {
   return left.line < right.line || (left.line === right.line && left.character < right.character);
 }
 
-function actionOf({ differs, edits, title }: Cure, shown: readonly Diagnostic[]): CodeAction {
+function actionOf({ asks, differs, edits, title }: Cure, shown: readonly Diagnostic[]): CodeAction {
   const changes: Record<string, TextEdit[]> = {};
   for (const { file, span, text } of edits) {
     changes[file] ??= [];
     changes[file].push({ range: rangeOf(span), newText: text });
   }
   const words = `${title.charAt(0).toUpperCase()}${title.slice(1)}`;
+  const told = [...differs, ...asks.map((asked) => `is it wanted that ${asked}?`)];
   return {
-    title: differs.length === 0 ? words : `${words} (${differs.join('; ')})`,
+    title: told.length === 0 ? words : `${words} (${told.join('; ')})`,
     kind: CodeActionKind.QuickFix,
     diagnostics: [...shown],
     edit: { changes },
