@@ -125,7 +125,7 @@ it('says what a fresh study says', async () => {
   const parser = await readyParser();
   const options = optionsFrom(noProject, noSettings);
   const provided = [{ path: 'words.hex', text: '01 02 03 04\n' }];
-  const open = (now: readonly SourceFile[], over: Pick<StudyInput, 'previous' | 'kept'> = {}) =>
+  const open = (now: readonly SourceFile[], over: Pick<StudyInput, 'previous' | 'kept' | 'searches'> = {}) =>
     study({ files: now, provided, includeFolders: [], options, ...over }, parser);
   let kept = 0;
   fc.assert(
@@ -138,7 +138,7 @@ it('says what a fresh study says', async () => {
           index === each.file ? { ...file, text: edited(file.text, files[index].text, each) } : file,
         );
         const before = toEnd(last.elaboration()).kept;
-        const next = open(now, { previous: toEnd(last.reading()), kept: before });
+        const next = open(now, { previous: toEnd(last.reading()), kept: before, searches: last.searches });
         expect(told(next)).toBe(told(open(now)));
         kept += [...toEnd(next.elaboration()).kept.byKey.values()].filter((one) =>
           [...before.byKey.values()].includes(one),

@@ -11,6 +11,7 @@ import { followWalk } from './glitch-walk';
 
 export interface Followed {
   readonly journey: Journey;
+  readonly how: 'lockstep' | 'walk';
   /** What kept it from following everything; nothing where all that there can be was seen before. */
   readonly limits: readonly LimitReached[];
   /** Followed in all, and begun from. */
@@ -21,6 +22,23 @@ export interface Followed {
 /** Register bits without reset or start value that are tried in every way; with more, only the start is followed. */
 const mostOpenStarts = 10;
 
+/** What is followed from where, and what of it cannot be tried in every way. */
+export interface Departure {
+  readonly journey: Journey;
+  readonly limits: readonly LimitReached[];
+}
+
+export function departureOf(context: StatesContext, group: Group, extent: Extent): Departure {
+  const levels = levelsAtStart(context, group, extent);
+  const inputs = freeInputs(context, extent, levels);
+  const open = openStarts(context, extent);
+  const states = statesToTry(extent, levels, open.length > mostOpenStarts ? [] : open);
+  const limits: LimitReached[] = [];
+  if (!inputs.complete) limits.push('inputs');
+  if (open.length > mostOpenStarts) limits.push('starts');
+  return { journey: { group, extent, inputs, levels, states, ...edgesOf(context.workshop, extent) }, limits };
+}
+
 /** With `knows`, what tells nothing new is not shown, and it ends where there can be nothing new. */
 export function* followStates(
   context: StatesContext,
@@ -29,14 +47,7 @@ export function* followStates(
   onEdge: OnEdge,
   knows: Knows = () => false,
 ): Generator<void, Followed> {
-  const levels = levelsAtStart(context, group, extent);
-  const inputs = freeInputs(context, extent, levels);
-  const open = openStarts(context, extent);
-  const states = statesToTry(extent, levels, open.length > mostOpenStarts ? [] : open);
-  const journey: Journey = { group, extent, inputs, levels, states, ...edgesOf(context.workshop, extent) };
-  const reached: LimitReached[] = [];
-  if (!inputs.complete) reached.push('inputs');
-  if (open.length > mostOpenStarts) reached.push('starts');
+  const { journey, limits } = departureOf(context, group, extent);
   const program = lockstepProgram(context.workshop, journey);
   const result =
     program === null
@@ -44,9 +55,10 @@ export function* followStates(
       : yield* followLockstep({ program, journey, limits: context.limits, onEdge, knows });
   return {
     journey,
-    limits: result.sawAll ? [] : [...reached, ...result.limits],
+    how: program === null ? 'walk' : 'lockstep',
+    limits: result.sawAll ? [] : [...limits, ...result.limits],
     states: result.states,
-    starts: states.length,
+    starts: journey.states.length,
   };
 }
 

@@ -23,7 +23,8 @@ export interface Gates {
   readonly a: number[];
   readonly b: number[];
   readonly c: number[];
-  readonly index: Map<string, Literal>;
+  /** Gate + 1 at the slot that its kind and operands lead to or the first free one behind; 0 = free. */
+  slots: Int32Array;
 }
 
 export const zeroLiteral: Literal = 0;
@@ -31,7 +32,7 @@ export const oneLiteral: Literal = 1;
 export const unknownLiteral: Literal = 2;
 
 export function createGates(): Gates {
-  const gates: Gates = { kind: [], a: [], b: [], c: [], index: new Map() };
+  const gates: Gates = { kind: [], a: [], b: [], c: [], slots: new Int32Array(slotsAtFirst) };
   add(gates, GateKind.zero, 0, 0, 0);
   add(gates, GateKind.unknown, 0, 0, 0);
   return gates;
@@ -150,13 +151,37 @@ export function rebuilt(
   return read(literal);
 }
 
+const slotsAtFirst = 1024;
+
 function shared(gates: Gates, kind: number, a: number, b: number, c: number): Literal {
-  const key = `${kind}.${a}.${b}.${c}`;
-  const known = gates.index.get(key);
-  if (known !== undefined) return known;
+  const mask = gates.slots.length - 1;
+  let slot = hashOf(kind, a, b, c) & mask;
+  for (let gate = gates.slots[slot] - 1; gate >= 0; gate = gates.slots[slot] - 1) {
+    if (gates.kind[gate] === kind && gates.a[gate] === a && gates.b[gate] === b && gates.c[gate] === c) return 2 * gate;
+    slot = (slot + 1) & mask;
+  }
   const literal = add(gates, kind, a, b, c);
-  gates.index.set(key, literal);
+  gates.slots[slot] = gateOf(literal) + 1;
+  if (2 * gates.kind.length > gates.slots.length) widen(gates);
   return literal;
+}
+
+function widen(gates: Gates): void {
+  gates.slots = new Int32Array(4 * gates.slots.length);
+  const mask = gates.slots.length - 1;
+  for (let gate = 0; gate < gates.kind.length; gate++) {
+    let slot = hashOf(gates.kind[gate], gates.a[gate], gates.b[gate], gates.c[gate]) & mask;
+    while (gates.slots[slot] !== 0) slot = (slot + 1) & mask;
+    gates.slots[slot] = gate + 1;
+  }
+}
+
+/** Any odd factors with bits all over will do. */
+function hashOf(kind: number, a: number, b: number, c: number): number {
+  let hash = Math.imul(kind + 8 * a, 0x2c1b3c6d);
+  hash = Math.imul(hash ^ (hash >>> 15) ^ b, 0x297a2d39);
+  hash = Math.imul(hash ^ (hash >>> 15) ^ c, 0x1b56c4e9);
+  return hash ^ (hash >>> 14);
 }
 
 function add(gates: Gates, kind: number, a: number, b: number, c: number): Literal {

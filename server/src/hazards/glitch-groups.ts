@@ -46,6 +46,7 @@ export function* groupCandidates(
 ): Generator<void, readonly Group[]> {
   const groups = new Map<string, { readonly layers: Layers; readonly heard: Heard; readonly members: Candidate[] }>();
   const heardByRoot = new Map<number, Heard>();
+  let pace = 0;
   for (const candidate of candidates) {
     const { root } = candidate.scene;
     const heard: Heard = heardByRoot.get(root) ?? new Map();
@@ -55,10 +56,13 @@ export function* groupCandidates(
     const group = groups.get(key) ?? { layers, heard, members: [] };
     groups.set(key, group);
     group.members.push(candidate);
-    yield;
+    pace += 1;
+    if (pace % candidatesPerTurn === 0) yield;
   }
   return [...groups.values()].map(({ layers, heard, members }) => groupOf(members, layers, heard));
 }
+
+const candidatesPerTurn = 64;
 
 type Heard = Map<number, readonly number[]>;
 

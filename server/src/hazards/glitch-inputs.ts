@@ -118,7 +118,7 @@ function parity(number: number): number {
   return rest & 1;
 }
 
-function rootName({ netlist, network, logic }: Workshop, variable: number): string | null {
+export function rootName({ netlist, network, logic }: Workshop, variable: number): string | null {
   const { bit, kind } = logic.variables[variable];
   const aux = netlist.nodes.aux[bit.node];
   const root = kind === 'latch' ? network.latches[aux].root : (network.registers[aux].root?.root ?? null);

@@ -16,6 +16,8 @@ import { registerBitsOf } from './glitch-sources';
 import { type Followed, followStates } from './glitch-follow';
 import type { Knows, OnEdge, StatesContext } from './glitch-states';
 import { createStarts } from './glitch-start';
+import { createSearches, type Search, type Searches, withNames, withoutNames } from './glitch-searches';
+import { searchKeyOf } from './glitch-search-key';
 import { asked } from './glitch-asked';
 import { createJudge, joinTallies, type Tally } from './glitch-tally';
 import { mostTried } from './glitch-verdict';
@@ -34,8 +36,11 @@ export function* findGlitches(context: GlitchContext): Generator<void, readonly 
   return (yield* analyzeGlitches(context)).glitches;
 }
 
-/** Yields after a fixed amount of work. */
-export function* analyzeGlitches(context: GlitchContext): Generator<void, GlitchAnalysis> {
+/** Yields after a fixed amount of work. `searches`: what earlier ones came to is taken over, and the answer is the same. */
+export function* analyzeGlitches(
+  context: GlitchContext,
+  searches: Searches = createSearches(),
+): Generator<void, GlitchAnalysis> {
   const { netlist, network, prediction, limits } = context;
   const names = createBitNames(netlist);
   const workshop = createWorkshop({ netlist, network, delaySet: prediction.delaySet });
@@ -59,10 +64,11 @@ export function* analyzeGlitches(context: GlitchContext): Generator<void, Glitch
   const glitches: Glitch[] = [];
   const complaints: Complaint[] = [];
   for (const group of yield* groupCandidates(candidates, isFixed)) {
-    const found = yield* askAboutSilent(yield* followGroup(shared, group), shared);
+    const found = yield* searchOrKeep(shared, group, searches);
     for (const tally of found.tallies) glitches.push(...glitchesOf(context, workshop, tally));
     complaints.push(...limitsOf(found, limits));
   }
+  searches.finish();
   return { glitches: inOrder(glitches), limits: inOrder(complaints) };
 }
 
@@ -75,9 +81,28 @@ interface GroupContext extends StatesContext {
   readonly verdicts: Verdicts;
 }
 
+interface FollowContext extends GroupContext {
+  /** Collects how states were followed. */
+  readonly ways: Set<Followed['how']>;
+}
+
 interface FollowedGroup {
   readonly tallies: readonly Tally[];
   readonly followed: Followed;
+}
+
+function* searchOrKeep(context: GroupContext, group: Group, searches: Searches): Generator<void, Search> {
+  const { names, workshop } = context;
+  const key = searchKeyOf(context, group);
+  const kept = searches.find(key.text);
+  if (kept !== null)
+    return withNames(kept, { workshop, names, candidates: group.candidates, variables: key.variables });
+  const ways = new Set<Followed['how']>();
+  const found = yield* askAboutSilent(yield* followGroup({ ...context, ways }, group), context);
+  const { journey, limits, starts, states } = found.followed;
+  const search = { tallies: found.tallies, limits, starts, states, settings: journey.inputs.settings };
+  if (!ways.has('walk')) searches.keep(key.text, withoutNames(search, key.variables));
+  return search;
 }
 
 /** Shares of the limit for following the nearest bits, and for following more of them to refute what those found. */
@@ -88,7 +113,7 @@ const nearerShare = 1 / 8;
  * Everything that matters, where that can be followed to the end. Else the nearest bits with all others free: where that
  * comes to an end, what it does not find cannot happen. What it finds a wider look may still refute.
  */
-function* followGroup(context: GroupContext, group: Group): Generator<void, FollowedGroup> {
+function* followGroup(context: FollowContext, group: Group): Generator<void, FollowedGroup> {
   const exact = group.whole === null ? null : yield* followExtent(context, group, group.whole, 1);
   if (exact !== null && (isWhole(exact) || group.nearest.cut.length === 0)) return exact;
   const nearest = yield* followExtent(context, group, group.nearest, nearestShare);
@@ -100,7 +125,7 @@ function* followGroup(context: GroupContext, group: Group): Generator<void, Foll
   };
 }
 
-function* lookWider(context: GroupContext, group: Group, nearest: FollowedGroup): Generator<void, FollowedGroup> {
+function* lookWider(context: FollowContext, group: Group, nearest: FollowedGroup): Generator<void, FollowedGroup> {
   const hasFound = nearest.tallies.some(({ certain, possible }) => certain.length + possible.length > 0);
   if (group.nearer === null || !hasFound) return nearest;
   const nearer = yield* followExtent(context, group, group.nearer, nearerShare);
@@ -127,7 +152,7 @@ function isWhole({ followed }: FollowedGroup): boolean {
 }
 
 function* followExtent(
-  context: GroupContext,
+  context: FollowContext,
   group: Group,
   extent: Extent,
   share: number,
@@ -142,6 +167,7 @@ function* followExtent(
   };
   const knows: Knows = (candidate, transition) => judges[candidate].knows(transition);
   const followed = yield* followStates({ ...context, limits }, group, extent, onEdge, knows);
+  context.ways.add(followed.how);
   return { tallies: judges.map((judge) => judge.tally(followed.journey.inputs)), followed };
 }
 
@@ -149,14 +175,12 @@ function* followExtent(
  * One complaint, the weightiest, for all signals that were followed together and of which nothing was found or proven: where a
  * glitch stands in the list, the reader is warned already.
  */
-function limitsOf({ tallies, followed }: FollowedGroup, limits: Limits): Complaint[] {
-  const { inputs } = followed.journey;
-  const hasReached = (limit: Followed['limits'][number]) => followed.limits.includes(limit);
+function limitsOf({ limits: met, settings, starts, states, tallies }: Search, limits: Limits): Complaint[] {
   const silent = tallies.filter((tally) => isSilent(tally) && !tally.isProven);
   const reaching = (limit: 'transitions' | 'orders') => silent.some((tally) => tally.limits.includes(limit));
-  if (hasReached('states') || hasReached('work')) return about(silent, 'glitch-states-limit', followed.states);
-  if (hasReached('inputs')) return about(silent, 'glitch-inputs-limit', inputs.settings);
-  if (hasReached('starts')) return about(silent, 'glitch-starts-limit', followed.starts);
+  if (met.includes('states') || met.includes('work')) return about(silent, 'glitch-states-limit', states);
+  if (met.includes('inputs')) return about(silent, 'glitch-inputs-limit', settings);
+  if (met.includes('starts')) return about(silent, 'glitch-starts-limit', starts);
   if (reaching('transitions')) return about(silent, 'glitch-transitions-limit', silent[0].judged);
   return reaching('orders') ? about(silent, 'glitch-orders-limit', mostTried(limits)) : [];
 }

@@ -6,6 +6,7 @@ import type { DelaySet } from '../delays/delay-set';
 import { withSpecified } from '../delays/specified-set';
 import type { Places } from '../explain/places';
 import { findHazards, findPlainHazards } from '../hazards/all';
+import type { Searches } from '../hazards/glitch-searches';
 import { analyzeGlitches } from '../hazards/glitches';
 import type { Bench } from '../netlist/bench';
 import { createBitNames } from '../netlist/bit-names';
@@ -66,11 +67,11 @@ export function* studyDesign(
 const noDump: DumpDrive = { waves: new Map(), assumptions: [] };
 
 /** The same facts, with the glitches and what is found from them. */
-export function* searchGlitches(facts: DesignFacts): Generator<void, DesignFacts> {
+export function* searchGlitches(facts: DesignFacts, searches: Searches): Generator<void, DesignFacts> {
   const { netlist, network, options, prediction, violations } = facts;
   const stated = { strobes: options.strobes, static: options.clocks.static };
   const about = { netlist, network, prediction, limits: options.limits, options: stated };
-  const { glitches, limits } = yield* analyzeGlitches(about);
+  const { glitches, limits } = yield* analyzeGlitches(about, searches);
   const findings = yield* findHazards({ ...about, glitches, violations }, facts.hazards.findings);
   return { ...facts, hazards: { isSearched: true, findings, glitches, limits } };
 }

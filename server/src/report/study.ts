@@ -8,6 +8,7 @@ import { type Account, accountOf } from '../explain/account';
 import { accountContext } from '../explain/account-steps';
 import { findBits } from '../explain/find-bits';
 import { createPlaces, type Places } from '../explain/places';
+import { createSearches, type Searches } from '../hazards/glitch-searches';
 import type { Waves } from '../predict/waves';
 import { type Reading, type ReadOptions, readFiles } from '../syntax/read';
 import type { SliceParser } from '../syntax/slice-parser';
@@ -44,6 +45,8 @@ export interface StudyInput {
   readonly previous?: Reading;
   /** Modules of an earlier elaboration, which are taken where they still hold. */
   readonly kept?: KeptTemplates;
+  /** Searches for glitches of an earlier study, which are taken where they still hold. */
+  readonly searches?: Pick<Searches, 'kept'>;
 }
 
 /** What a study lacks: the edge may find it and begin a new study. */
@@ -74,6 +77,8 @@ export interface Study extends Answers {
   readonly reading: Stage<Reading>;
   readonly wanted: Stage<Wanted>;
   readonly elaboration: Stage<Elaboration>;
+  /** For the next study: they fill while this one searches. */
+  readonly searches: Pick<Searches, 'kept'>;
   /** From places of any stage to spans. */
   readonly places: Stage<Places>;
   /** What asks for no search for glitches, which can take far longer than everything else: nothing of theirs is told. */
@@ -94,6 +99,7 @@ export interface Study extends Answers {
 export function study(input: StudyInput, parser: SliceParser): Study {
   const { options } = input;
   const delaySet = chooseDelaySet(options);
+  const searches = createSearches(input.searches);
   const dump = input.dump == null ? null : { asked: input.dump, text: dumpText(input, input.dump) };
   const reading = once(() => readFiles(input.files, readOptionsOf(input), parser));
   const places = once(function* () {
@@ -132,7 +138,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
   });
   const searched = once(function* () {
     const facts = yield* unsearched();
-    return facts === null ? null : yield* searchGlitches(facts);
+    return facts === null ? null : yield* searchGlitches(facts, searches);
   });
 
   function* reportOn(design: Answers['design']): Generator<void, Report> {
@@ -210,6 +216,7 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     wanted,
     places,
     elaboration,
+    searches,
     ...whole,
     early,
     states,

@@ -123,7 +123,7 @@ function choosesWhatIs(entries: ReadonlyMap<string, Entry>, { choices, document 
 }
 
 /** What the last study of a document came to, as far as the next one can take it over, and the limits it was made with. */
-interface Earlier extends Pick<StudyInput, 'previous' | 'kept'> {
+interface Earlier extends Pick<StudyInput, 'previous' | 'kept' | 'searches'> {
   readonly limits: string;
 }
 
@@ -207,7 +207,7 @@ function openEntry(
     const elaboration = await scheduler.run(study.elaboration(), owner);
     top = elaboration.top;
     const before = earlier.get(document);
-    if (before !== undefined) earlier.set(document, { ...before, kept: elaboration.kept });
+    if (before !== undefined) earlier.set(document, { ...before, kept: elaboration.kept, searches: study.searches });
   }
 
   const reading = orDropped(open());
