@@ -57,6 +57,7 @@ export function previewOf(more: Partial<PreviewData> = {}): PreviewData {
     states: [],
     cautions: [],
     cut: null,
+    whatIf: null,
     ...more,
   };
 }

@@ -1,7 +1,8 @@
 // What one report has gained, lost or altered against another.
 
 import { expect, test } from 'vitest';
-import { type Change, compareReports } from '../../server/src/report/compare';
+import { compareReports } from '../../server/src/report/compare';
+import type { Change } from '../../server/src/report/comparison';
 import { writeComparisonText } from '../../server/src/report/write-comparison';
 import { reportOf } from '../tools/report-of';
 

@@ -102,6 +102,7 @@ export const smallReport: Report = {
   outputs: [{ name: 'q', form: 'registered', glitchFree: true, span }],
   rates: [],
   findings: [],
+  whatIf: null,
 };
 
 export const smallFinding: Report['findings'][number] = {

@@ -3,6 +3,7 @@
 
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { noSettings, type Settings } from '../report/options';
+import { parseWhatIf } from '../report/what-if';
 import type { Severity } from './exit-code';
 
 /** As commander hands them over: absent where not given. */
@@ -17,6 +18,11 @@ export interface CommonOptions {
   readonly limit?: readonly Pair[];
   readonly complete?: boolean;
   readonly failOn: Severity | 'never';
+}
+
+/** Of the commands that answer one. */
+export interface WhatIfOption {
+  readonly whatIf?: readonly string[];
 }
 
 export type Pair = readonly [name: string, value: string];
@@ -45,7 +51,16 @@ export function addCommonOptions(command: Command): Command {
     );
 }
 
-export function settingsOf(options: CommonOptions): Settings {
+/** One each time it is given. */
+export function addWhatIf(command: Command): Command {
+  return command.option(
+    '--what-if <change>',
+    'also tell how it would be with NAME edge rising|falling, NAME start VALUE, NAME clock SIGNAL, NAME delays SET, delays SET, NAME held VALUE',
+    collect,
+  );
+}
+
+export function settingsOf(options: CommonOptions & WhatIfOption): Settings {
   return {
     ...noSettings,
     top: options.top ?? null,
@@ -55,6 +70,7 @@ export function settingsOf(options: CommonOptions): Settings {
     defines: Object.fromEntries(options.define ?? []),
     limits: Object.fromEntries((options.limit ?? []).map(([name, value]) => [name, Number(value)])),
     complete: options.complete ?? false,
+    whatIf: (options.whatIf ?? []).map(parseWhatIf),
   };
 }
 

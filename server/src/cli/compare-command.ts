@@ -3,7 +3,8 @@
 
 import path from 'node:path';
 import { checkShape } from '../report/check-shape';
-import { type Comparison, compareReports } from '../report/compare';
+import { compareReports } from '../report/compare';
+import type { Comparison } from '../report/comparison';
 import { refuse } from '../report/refusal';
 import type { Report } from '../report/report';
 import { reportShape } from '../report/report-shape';

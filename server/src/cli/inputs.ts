@@ -8,11 +8,15 @@ import { noProject, type Project, parseProject } from '../report/project';
 import { refuse } from '../report/refusal';
 import { type Study, type StudyInput, study } from '../report/study';
 import type { SourceFile } from '../text/source';
-import { type CommonOptions, settingsOf } from './common-options';
+import { type CommonOptions, settingsOf, type WhatIfOption } from './common-options';
 import { runToEnd } from './run-to-end';
 import type { World } from './world';
 
-export async function openStudy(world: World, files: readonly string[], options: CommonOptions): Promise<Study> {
+export async function openStudy(
+  world: World,
+  files: readonly string[],
+  options: CommonOptions & WhatIfOption,
+): Promise<Study> {
   const found = findProject(world, files, options.project ?? null);
   const input: StudyInput = {
     files: files.map((file) => readGiven(world, file)),
@@ -29,7 +33,7 @@ export async function openStudy(world: World, files: readonly string[], options:
   return provideWanted(shelves, input, (next) => study(next, parser));
 }
 
-function studyOptions(project: Project, options: CommonOptions): StudyOptions {
+function studyOptions(project: Project, options: CommonOptions & WhatIfOption): StudyOptions {
   return optionsFrom(project, settingsOf(options));
 }
 

@@ -7,14 +7,15 @@ import { refuse } from '../report/refusal';
 import type { Report } from '../report/report';
 import { writePreviewText } from '../report/write-preview-text';
 import { writeText } from '../report/write-text';
-import type { CommonOptions } from './common-options';
+import type { CommonOptions, WhatIfOption } from './common-options';
 import { exitCodeOf } from './exit-code';
 import { openStudy } from './inputs';
 import { writeDumpFile, writePage, writePicture } from './preview-files';
 import { runToEnd } from './run-to-end';
+import { answered } from './answered';
 import type { Outcome, World } from './world';
 
-export interface PreviewOptions extends CommonOptions {
+export interface PreviewOptions extends CommonOptions, WhatIfOption {
   readonly format?: 'text' | 'html' | 'svg' | 'json' | 'vcd';
   /** As given; files are written into it. */
   readonly out: string;
@@ -24,7 +25,7 @@ const example = 'examples/ripple-counter.v';
 
 export async function runPreview(world: World, files: readonly string[], options: PreviewOptions): Promise<Outcome> {
   const opened = files.length > 0 ? await openStudy(world, files, options) : await openExample(world, options);
-  const report = runToEnd(opened.report());
+  const report = answered(runToEnd(opened.report()));
   const preview = runToEnd(opened.preview());
   const dump = options.format === 'vcd' ? runToEnd(opened.dump()) : '';
   return {

@@ -6,7 +6,7 @@ import { Refusal } from '../report/refusal';
 import { toolVersion } from '../report/version';
 import { Impossible } from '../text/impossible';
 import { type AccountOptions, runAccount } from './account-command';
-import { addCommonOptions } from './common-options';
+import { addCommonOptions, addWhatIf } from './common-options';
 import { type CompareOptions, runCompare } from './compare-command';
 import { type CureOptions, runCure } from './cure-command';
 import { type PreviewOptions, runPreview } from './preview-command';
@@ -52,10 +52,10 @@ function buildProgram(finish: Finish, world: World): Command {
       program.command(name).description(about).addArgument(new Argument(files, 'Verilog files, in order')),
     );
 
-  command('report', '<files...>', 'everything that was found out about a design')
+  addWhatIf(command('report', '<files...>', 'everything that was found out about a design'))
     .addOption(new Option('--format <format>', 'form of the report').choices(reportFormats).default('text'))
     .action(async (files: string[], options: ReportOptions) => finish(await runReport(world, files, options)));
-  command('preview', '[files...]', 'the waveforms with their causes (without a file: an example)')
+  addWhatIf(command('preview', '[files...]', 'the waveforms with their causes (without a file: an example)'))
     .addOption(
       new Option('--format <format>', 'form of the preview (default: text, and a page)').choices([
         'text',

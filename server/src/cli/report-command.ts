@@ -6,14 +6,15 @@ import { writeMarkdown } from '../report/write-markdown';
 import { writeSarif } from '../report/write-sarif';
 import type { Study } from '../report/study';
 import { writeText } from '../report/write-text';
-import type { CommonOptions } from './common-options';
+import type { CommonOptions, WhatIfOption } from './common-options';
 import { exitCodeOf } from './exit-code';
 import { openStudy } from './inputs';
 import { runToEnd } from './run-to-end';
+import { answered } from './answered';
 import { statesMarkdown } from './states-markdown';
 import type { Outcome, World } from './world';
 
-export interface ReportOptions extends CommonOptions {
+export interface ReportOptions extends CommonOptions, WhatIfOption {
   readonly format: keyof typeof writers;
 }
 
@@ -28,7 +29,7 @@ export const reportFormats = Object.keys(writers);
 
 export async function runReport(world: World, files: readonly string[], options: ReportOptions): Promise<Outcome> {
   const opened = await openStudy(world, files, options);
-  const report = runToEnd(opened.report());
+  const report = answered(runToEnd(opened.report()));
   return {
     output: options.format === 'markdown' ? reviewOf(opened, report) : writers[options.format](report),
     exitCode: exitCodeOf(report.findings, options.failOn),

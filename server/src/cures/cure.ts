@@ -3,7 +3,7 @@
 import type { Finding, FindingId } from '../hazards/finding';
 import type { DesignFacts } from '../report/design-facts';
 import type { ReportFinding } from '../report/report';
-import type { Change } from '../report/compare';
+import type { Change } from '../report/comparison';
 import type { Reading } from '../syntax/read';
 import type { FileEdit, UnitEdit } from './edits';
 

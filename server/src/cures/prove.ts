@@ -3,7 +3,8 @@
 // What was looked at is said; what was not is not claimed.
 
 import type { Finding } from '../hazards/finding';
-import { type Change, compareReports } from '../report/compare';
+import { compareReports } from '../report/compare';
+import type { Change } from '../report/comparison';
 import type { Report, ReportFinding } from '../report/report';
 import { type Study, study } from '../report/study';
 import type { SliceParser } from '../syntax/slice-parser';

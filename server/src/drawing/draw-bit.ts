@@ -11,9 +11,11 @@ import { type View, xOf } from './view';
 export interface Wave {
   readonly trace: PreviewTrace;
   readonly stretches: readonly Stretch[];
+  /** How it would be, not how it is. */
+  readonly isDashed: boolean;
 }
 
-export function drawBit({ stretches, trace }: Wave, view: View, lane: Lane): readonly Shape[] {
+export function drawBit({ isDashed, stretches, trace }: Wave, view: View, lane: Lane): readonly Shape[] {
   const points: number[] = [];
   const shapes: Shape[] = [];
   for (const { busy, change, from, to } of stretches) {
@@ -28,7 +30,7 @@ export function drawBit({ stretches, trace }: Wave, view: View, lane: Lane): rea
     points.push(span.left, y, span.right, y);
     if (value === 'z') shapes.push(...letter('z', span, y - 4));
   }
-  return [...shapes, { kind: 'path', role: 'line', points, weight: 'normal', dashed: false }];
+  return [...shapes, { kind: 'path', role: 'line', points, weight: 'normal', dashed: isDashed }];
 }
 
 /** px */

@@ -33,6 +33,12 @@ export function drawTraceLabel(scene: Scene, view: View, row: Row & { kind: 'tra
   ];
 }
 
+export function drawOtherwiseLabel(scene: Scene, view: View, row: Row & { kind: 'otherwise' }): readonly Shape[] {
+  const x = labelStart(scene, view, row.trace) + 10;
+  const text = shorten('what if', 'note', marginsOf(view).left - x - end);
+  return [{ kind: 'text', role: 'muted', x, y: row.top + row.height / 2 + 8, anchor: 'start', face: 'note', text }];
+}
+
 export function drawReadingLabel({ data }: Scene, view: View, row: Row & { kind: 'reading' }): readonly Shape[] {
   const reading = data.readings[row.reading];
   const y = row.top + 15;

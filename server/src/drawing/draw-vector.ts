@@ -9,7 +9,7 @@ import type { Lane } from './rows';
 import { fits, type Shape } from './shape';
 import { timeWindow, type View, xOf } from './view';
 
-export function drawVector({ stretches, trace }: Wave, view: View, lane: Lane): readonly Shape[] {
+export function drawVector({ isDashed, stretches, trace }: Wave, view: View, lane: Lane): readonly Shape[] {
   const shapes: Shape[] = [];
   const posts: number[] = [];
   for (const { busy, change, from, to } of stretches) {
@@ -25,7 +25,7 @@ export function drawVector({ stretches, trace }: Wave, view: View, lane: Lane): 
     shapes.push(...drawValue(digits, view, span, lane));
   }
   const base = [xOf(view, view.from), lane.low, xOf(view, view.to), lane.low];
-  return [...shapes, { kind: 'path', role: 'line', points: [...base, ...posts], weight: 'normal', dashed: false }];
+  return [...shapes, { kind: 'path', role: 'line', points: [...base, ...posts], weight: 'normal', dashed: isDashed }];
 }
 
 /** The gaps of a reading, in which the value on the way is none that the design means. */

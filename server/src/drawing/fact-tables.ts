@@ -36,11 +36,20 @@ export function factTables(data: PreviewData, options: TableOptions): readonly F
   return tables.filter(({ rows }) => rows.length > 0);
 }
 
-function traceTable({ traces }: PreviewData, options: TableOptions): FactTable {
+function traceTable({ traces, whatIf }: PreviewData, options: TableOptions): FactTable {
+  const otherwise = new Map(whatIf?.traces.map((other) => [other.trace, other]));
   return {
     caption: 'Traces',
     heads: ['trace', 'what it is', 'at first', 'changes'],
-    rows: traces.map((trace) => [trace.name, traceWords(trace), valueAtFirst(trace, options), changes(trace, options)]),
+    rows: traces.flatMap((trace, index) => {
+      const other = otherwise.get(index);
+      const now = [trace.name, traceWords(trace), valueAtFirst(trace, options), changes(trace, options)];
+      if (other === undefined) return [now];
+      return [
+        now,
+        [`${trace.name}, what if`, 'how it would run', valueAtFirst(other, options), changes(other, options)],
+      ];
+    }),
   };
 }
 
@@ -50,13 +59,15 @@ export function traceWords({ clock, kind, note }: PreviewTrace): string {
   return [kind, clocked, note].filter((word) => word !== '').join(', ');
 }
 
+type Course = Pick<PreviewTrace, 'start'> & { readonly changes: Pick<PreviewTrace['changes'], 'at' | 'value'> };
+
 /** At the begin of the window. */
-function valueAtFirst({ changes: { at, value }, start }: PreviewTrace, { from, radix }: TableOptions): string {
+function valueAtFirst({ changes: { at, value }, start }: Course, { from, radix }: TableOptions): string {
   const before = lastWhere(at.length, (index) => at[index] < from);
   return valueText(before < 0 ? start : value[before], radix);
 }
 
-function changes({ changes: { at, value } }: PreviewTrace, options: TableOptions): string {
+function changes({ changes: { at, value } }: Course, options: TableOptions): string {
   const seen = indicesWithin(at.length, (index) => at[index], options);
   const written = seen.shown.map((index) => `${valueText(value[index], options.radix)} at ${timeWords(at[index])}`);
   return [...written, ...moreWords(seen)].join(', ') || 'none';

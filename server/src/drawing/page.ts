@@ -38,6 +38,7 @@ export function previewPage(data: PreviewData, assets: PageAssets): string {
 <main>
 ${data.traces.length === 0 ? '' : picture()}
 ${data.cut === null ? '' : `<p>${shown(data.cut)}</p>`}
+${whatIf(data)}
 ${findings(data)}
 ${states(data)}
 ${assumptions(data)}
@@ -62,6 +63,14 @@ function picture(): string {
 </div>
 <div id="stage" tabindex="0" role="application" aria-label="Waveforms" aria-describedby="keys"><div id="extent"><canvas id="waves" aria-hidden="true"></canvas></div></div>
 <div id="account-box" aria-live="polite"><ul id="account"></ul></div>`;
+}
+
+/** Said before all else that is not the picture: it is what was asked for. */
+function whatIf({ whatIf: asked }: PreviewData): string {
+  if (asked === null) return '';
+  const items = asked.refused === null ? asked.answer : [`not told: ${asked.refused}`];
+  const heads = asked.asked.map(({ words }) => shown(words)).join('; ');
+  return `<h2>What if</h2>\n<p>${heads}${asked.traces.length === 0 ? '' : ' (in dashes in the picture)'}</p>\n<ul>${items.map((line) => `<li>${shown(line)}</li>`).join('')}</ul>`;
 }
 
 function findings({ findings: list }: PreviewData): string {

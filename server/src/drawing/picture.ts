@@ -5,7 +5,7 @@ import { stretchesOf } from './columns';
 import { drawAxis, drawRootEdges } from './draw-axis';
 import { drawBit } from './draw-bit';
 import { drawFocus, drawFocusedRow, type LaneOf } from './draw-focus';
-import { drawGroupHeader, drawOwnCaption, drawReadingLabel, drawTraceLabel } from './draw-labels';
+import { drawGroupHeader, drawOtherwiseLabel, drawOwnCaption, drawReadingLabel, drawTraceLabel } from './draw-labels';
 import { drawDoubts, drawGlitches, drawSettling } from './draw-marks';
 import { drawReading } from './draw-reading';
 import { drawGaps, drawVector } from './draw-vector';
@@ -55,10 +55,12 @@ function drawRow(scene: Scene, view: View, row: Row): readonly Shape[] {
       return [...drawReading(readings[row.reading], view, row), ...drawReadingLabel(scene, view, row)];
     case 'caption':
       return drawOwnCaption(scene, view, row);
+    case 'otherwise':
+      return drawOtherwise(scene, view, row);
     case 'trace': {
       const trace = traces[row.trace];
       const lane = laneOf(row);
-      const wave = { trace, stretches: stretchesOf(scene.timelines[row.trace], timeWindow(view)) };
+      const wave = { trace, stretches: stretchesOf(scene.timelines[row.trace], timeWindow(view)), isDashed: false };
       const own = scene.ownReading[row.trace];
       return [
         ...drawSettling(trace, view, lane),
@@ -70,4 +72,17 @@ function drawRow(scene: Scene, view: View, row: Row): readonly Shape[] {
       ];
     }
   }
+}
+
+/** In dashes under the trace that it differs from. */
+function drawOtherwise(scene: Scene, view: View, row: Row & { kind: 'otherwise' }): readonly Shape[] {
+  const other = scene.otherwise[row.trace];
+  if (other === null) return [];
+  const { timeline, trace } = other;
+  const wave = { trace, stretches: stretchesOf(timeline, timeWindow(view)), isDashed: true };
+  const lane = laneOf(row);
+  return [
+    ...(trace.width > 1 ? drawVector(wave, view, lane) : drawBit(wave, view, lane)),
+    ...drawOtherwiseLabel(scene, view, row),
+  ];
 }

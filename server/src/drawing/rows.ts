@@ -13,6 +13,8 @@ export type Row = RowContent & {
 type RowContent =
   | { readonly kind: 'group'; readonly group: number }
   | { readonly kind: 'trace'; readonly trace: number }
+  /** How the trace above would run, if what is asked were so. */
+  | { readonly kind: 'otherwise'; readonly trace: number }
   | { readonly kind: 'reading'; readonly reading: number }
   /** What is said of a reading whose values already stand on its vector. */
   | { readonly kind: 'caption'; readonly reading: number };
@@ -23,7 +25,7 @@ export interface Lane {
   readonly low: number;
 }
 
-const heights = { group: 28, trace: 34, reading: 38, caption: 18 } as const;
+const heights = { group: 28, trace: 34, otherwise: 30, reading: 38, caption: 18 } as const;
 const below = 10;
 
 /** Every row, also those above and below what is seen. */
@@ -67,7 +69,13 @@ function traceRows(scene: Scene, view: View, trace: number): readonly RowContent
   if (!isShown(scene, view, trace)) return readings;
   const own = scene.ownReading[trace];
   const isSaid = own !== null && scene.data.readings[own].caption !== '';
-  return [{ kind: 'trace', trace }, ...(isSaid ? [{ kind: 'caption', reading: own } as const] : []), ...readings];
+  const isOtherwise = scene.otherwise[trace] !== null;
+  return [
+    { kind: 'trace', trace },
+    ...(isOtherwise ? [{ kind: 'otherwise', trace } as const] : []),
+    ...(isSaid ? [{ kind: 'caption', reading: own } as const] : []),
+    ...readings,
+  ];
 }
 
 /** A bit is shown where it stands alone or its vector is unfolded. */

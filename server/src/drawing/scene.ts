@@ -1,7 +1,7 @@
 // What is looked up again and again while drawing, worked out once per preview: who stands where, and what belongs to a
 // trace. Holds no fact that the preview does not.
 
-import type { PreviewData, PreviewGlitch, PreviewReading } from '../report/preview-data';
+import type { PreviewData, PreviewGlitch, PreviewReading, PreviewTrace } from '../report/preview-data';
 import type { TimeSpan } from './columns';
 import { type Timeline, timelineOf } from './timeline';
 
@@ -23,8 +23,16 @@ export interface Scene {
   readonly readings: readonly (readonly number[])[];
   /** By trace: the reading that is the value of this very vector; null where none is. */
   readonly ownReading: readonly (number | null)[];
+  /** By trace: how it would run if what is asked were so; null where as it does. */
+  readonly otherwise: readonly (Otherwise | null)[];
   /** Steps of indentation of the deepest name. */
   readonly deepest: number;
+}
+
+/** A trace of a what-if, as it is drawn, and when it changes. */
+export interface Otherwise {
+  readonly trace: PreviewTrace;
+  readonly timeline: Timeline;
 }
 
 /** A decode has its pulses one after another, but two verdicts on it may name the same one. */
@@ -52,8 +60,18 @@ export function sceneOf(data: PreviewData): Scene {
       own.filter((index) => vectors[index] === null),
     ),
     ownReading,
+    otherwise: otherwiseOf(data),
     deepest: traces.reduce((most, trace) => Math.max(most, depthOf(trace)), 1),
   };
+}
+
+function otherwiseOf({ traces, whatIf }: PreviewData): readonly (Otherwise | null)[] {
+  const found: (Otherwise | null)[] = traces.map(() => null);
+  for (const { changes, start, trace } of whatIf?.traces ?? []) {
+    const varied = { ...traces[trace], start, changes: { ...changes, link: [] }, held: [], settling: [], doubts: [] };
+    found[trace] = { trace: varied, timeline: timelineOf(changes.at) };
+  }
+  return found;
 }
 
 /** Steps by which a name is indented: its stage, and one more for a bit under its vector. */

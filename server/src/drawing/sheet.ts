@@ -65,7 +65,11 @@ const lineHeight = { title: 24, note: 16 } as const;
 function headOf(data: PreviewData, { from, to }: View): readonly SheetLine[] {
   const isPart = from > 0 || to < data.end;
   const part = isPart ? [`shown from ${timeWords(Math.floor(from))} to ${timeWords(Math.ceil(to))}`] : [];
-  return [{ text: data.top ?? 'no design', face: 'title' }, ...notes([...data.headline, ...driveLines(data), ...part])];
+  const asked = data.whatIf?.asked.map(({ words }) => `in dashes: ${words}`) ?? [];
+  return [
+    { text: data.top ?? 'no design', face: 'title' },
+    ...notes([...data.headline, ...driveLines(data), ...asked, ...part]),
+  ];
 }
 
 /** One line per signal that is driven; what nobody stated says so. */
@@ -91,8 +95,10 @@ function driveLines({ drive: { clocks, inputs, resets } }: PreviewData): readonl
   ];
 }
 
-function footOf({ assumptions, cautions, cut, foretick, traces }: PreviewData): readonly SheetLine[] {
+function footOf({ assumptions, cautions, cut, foretick, traces, whatIf }: PreviewData): readonly SheetLine[] {
+  const { answer = [], refused = null } = whatIf ?? {};
   return notes([
+    ...(refused === null ? answer : [`what if: ${refused}`]),
     ...(traces.some(({ settling }) => settling.length > 0) ? [settlingCaption] : []),
     ...(cut === null ? [] : [cut]),
     ...assumptions.map(({ about, reason, source }) =>

@@ -49,6 +49,7 @@ export function* buildPreview(
     states,
     cautions,
     cut: waves.cut === null ? null : cutWords(facts, waves.cut),
+    whatIf: null,
   };
 }
 
@@ -84,6 +85,7 @@ export function emptyPreview(
     states: [],
     cautions,
     cut: null,
+    whatIf: null,
   };
 }
 

@@ -65,6 +65,7 @@ export function* buildReport(facts: ReportFacts): Generator<void, Report> {
     coverage: buildCoverage(places, complaints, design),
     ...sections,
     findings,
+    whatIf: null,
   };
 }
 
@@ -81,6 +82,7 @@ type Sections = Omit<
   | 'assumptions'
   | 'coverage'
   | 'findings'
+  | 'whatIf'
 >;
 
 /** Transfers are not studied yet: their list is empty. */

@@ -1,36 +1,8 @@
 // What one report has that another has not: registers, clocks, crossings, resets, glitches, sequences, outputs and findings
 // gained, lost or altered. Places are left out: a line added above moves all of them and alters nothing.
 
+import { type Change, type Comparison, comparedKinds } from './comparison';
 import type { Report } from './report';
-
-export interface Comparison {
-  readonly changes: readonly Change[];
-}
-
-export interface Change {
-  readonly kind: (typeof comparedKinds)[number];
-  readonly what: 'gained' | 'lost' | 'altered';
-  /** Full name, or for what has none of its own the names that it is about. */
-  readonly name: string;
-  /** Of what is altered: each field with its two values, as the report has them. */
-  readonly fields: readonly { readonly field: string; readonly from: string; readonly to: string }[];
-}
-
-export const comparedKinds = [
-  'register',
-  'latch',
-  'memory',
-  'clock',
-  'domain',
-  'chain',
-  'sequence',
-  'transfer',
-  'crossing',
-  'reset',
-  'glitch',
-  'output',
-  'finding',
-] as const;
 
 /** In the order of the kinds, then of the names; what is lost or altered as the first report has it, then what is gained. */
 export function compareReports(before: Report, after: Report): Comparison {

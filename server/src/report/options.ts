@@ -7,6 +7,7 @@ import type { DriveOptions } from '../predict/drive';
 import type { FoundElsewhere } from './build-found';
 import type { Accepted, Project } from './project';
 import { refuse } from './refusal';
+import type { WhatIf } from './asked';
 
 /** What one run asks for; null and empty where it does not say. */
 export interface Settings {
@@ -19,6 +20,7 @@ export interface Settings {
   readonly limits: Readonly<Record<string, number>>;
   /** Whether long lists are kept whole. */
   readonly complete: boolean;
+  readonly whatIf: readonly WhatIf[];
 }
 
 export interface StudyOptions {
@@ -38,6 +40,8 @@ export interface StudyOptions {
   readonly rates: Readonly<Record<string, number>>;
   readonly accepted: readonly Accepted[];
   readonly complete: boolean;
+  /** What is asked besides: how it would be otherwise. */
+  readonly whatIf: readonly WhatIf[];
   /** What was found by its name where nobody told to look; absent where nothing was. */
   readonly found?: readonly FoundElsewhere[];
 }
@@ -50,6 +54,7 @@ export const noSettings: Settings = {
   defines: {},
   limits: {},
   complete: false,
+  whatIf: [],
 };
 
 /** Throws a `Refusal` where a limit is not one of ours. */
@@ -79,6 +84,7 @@ export function optionsFrom(project: Project, settings: Settings): StudyOptions 
     rates: project.rates,
     accepted: project.accepted,
     complete: settings.complete,
+    whatIf: settings.whatIf,
   };
 }
 

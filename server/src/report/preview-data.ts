@@ -3,7 +3,15 @@
 // words no sentence. Times are whole ps from the start of the run; values are digits 0 1 x z, most significant first.
 
 import type { Span } from '../text/place';
-import type { ReportAssumption, ReportCount, ReportDelaySet, ReportDrive, ReportFinding, Triple } from './report';
+import type {
+  ReportAssumption,
+  ReportCount,
+  ReportDelaySet,
+  ReportDrive,
+  ReportFinding,
+  ReportWhatIf,
+  Triple,
+} from './report';
 
 export interface PreviewData {
   /** Version of the tool. */
@@ -34,6 +42,18 @@ export interface PreviewData {
   readonly cautions: readonly string[];
   /** Why the run ends early, in words; null where it is whole. */
   readonly cut: string | null;
+  /** Null where none was asked. */
+  readonly whatIf: PreviewWhatIf | null;
+}
+
+/** How it would be otherwise, and the traces that would run otherwise. */
+export interface PreviewWhatIf extends ReportWhatIf {
+  readonly traces: readonly {
+    /** Index in `traces`. */
+    readonly trace: number;
+    readonly start: string;
+    readonly changes: { readonly at: readonly number[]; readonly value: readonly string[] };
+  }[];
 }
 
 /** The traces of one clock domain. */

@@ -1,6 +1,8 @@
 // The shape of the whole report, key by key in the order in which they are written. The types in `report.ts` say the
 // same; the compiler and a test hold the two together. Facts per finding id stand in `finding-facts.ts`.
 
+import { whatIfKinds } from './asked';
+import { comparedKinds } from './comparison';
 import { choice, count, either, flag, list, nullable, number, object, patterned, record, text, whole } from './shape';
 
 const span = object(
@@ -350,6 +352,27 @@ const finding = object({
   accepted: nullable(object({ reason: text() })),
 });
 
+const whatIf = object({
+  asked: list(
+    object({
+      about: text('full name; empty: all'),
+      what: choice(whatIfKinds),
+      value: text(),
+      words: text(),
+    }),
+  ),
+  refused: nullable(text('why the design cannot be asked so')),
+  answer: list(text(), 'in sentences'),
+  changes: list(
+    object({
+      kind: choice(comparedKinds),
+      what: choice(['gained', 'lost', 'altered']),
+      name: text(),
+      fields: list(object({ field: text(), from: text('as JSON'), to: text('as JSON') })),
+    }),
+  ),
+});
+
 export const reportShape = object({
   foretick: text('version of the tool'),
   schema: text('version of this form'),
@@ -376,4 +399,5 @@ export const reportShape = object({
   outputs: list(output),
   rates: list(rate),
   findings: list(finding),
+  whatIf: nullable(whatIf),
 });

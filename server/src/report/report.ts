@@ -3,6 +3,8 @@
 // none = []. Lists are sorted by source position. Fields may be added; these keep name and meaning.
 
 import type { Span } from '../text/place';
+import type { Change } from './comparison';
+import type { WhatIf } from './asked';
 import type { DelayTriple } from '../netlist/netlist';
 import type { ReportCrossing, ReportReset, ReportTransfer } from './report-crossings';
 import type { Certainty, FactValue, FindingId, Severity } from '../hazards/finding';
@@ -40,6 +42,20 @@ export interface Report {
   readonly outputs: readonly ReportOutput[];
   readonly rates: readonly ReportRate[];
   readonly findings: readonly ReportFinding[];
+  /** Null where none was asked. */
+  readonly whatIf: ReportWhatIf | null;
+}
+
+/** How it would be otherwise. */
+export interface ReportWhatIf {
+  /** `about` empty: all; `words`: `q[1] on the rising edge of its clock`. */
+  readonly asked: readonly (WhatIf & { readonly words: string })[];
+  /** Why the design cannot be asked so; then nothing else is told. */
+  readonly refused: string | null;
+  /** In sentences. */
+  readonly answer: readonly string[];
+  /** What the other report has gained, lost or altered, as a comparison has it. */
+  readonly changes: readonly Change[];
 }
 
 export type Source = 'given' | 'text' | 'inferred' | 'name' | 'setting';

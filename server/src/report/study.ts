@@ -17,6 +17,7 @@ import type { Complaint } from '../text/complaint';
 import type { SourceFile } from '../text/source';
 import { buildPreview, emptyPreview } from './build-preview';
 import { buildReport } from './build-report';
+import { buildWhatIf } from './build-what-if';
 import { buildStates } from './build-states';
 import { chooseDelaySet } from './delay-choice';
 import type { DumpAsked } from './dump-drive';
@@ -28,6 +29,7 @@ import type { PreviewData, PreviewStates } from './preview-data';
 import { previewEnd } from './preview-end';
 import type { Report } from './report';
 import { acceptancesIn } from './text-acceptances';
+import { optionsWithWhatIf, varyNetlist } from './what-if';
 import { answerTime, previewWaves, runPreview, runWaves, searchGlitches, studyDesign } from './study-design';
 import { writeDump } from './write-dump';
 
@@ -97,25 +99,36 @@ export interface Study extends Answers {
 
 /** Throws a `Refusal` where an option cannot be followed: a delay set that nobody stated. */
 export function study(input: StudyInput, parser: SliceParser): Study {
+  return openStudy(input, parser, null);
+}
+
+/** What a variant takes over from the study that it is a variant of; its elaboration is varied. */
+type Taken = Pick<Study, 'reading' | 'places' | 'elaboration'>;
+
+function openStudy(input: StudyInput, parser: SliceParser, taken: Taken | null): Study {
   const { options } = input;
   const delaySet = chooseDelaySet(options);
   const searches = createSearches(input.searches);
   const dump = input.dump == null ? null : { asked: input.dump, text: dumpText(input, input.dump) };
-  const reading = once(() => readFiles(input.files, readOptionsOf(input), parser));
-  const places = once(function* () {
-    const { files, units } = yield* reading();
-    return createPlaces(files, units);
-  });
+  const reading = taken?.reading ?? once(() => readFiles(input.files, readOptionsOf(input), parser));
+  const places =
+    taken?.places ??
+    once(function* () {
+      const { files, units } = yield* reading();
+      return createPlaces(files, units);
+    });
   const dataFiles = once(function* () {
     return openDataFiles(input, yield* reading());
   });
-  const elaboration = once(function* () {
-    const { units } = yield* reading();
-    const { limits, parameters, top } = options;
-    const { find: dataFile } = yield* dataFiles();
-    const { kept } = input;
-    return yield* elaborate({ units, top, parameters, limits, dataFile, ...(kept === undefined ? {} : { kept }) });
-  });
+  const elaboration =
+    taken?.elaboration ??
+    once(function* () {
+      const { units } = yield* reading();
+      const { limits, parameters, top } = options;
+      const { find: dataFile } = yield* dataFiles();
+      const { kept } = input;
+      return yield* elaborate({ units, top, parameters, limits, dataFile, ...(kept === undefined ? {} : { kept }) });
+    });
   const wanted = once(function* () {
     const { wanted: includes } = yield* reading();
     // Without its includes a file cannot say which modules it needs.
@@ -136,8 +149,12 @@ export function study(input: StudyInput, parser: SliceParser): Study {
       ? null
       : yield* studyDesign(netlist, { options, delaySet, places: yield* places(), bench, dump });
   });
+  const { whatIf: asked } = options;
+  const variant = asked.length === 0 ? null : openStudy(...variantOf(input, parser, { reading, places, elaboration }));
   const searched = once(function* () {
     const facts = yield* unsearched();
+    // What is asked besides is a part of the whole.
+    yield* variant?.design() ?? noDesign();
     return facts === null ? null : yield* searchGlitches(facts, searches);
   });
 
@@ -175,21 +192,36 @@ export function study(input: StudyInput, parser: SliceParser): Study {
     return facts === null ? null : yield* runPreview(facts);
   });
 
-  function answersFrom(design: Answers['design']): Answers {
-    const report = once(() => reportOn(design));
-    const preview = once(function* () {
-      const { findings } = yield* report();
+  function answersFrom(design: Answers['design'], other: Answers | null): Answers {
+    const ownReport = once(() => reportOn(design));
+    const ownPreview = once(function* () {
+      const { findings } = yield* ownReport();
       const facts = yield* design();
       const run = yield* previewRun();
       return facts === null || run === null
         ? emptyPreview(delaySet, options, findings)
         : yield* buildPreview(facts, run, { findings, states: facts.hazards.isSearched ? yield* states() : [] });
     });
+    if (other === null) return { design, report: ownReport, preview: ownPreview };
+    const whatIf = once(function* () {
+      const { netlist } = yield* elaboration();
+      const refusals = netlist === null ? [] : varyNetlist(netlist, asked).refusals;
+      const now = { report: yield* ownReport(), preview: yield* ownPreview() };
+      // A design that cannot be asked so is not studied otherwise.
+      const then = refusals.length > 0 ? now : { report: yield* other.report(), preview: yield* other.preview() };
+      return buildWhatIf(asked, refusals, now, then);
+    });
+    const report = once(function* () {
+      return { ...(yield* ownReport()), whatIf: (yield* whatIf()).ofReport };
+    });
+    const preview = once(function* () {
+      return { ...(yield* ownPreview()), whatIf: (yield* whatIf()).ofPreview };
+    });
     return { design, report, preview };
   }
 
-  const early = answersFrom(unsearched);
-  const whole = answersFrom(searched);
+  const early = answersFrom(unsearched, variant?.early ?? null);
+  const whole = answersFrom(searched, variant);
   const runs = new Map<number, Stage<Waves | null>>();
   let told: { readonly until: number; readonly run: Stage<Waves> } | null = null;
 
@@ -248,6 +280,21 @@ export function study(input: StudyInput, parser: SliceParser): Study {
       return bits.map(({ bit, name }) => accountOf(context, bit, name, at));
     },
   };
+}
+
+/** The same texts, as read already, with what is asked in the netlist and in the options. */
+function variantOf(input: StudyInput, parser: SliceParser, taken: Taken): Parameters<typeof openStudy> {
+  const { whatIf: asked } = input.options;
+  const elaboration = once(function* () {
+    const before = yield* taken.elaboration();
+    return before.netlist === null ? before : { ...before, netlist: varyNetlist(before.netlist, asked).netlist };
+  });
+  return [{ ...input, options: optionsWithWhatIf(input.options, asked) }, parser, { ...taken, elaboration }];
+}
+
+// biome-ignore lint/correctness/useYield: a stage without work
+function* noDesign(): Generator<void, null> {
+  return null;
 }
 
 /** Steps of the search for glitches, each a fixed amount of work, that an answer waits for. */

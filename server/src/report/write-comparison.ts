@@ -1,7 +1,7 @@
 // A comparison as text for a person or as JSON.
 
 import { countWords } from '../explain/words';
-import { type Change, type Comparison, comparedKinds } from './compare';
+import { type Change, type Comparison, comparedKinds } from './comparison';
 import { layOut } from './text-layout';
 
 export function writeComparisonJson({ changes }: Comparison): string {

@@ -6,6 +6,7 @@ import { countWords, rateWords } from '../explain/words';
 import { timeWords } from '../text/time-words';
 import { code, plain, table } from './markdown';
 import type { Report, ReportFinding } from './report';
+import { whatIfLines } from './write-text-what-if';
 import { placeWords } from './write-text-findings';
 
 /** `states`: Markdown of the states of registers, one part each; written elsewhere, since they are drawn too. */
@@ -22,6 +23,9 @@ export function writeMarkdown(report: Report, states: readonly (readonly string[
     ['Outputs', outputLines(report)],
     ['Findings', findingLines(report.findings.filter(({ accepted }) => accepted === null))],
     ['Accepted findings', findingLines(report.findings.filter(({ accepted }) => accepted !== null))],
+    ...(report.whatIf === null
+      ? []
+      : [['What if', whatIfLines(report.whatIf).map((line) => `- ${plain(line)}`)] as const]),
     ['Assumed', assumptionLines(report)],
     ['Not analyzed', coverageLines(report)],
     ['Not seen', cautions.map((caution) => `- ${plain(caution)}`)],

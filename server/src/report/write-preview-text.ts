@@ -3,6 +3,7 @@
 
 import { changeWords } from '../explain/words';
 import type { PreviewData, PreviewLink, PreviewReading } from './preview-data';
+import { whatIfLines } from './write-text-what-if';
 import { layOut, type Section } from './text-layout';
 import { timeWords } from '../text/time-words';
 
@@ -15,6 +16,7 @@ export function writePreviewText(preview: PreviewData): string {
       title: 'glitches',
       lines: preview.glitches.map((mark) => `${timeWords(mark.at)}  ${preview.traces[mark.trace].name}: ${mark.words}`),
     },
+    { title: 'what if', lines: whatIfLines(preview.whatIf) },
     { title: 'not seen', lines: preview.cautions },
     ...(preview.cut === null ? [] : [{ title: 'cut', lines: [preview.cut] }]),
   ]);

@@ -9,6 +9,7 @@ import { columns, layOut, type Section, wrapped } from './text-layout';
 import { assumptionLines, coverageLines, findingLines } from './write-text-findings';
 import { latchRows } from './write-text-latches';
 import { rateRows } from './write-text-rates';
+import { whatIfLines } from './write-text-what-if';
 import { timeWords } from '../text/time-words';
 
 export function writeText(report: Report): string {
@@ -22,6 +23,7 @@ export function writeText(report: Report): string {
     { title: 'outputs', lines: outputLines(report) },
     { title: 'rates wished', lines: columns(rateRows(report)) },
     { title: 'findings', lines: findingLines(report) },
+    { title: 'what if', lines: whatIfLines(report.whatIf) },
     { title: 'assumed', lines: assumptionLines(report) },
     { title: 'not analyzed', lines: coverageLines(report) },
     { title: 'not seen', lines: cautions },
