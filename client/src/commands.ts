@@ -3,9 +3,11 @@
 import { commands, type Disposable, type TextDocument, type Uri, ViewColumn, window } from 'vscode';
 import type { LanguageClient } from 'vscode-languageclient/node';
 import { openExample } from './examples';
-import { tellPage } from './panel-relay';
+import type { DrawingForm } from '../../server/src/editor/panel-messages';
+import { exportFile, tellPage } from './panel-relay';
 import { readSubject, subjectOf } from './panel-subject';
 import type { Panels } from './panels';
+import { formNames } from './save-file';
 import { languages } from './server-client';
 
 export interface CommandContext {
@@ -17,7 +19,8 @@ export interface CommandContext {
 export function registerCommands(context: CommandContext): readonly Disposable[] {
   return [
     commands.registerCommand('foretick.openPreview', (subject?: unknown) => openPreview(context, subject)),
-    commands.registerCommand('foretick.exportDrawing', () => askForDrawing(context)),
+    commands.registerCommand('foretick.exportDrawing', () => askForDrawing(context, 'svg')),
+    commands.registerCommand('foretick.exportAs', () => exportAs(context)),
     commands.registerCommand('foretick.openExample', (name?: unknown) => showExample(context, name)),
     commands.registerCommand('foretick.restartServer', () => context.client.restart()),
   ];
@@ -32,9 +35,27 @@ function openPreview({ panels }: CommandContext, handed: unknown): void {
   else void window.showInformationMessage('Foretick: open a Verilog file first; its preview opens beside it');
 }
 
-function askForDrawing({ panels }: CommandContext): void {
+/** Everything that can be taken along; what the panel chose holds for it too. */
+async function exportAs(context: CommandContext): Promise<void> {
+  const document = activeDesign();
+  const subject = context.panels.find(document?.uri ?? null)?.subject ?? (document && subjectOf(document.uri));
+  if (subject === null) {
+    void window.showInformationMessage('Foretick: open a Verilog file or its Timing preview first');
+    return;
+  }
+  const items = forms.map((form) => ({ label: formNames[form], description: `.${form}`, form }));
+  const chosen = await window.showQuickPick(items, { title: 'Foretick: Export', placeHolder: 'what to write' });
+  if (chosen === undefined) return;
+  const { form } = chosen;
+  if (form === 'svg' || form === 'png') askForDrawing(context, form);
+  else await exportFile(context.client, subject, form);
+}
+
+const forms = ['svg', 'png', 'vcd', 'md', 'json', 'sarif'] as const;
+
+function askForDrawing({ panels }: CommandContext, form: DrawingForm): void {
   const shown = panels.find(activeDesign()?.uri ?? null);
-  if (shown !== null) tellPage(shown, { kind: 'export' });
+  if (shown !== null) tellPage(shown, { kind: 'export', form });
   else
     void window.showInformationMessage(
       'Foretick: open the Timing preview first; the drawing is written as it is shown',

@@ -1,17 +1,27 @@
 // The conversation of one panel: what its page says goes to the server or the editor, what they say goes to the page.
 // Decides nothing about the design. Every question of the page is answered, whatever happens.
 
-import { commands, Uri, type WebviewPanel, window, workspace } from 'vscode';
+import {
+  type CancellationToken,
+  CancellationTokenSource,
+  commands,
+  ProgressLocation,
+  Uri,
+  type WebviewPanel,
+  window,
+  workspace,
+} from 'vscode';
 import type { LanguageClient } from 'vscode-languageclient/node';
 import type {
   ClientMessage,
+  FileForm,
   PageMessage,
   PanelMethod,
   PanelReply,
   PanelRequest,
   PanelSubject,
 } from '../../server/src/editor/panel-messages';
-import { exportDrawing } from './export-drawing';
+import { saveDrawing, saveText } from './save-file';
 import { revealSpan } from './reveal-span';
 
 /** One open panel. The subject changes when the person chooses something in the page. */
@@ -21,6 +31,7 @@ export interface PreviewPanel {
 }
 
 const panelMethod: PanelMethod = 'foretick/panel';
+const neverCancelled = new CancellationTokenSource().token;
 
 export function tellPage({ panel }: PreviewPanel, message: ClientMessage): void {
   // A page that is hidden is not there to listen; it says `ready` when it is shown again.
@@ -43,15 +54,36 @@ export async function hearPage(client: LanguageClient, shown: PreviewPanel, mess
       shown.subject = message.subject;
       break;
     case 'export':
-      await attempt('write the drawing', () => exportDrawing(Uri.parse(shown.subject.document), message));
+      await attempt('write the drawing', () => saveDrawing(Uri.parse(shown.subject.document), message));
       break;
   }
 }
 
-async function ask(client: LanguageClient, request: PanelRequest): Promise<PanelReply> {
+/** What the server writes of a subject's study, into a file that the person names. */
+export async function exportFile(client: LanguageClient, subject: PanelSubject, form: FileForm): Promise<void> {
+  const options = {
+    location: ProgressLocation.Notification,
+    title: 'Foretick: studying the design',
+    cancellable: true,
+  };
+  const reply = await window.withProgress(options, (_progress, token) =>
+    ask(client, { kind: 'file', subject, form }, token).then((answer) =>
+      token.isCancellationRequested ? null : answer,
+    ),
+  );
+  if (reply === null) return;
+  if (reply.kind === 'file') await attempt('write the file', () => saveText(Uri.parse(subject.document), form, reply));
+  else if (reply.kind === 'failed') void window.showErrorMessage(`Foretick cannot write this: ${reply.words}`);
+}
+
+async function ask(
+  client: LanguageClient,
+  request: PanelRequest,
+  token: CancellationToken = neverCancelled,
+): Promise<PanelReply> {
   try {
     await openForServer(request.subject);
-    return await client.sendRequest<PanelReply>(panelMethod, request);
+    return await client.sendRequest<PanelReply>(panelMethod, request, token);
   } catch (error) {
     return { kind: 'failed', reason: 'unavailable', words: wordsOf(error) };
   }

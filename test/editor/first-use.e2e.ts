@@ -82,19 +82,22 @@ test('the drawing is saved where the person says', async () => {
   await workbench.command('Foretick: Open Timing Preview');
   expect(await workbench.mark()).not.toBe('');
   await workbench.panel().getByText('Save as SVG').click();
-  const target = path.join(folder, 'belt.svg');
-  const box = workbench.page.locator('.quick-input-widget .quick-input-box input.input');
-  await box.waitFor();
-  // The dialog first writes a name of its own: what is filled in before it is lost.
-  await expect.poll(() => box.inputValue(), { timeout: patience.step }).toMatch(/\.svg$/);
-  await box.fill(target);
-  await expect.poll(() => box.inputValue(), { timeout: patience.step }).toBe(target);
-  await press('Enter');
-  await expect.poll(() => existsSync(target), { timeout: patience.step }).toBe(true);
-  const svg = readFileSync(target, 'utf8');
+  const svg = (await savedAs('belt.svg')).toString('utf8');
   expect(svg).toMatch(/^<svg /);
   for (const words of ['bottle: period 20 ns', 'delays: unit', 'assumed about', 'sign-off'])
     expect(svg).toContain(words);
+});
+
+test('the picture as PNG and the review are taken along by the palette', async () => {
+  await chooseExport('drawing as PNG');
+  const png = await savedAs('belt.png');
+  // PNG (ISO/IEC 15948) begins with these eight bytes; the width stands in the header chunk, at 16.
+  expect([...png.subarray(0, 8)]).toEqual([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
+  expect(png.readUInt32BE(16)).toBe(2400);
+  await chooseExport('review in Markdown');
+  const review = (await savedAs('belt.md')).toString('utf8');
+  expect(review).toMatch(/^# /);
+  expect(review).not.toContain(folder);
 });
 
 test('names that are markup stay names, in the text’s card and in the panel', async () => {
@@ -113,3 +116,22 @@ test('names that are markup stay names, in the text’s card and in the panel', 
   expect(await workbench.page.locator('.monaco-hover img[src="x"]').count()).toBe(0);
   await workbench.picture('first-hostile');
 });
+
+async function chooseExport(what: string): Promise<void> {
+  await workbench.command('Foretick: Export...');
+  await workbench.page.locator('.quick-input-list .monaco-list-row', { hasText: what }).click();
+}
+
+/** Fills in the save dialog; its content once it is written. */
+async function savedAs(name: string): Promise<Buffer> {
+  const target = path.join(folder, name);
+  const box = workbench.page.locator('.quick-input-widget .quick-input-box input.input');
+  await box.waitFor();
+  // The dialog first writes a name of its own: what is filled in before it is lost.
+  await expect.poll(() => box.inputValue(), { timeout: patience.step }).toContain(path.extname(name));
+  await box.fill(target);
+  await expect.poll(() => box.inputValue(), { timeout: patience.step }).toBe(target);
+  await press('Enter');
+  await expect.poll(() => existsSync(target), { timeout: patience.step }).toBe(true);
+  return readFileSync(target);
+}

@@ -35,7 +35,7 @@ describe('what is kept over a reload', () => {
 
 describe('what is saved', () => {
   it('has a name that a file can have, whatever the design is called', () => {
-    const named = (top: string) => handoutOf(sceneOf({ ...scene.data, top }), opening).suggestedName;
+    const named = (top: string) => handoutOf(sceneOf({ ...scene.data, top }), opening, 'svg')?.suggestedName ?? '';
     expect(named('belt_counter')).toBe('belt_counter.svg');
     expect(named('\\../a"><b ')).toBe('-a-b-.svg');
     expect(named('x'.repeat(500)).length).toBeLessThan(70);
@@ -43,9 +43,9 @@ describe('what is saved', () => {
 
   it('shows every row, and no focus that is not on it', () => {
     const shaded = (focus: { trace: number; change: number }, more = {}) =>
-      handoutOf(scene, { ...opening, height: 60, focus, ...more }).svg;
+      handoutOf(scene, { ...opening, height: 60, focus, ...more }, 'svg')?.drawing.content;
     for (const { name } of scene.data.traces) expect(shaded({ trace: 3, change: 0 })).toContain(`${name}</text>`);
     const outside = shaded({ trace: 3, change: 1 }, { from: 0, to: 100 });
-    expect(outside).toBe(handoutOf(scene, { ...opening, from: 0, to: 100 }).svg);
+    expect(outside).toBe(handoutOf(scene, { ...opening, from: 0, to: 100 }, 'svg')?.drawing.content);
   });
 });

@@ -139,6 +139,7 @@ function hearPreview(talk: Talk, reply: PanelReply): Turn {
       return quiet(reason === 'superseded' ? talk : { ...talk, failure: { reason, words } });
     }
     case 'account':
+    case 'file':
       return quiet(talk);
   }
 }

@@ -1,6 +1,7 @@
 // The panel: joins the talk with the editor to what stands on the page. Each part draws itself from what it is handed;
 // here is only who hears of what.
 
+import type { DrawingForm } from '../../server/src/editor/panel-messages';
 import type { Span } from '../../server/src/text/place';
 import { silence, takeTurn, type TalkEvent } from './conversation';
 import { makeDriveStrip } from './drive-strip';
@@ -29,10 +30,10 @@ export function runPanel(host: Host, root: HTMLElement): void {
   const showNewer = soon(() => {
     newer.hidden = !talk.isStale || talk.failure !== null;
   }, 500);
-  const picture = makePicture(host.kept(), { reveal, say, save, changed: soon(keep, 200) });
+  const picture = makePicture(host.kept(), { reveal, say, save: () => save('svg'), changed: soon(keep, 200) });
   root.replaceChildren(newer, strip.element, notices.element, picture.element, states.element, notes.element, said);
   host.listen((message) => {
-    if (message.kind === 'export') save();
+    if (message.kind === 'export') save(message.form);
     else take({ kind: 'heard', message });
   });
   render();
@@ -66,9 +67,9 @@ export function runPanel(host: Host, root: HTMLElement): void {
     else take(action);
   }
 
-  function save(): void {
-    const handout = picture.handout();
-    if (handout === null) say('there is no picture to be saved yet');
+  function save(form: DrawingForm): void {
+    const handout = picture.handout(form);
+    if (handout === null) say(`there is no picture yet, or it is too long for ${form.toUpperCase()}`);
     else host.say({ kind: 'export', ...handout });
   }
 

@@ -4,6 +4,7 @@
 import { type Scene, sceneOf } from '../../server/src/drawing/scene';
 import { openingView, type View } from '../../server/src/drawing/view';
 import type { PreviewData } from '../../server/src/report/preview-data';
+import type { DrawingForm } from '../../server/src/editor/panel-messages';
 import type { Span } from '../../server/src/text/place';
 import { makeAccountView } from './account-view';
 import { accountLines } from './accounts';
@@ -24,8 +25,8 @@ export interface Picture {
   show(shown: Shown): void;
   /** The caret came from the text: the text is not moved by it. */
   meet(wish: CaretWish): void;
-  /** Null where nothing is drawn. */
-  handout(): Handout | null;
+  /** Null where nothing is drawn, or the form cannot hold it. */
+  handout(form: DrawingForm): Handout | null;
   kept(): Omit<KeptState, 'subject'>;
 }
 
@@ -142,7 +143,7 @@ export function makePicture(before: KeptState | null, listener: PictureListener)
     element,
     show,
     meet,
-    handout: () => (surface === null || element.hidden ? null : handoutOf(surface.scene(), surface.view())),
+    handout: (form) => (surface === null || element.hidden ? null : handoutOf(surface.scene(), surface.view(), form)),
     kept: () => ({
       view: surface === null ? (before?.view ?? null) : keptView(surface.scene(), surface.view()),
       isTableShown,

@@ -7,7 +7,7 @@ import { fontSize, type Role, type Shape } from './shape';
 export type Palette = Readonly<Record<Role, string>>;
 
 /** Dark on white, told apart in gray as well: print keeps no theme. */
-const paper: Palette = {
+export const paper: Palette = {
   line: '#1c2733',
   text: '#1c2733',
   muted: '#56616d',

@@ -106,7 +106,14 @@ export type PanelRequest =
       readonly subject: PanelSubject;
       readonly signal: string;
       readonly at: number;
-    };
+    }
+  /** What is saved of the study but its picture. */
+  | { readonly kind: 'file'; readonly subject: PanelSubject; readonly form: FileForm };
+
+/** By the ending of the file: a value change dump (IEEE 1364 clause 18); the report as JSON, as Markdown, as SARIF. */
+export type FileForm = 'vcd' | 'json' | 'md' | 'sarif';
+
+export type DrawingForm = 'svg' | 'png';
 
 export type PanelReply =
   | {
@@ -125,6 +132,7 @@ export type PanelReply =
       readonly signal: string | null;
       readonly accounts: readonly PanelAccount[];
     }
+  | { readonly kind: 'file'; readonly mark: StudyMark; readonly suggestedName: string; readonly text: string }
   | { readonly kind: 'failed'; readonly reason: FailureReason; readonly words: string };
 
 export interface Offers {
@@ -165,7 +173,13 @@ export type PageMessage =
   /** The subject that the panel now shows, to be restored after a reload. */
   | { readonly kind: 'chose'; readonly subject: PanelSubject }
   /** Write this picture into a file that the person names. */
-  | { readonly kind: 'export'; readonly suggestedName: string; readonly svg: string };
+  | { readonly kind: 'export'; readonly suggestedName: string; readonly drawing: Drawing };
+
+/** SVG as text, PNG in base 64. */
+export interface Drawing {
+  readonly form: DrawingForm;
+  readonly content: string;
+}
 
 export type ClientMessage =
   | { readonly kind: 'show'; readonly subject: PanelSubject }
@@ -175,4 +189,4 @@ export type ClientMessage =
   /** The caret of the editor stands in the document shown: the page asks for what is there. */
   | { readonly kind: 'caret'; readonly caret: Caret }
   /** Send an `export` of what is shown. */
-  | { readonly kind: 'export' };
+  | { readonly kind: 'export'; readonly form: DrawingForm };

@@ -5,7 +5,13 @@ import type { DocumentSymbol, Hover, InlayHint, Location } from 'vscode-language
 import { afterAll, beforeAll, beforeEach, afterEach, describe, expect, it } from 'vitest';
 import { features } from '../../../server/src/editor/back/features';
 import { relayedMethods } from '../../../server/src/editor/front/capabilities';
-import type { PanelReply, PanelRequest, PanelSubject, StudyChoices } from '../../../server/src/editor/panel-messages';
+import type {
+  FileForm,
+  PanelReply,
+  PanelRequest,
+  PanelSubject,
+  StudyChoices,
+} from '../../../server/src/editor/panel-messages';
 import { published } from '../../published/published';
 import { type BundledServer, bundleServer } from './bundled-server';
 import type { TestClient } from './client';
@@ -169,6 +175,23 @@ describe('a Timing preview', () => {
     expect(told.accounts[0].steps[0].span).toMatchObject({ file: uri, line: 4 });
     const none = await panel({ kind: 'account-at-caret', subject, caret: { line: 4, character: 2 } });
     expect(none).toMatchObject({ kind: 'account', signal: null, accounts: [] });
+  });
+
+  it('writes what is taken along, and nothing of the machine with it', async () => {
+    open(client, uri, chain);
+    const file = (form: FileForm) => panel({ kind: 'file', subject, form });
+    const written = await Promise.all((['vcd', 'md', 'json', 'sarif'] as const).map(file));
+    const texts = written.map((reply) => (reply.kind === 'file' ? [reply.suggestedName, reply.text] : []));
+    expect(texts.map(([name]) => name)).toEqual(['belt.vcd', 'belt.md', 'belt.json', 'belt.sarif']);
+    expect(texts[0][1]).toMatch(/^\$version Foretick/);
+    expect(texts[1][1]).toMatch(/^# /);
+    const name = uri.slice(uri.lastIndexOf('/') + 1);
+    expect(JSON.parse(texts[2][1])).toMatchObject({ top: 'belt', files: [name] });
+    expect(JSON.parse(texts[3][1])).toMatchObject({ version: '2.1.0' });
+    for (const [, text] of texts) expect(text).not.toContain(uri.slice(0, uri.lastIndexOf('/')));
+    replace(client, uri, 'nothing of a design', 2);
+    expect(await file('vcd')).toMatchObject({ kind: 'failed', reason: 'refused' });
+    expect(await file('json')).toMatchObject({ kind: 'file', suggestedName: 'design.json' });
   });
 
   it('is told of changes, and asks again', async () => {

@@ -107,6 +107,28 @@ describe('through the client', () => {
   });
 });
 
+describe('a question whose text stays as it is', () => {
+  it('is answered though a file it looked at changes in between', async () => {
+    const sizes = 'vault://depot/project/rtl/sizes.vh';
+    const files = new Map([[sizes, '`define W 3\n']]);
+    const client = await beginVirtual(files);
+    open(client, uri, including);
+    expect(idsOf(await pull(client, uri))).toEqual([]);
+    const ask = () =>
+      client.request('textDocument/hover', { textDocument: { uri }, position: { line: 1, character: 40 } });
+    const answers = [1, 2, 3].map((width) => {
+      files.set(sizes, `\`define W ${width}\n`);
+      client.notify('workspace/didChangeWatchedFiles', { changes: [{ uri: sizes, type: 2 }] });
+      return ask();
+    });
+    for (const answer of await Promise.all(answers)) {
+      expect(answer).toMatchObject({ result: { contents: expect.anything() } });
+    }
+    expect(JSON.stringify(await ask())).toContain('[3:0]');
+    await end(client);
+  });
+});
+
 describe('a project file', () => {
   const ripple = (name: string) =>
     `module ${name}(input c, output reg q, r);\n  always @(posedge c) q <= ~q;\n  always @(posedge q) r <= ~r;\nendmodule\n`;

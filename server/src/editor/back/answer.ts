@@ -17,27 +17,60 @@ import { type Owner, Superseded, urgencies } from './scheduler';
 import type { Asked, Subject } from './studies';
 import { noChoices } from '../no-choices';
 
-/** `owner` is dropped where nobody waits any more. Never rejects. */
-export async function answerQuestion(answering: Answering, question: Question, owner: Owner): Promise<Answer> {
-  const answer = await attempt(answering, question, owner);
+/** Who waits for an answer. */
+export interface Asker {
+  /** On whose account work is done for it now; one that was dropped is of no further use. */
+  owner: Owner;
+  /** Nobody waits any more, and the owner was dropped. */
+  isGone: boolean;
+}
+
+/** Never rejects. */
+export async function answerQuestion(answering: Answering, question: Question, asker: Asker): Promise<Answer> {
+  const answer = await attempt(answering, question, asker);
   if (question.kind !== 'panel' || answer.kind === 'result') return answer;
   return { kind: 'result', result: panelFailure(answer) };
 }
 
-async function attempt(answering: Answering, question: Question, owner: Owner): Promise<Answer> {
-  const { files, keeper, studies } = answering;
+async function attempt(answering: Answering, question: Question, asker: Asker): Promise<Answer> {
+  const { files, keeper } = answering;
   try {
+    const { owner } = asker;
     owner.urgency = urgencyOf(question);
     if (question.kind === 'symbols')
       return { kind: 'result', result: workspaceSymbols(await keeper.ready(owner.urgency), question.query) };
     const subject = subjectOf(question);
     if (files.openText(subject.document) === null)
       return { kind: 'failed', reason: 'unknown', words: `${subject.document} is not open` };
-    const asked = studies.ask(subject, owner.urgency);
-    const result = await Promise.race([answerFrom(answering, asked, question, owner), asked.dropped]);
-    return { kind: 'result', result };
+    return { kind: 'result', result: await answerFromStudies(answering, subject, question, asker) };
   } catch (error) {
     return failureOf(error);
+  }
+}
+
+/**
+ * Studies that one question may outlive: another file, a setting or the index changed, and the text that was asked about
+ * did not. Editors show nothing at all for a question that fails.
+ */
+const mostStudies = 8;
+
+async function answerFromStudies(
+  answering: Answering,
+  subject: Subject,
+  question: StudyQuestion,
+  asker: Asker,
+): Promise<unknown> {
+  const { files, studies } = answering;
+  const text = files.openText(subject.document);
+  for (let study = 1; ; study++) {
+    try {
+      const asked = studies.ask(subject, asker.owner.urgency);
+      return await Promise.race([answerFrom(answering, asked, question, asker.owner), asked.dropped]);
+    } catch (error) {
+      const isOpen = !asker.isGone && files.openText(subject.document) === text;
+      if (!(error instanceof Superseded) || !isOpen || study === mostStudies) throw error;
+      asker.owner = { urgency: urgencyOf(question) };
+    }
   }
 }
 
@@ -58,7 +91,8 @@ function urgencyOf(question: Question): number {
     case 'findings':
       return findingsUrgency[question.depth];
     case 'panel':
-      return urgencies.shown;
+      // A file holds all that is found, glitches too: nothing that is looked at waits for it.
+      return question.request.kind === 'file' ? urgencies.search : urgencies.shown;
     case 'symbols':
       return urgencies.asked;
   }

@@ -6,11 +6,11 @@ import type { SliceParser } from '../../syntax/slice-parser';
 import type { FindFilesReply, FindFilesRequest } from '../file-messages';
 import { type EditorSettings, readSettings } from '../settings';
 import type { BackMessage, FrontMessage } from '../worker-messages';
-import { answerQuestion } from './answer';
+import { type Asker, answerQuestion } from './answer';
 import type { Answering } from './answering';
 import { createFiles } from './files';
 import { createIndexKeeper } from './index-keeper';
-import { type Clockwork, createScheduler, type Owner } from './scheduler';
+import { type Clockwork, createScheduler } from './scheduler';
 import { createStudies, listingKey, unitKey } from './studies';
 import { fileKey } from './uris';
 
@@ -39,7 +39,7 @@ export function createBack({ clockwork, parser, say }: BackTools): (message: Fro
   });
   const studies = createStudies({ parser, files, keeper, scheduler, settingsOf: settings.of });
   const answering: Answering = { files, keeper, parser, scheduler, studies, changed: sayChanged };
-  const asked = new Map<number, Owner>();
+  const asked = new Map<number, Asker>();
 
   /** After the answers that newer text cut short, which are under way. */
   function sayChanged(documents: readonly string[], edited: string | null = null): void {
@@ -78,17 +78,19 @@ export function createBack({ clockwork, parser, say }: BackTools): (message: Fro
       }
       case 'ask': {
         const { id, question } = message;
-        const owner = { urgency: 0 };
-        asked.set(id, owner);
-        void answerQuestion(answering, question, owner).then((answer) => {
+        const asker: Asker = { owner: { urgency: 0 }, isGone: false };
+        asked.set(id, asker);
+        void answerQuestion(answering, question, asker).then((answer) => {
           asked.delete(id);
           say({ kind: 'answer', id, answer });
         });
         break;
       }
       case 'cancel': {
-        const owner = asked.get(message.id);
-        if (owner !== undefined) scheduler.drop(owner);
+        const asker = asked.get(message.id);
+        if (asker === undefined) break;
+        asker.isGone = true;
+        scheduler.drop(asker.owner);
         break;
       }
       case 'file':

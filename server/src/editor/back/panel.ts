@@ -5,8 +5,9 @@ import { offersOf } from '../../report/offers';
 import type { PreviewData } from '../../report/preview-data';
 import { tellAccounts } from '../../report/tell-accounts';
 import { bitAt, signalsAt } from '../features/signals-at';
-import type { Caret, PanelReply, PanelRequest, StudyMark } from '../panel-messages';
+import type { Caret, FileForm, PanelReply, PanelRequest, StudyMark } from '../panel-messages';
 import type { Opened } from './open-study';
+import { writeFileOf } from './panel-file';
 
 /** Yields after a fixed amount of work. */
 export function* answerPanel(opened: Opened, request: PanelRequest): Generator<void, PanelReply> {
@@ -19,6 +20,8 @@ export function* answerPanel(opened: Opened, request: PanelRequest): Generator<v
       return yield* answerCaret(opened, request.subject.document, request.caret);
     case 'account-of-signal':
       return yield* answerAccount(opened, request.signal, request.at);
+    case 'file':
+      return yield* answerFile(opened, request.form);
     default:
       // A page of another version than the server's.
       return { kind: 'failed', reason: 'broken', words: 'the question is of an unknown kind' };
@@ -52,6 +55,12 @@ function* answerAccount({ mark, study }: Opened, signal: string, at: number): Ge
   const accounts = yield* study.accounts(signal, at);
   if (accounts === null) return { kind: 'account', mark, signal: null, accounts: [] };
   return { kind: 'account', mark, signal, accounts: tellAccounts(accounts) };
+}
+
+function* answerFile({ mark, study }: Opened, form: FileForm): Generator<void, PanelReply> {
+  const written = yield* writeFileOf(study, form);
+  const words = 'there is no design to be written: the text has no module that could be chosen';
+  return written === null ? { kind: 'failed', reason: 'refused', words } : { kind: 'file', mark, ...written };
 }
 
 /** ps; the end of the run for a signal that never changes in it. A vector's trace is named with its range. */
