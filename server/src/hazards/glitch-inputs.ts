@@ -61,7 +61,7 @@ export function freeInputs(context: InputsContext, { held, cut }: Extent, levels
   for (const variable of held) {
     const { bit, kind } = workshop.logic.variables[variable];
     if (pinned.has(bitKey(bit)) || context.isFixed(variable)) continue;
-    const signal = names.nameOf(bit) ?? memoryName(workshop, variable);
+    const signal = choiceName(workshop, names, variable);
     if (context.static.some((name) => name === signal || signal.startsWith(`${name}[`))) continue;
     const isStored = kind === 'register' || kind === 'latch';
     choices.push({
@@ -87,9 +87,11 @@ export function freeInputs(context: InputsContext, { held, cut }: Extent, levels
   };
 }
 
-/** What a memory gives out where nothing else has a name. */
-function memoryName({ netlist, logic }: Workshop, variable: number): string {
+/** What a memory gives out has the memory's name where it has none of its own. */
+export function choiceName({ netlist, logic }: Workshop, names: BitNames, variable: number): string {
   const { bit, kind } = logic.variables[variable];
+  const name = names.nameOf(bit);
+  if (name !== null) return name;
   return kind === 'memory' ? netlist.memories[netlist.nodes.aux[bit.node]].name : '';
 }
 

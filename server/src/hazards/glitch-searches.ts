@@ -5,7 +5,7 @@
 import type { BitNames } from '../netlist/bit-names';
 import type { Candidate } from './glitch-candidates';
 import type { Choice, FreeInputs } from './glitch-inputs';
-import { rootName } from './glitch-inputs';
+import { choiceName, rootName } from './glitch-inputs';
 import type { Workshop } from './glitch-parts';
 import type { LimitReached } from './glitch-states';
 import type { FoundTransition, Tally } from './glitch-tally';
@@ -40,6 +40,7 @@ interface KeptInputs extends Omit<FreeInputs, 'choices'> {
     readonly usual: Choice['usual'];
     readonly kind: Choice['kind'];
     readonly isClocked: boolean;
+    readonly mask: Choice['mask'];
   }[];
 }
 
@@ -101,8 +102,8 @@ export function withoutNames({ tallies, ...rest }: Search, variables: readonly n
 function keptInputs({ choices, ...inputs }: FreeInputs, rankOf: ReadonlyMap<number, number>): KeptInputs {
   return {
     ...inputs,
-    choices: choices.map(({ clock, kind, usual, variable }) => {
-      return { rank: rankOf.get(variable) ?? -1, usual, kind, isClocked: clock !== null };
+    choices: choices.map(({ clock, kind, mask, usual, variable }) => {
+      return { rank: rankOf.get(variable) ?? -1, usual, kind, isClocked: clock !== null, mask };
     }),
   };
 }
@@ -137,11 +138,11 @@ export function withNames({ tallies, ...rest }: KeptSearch, by: NamedBy): Search
 function namedInputs({ choices, ...inputs }: KeptInputs, { names, variables, workshop }: NamedBy): FreeInputs {
   return {
     ...inputs,
-    choices: choices.map(({ isClocked, kind, rank, usual }): Choice => {
+    choices: choices.map(({ isClocked, kind, mask, rank, usual }): Choice => {
       const variable = variables[rank];
       const { bit } = workshop.logic.variables[variable];
       const clock = isClocked ? rootName(workshop, variable) : null;
-      return { variable, bit, signal: names.nameOf(bit) ?? '', usual, kind, clock };
+      return { variable, bit, signal: choiceName(workshop, names, variable), usual, kind, clock, mask };
     }),
   };
 }
