@@ -3,7 +3,7 @@
 
 import { Language, Parser, type Tree, type TreeCursor } from 'web-tree-sitter';
 import { readLog } from './syntax/parse-log';
-import { errorKind, type Failure, type SliceParser } from './syntax/slice-parser';
+import { errorKind, type Failure, type SliceParser, type TreeWalk } from './syntax/slice-parser';
 import { impossible } from './text/impossible';
 
 /** The bytes of the parser's runtime and of the grammar. */
@@ -13,7 +13,9 @@ export interface GrammarBytes {
 }
 
 export async function loadParser(bytes: GrammarBytes): Promise<SliceParser> {
-  await Parser.init({ wasmBinary: exactBuffer(bytes.runtime) });
+  const runtime = { wasmBinary: exactBuffer(bytes.runtime) };
+  await Parser.init(runtime);
+  const steps = stepsOf(runtime);
   const language = await Language.load(bytes.grammar);
   const parser = new Parser();
   parser.setLanguage(language);
@@ -21,12 +23,55 @@ export async function loadParser(bytes: GrammarBytes): Promise<SliceParser> {
     kinds: language.types,
     anonymous: language.types.map((_kind, id) => !language.nodeTypeIsNamed(id)),
     parse: (text) => parseText(parser, text),
+    walk: (tree) => walkOf(steps, tree),
     firstFailure: (text) => findFirstFailure(parser, text),
   };
 }
 
 function parseText(parser: Parser, text: string): Tree {
   return parser.parse(text) ?? impossible('the parser stopped although nothing asked it to');
+}
+
+/**
+ * The runtime's own functions, which the library hangs on the options it is begun with. Its cursor carries its state over to
+ * the runtime and back at every step, though it stays there: that took more than twice as long as the steps themselves.
+ */
+type Steps = Readonly<Record<(typeof stepNames)[number], (tree: number) => number>>;
+
+const stepNames = [
+  '_ts_tree_root_node_wasm',
+  '_ts_tree_cursor_new_wasm',
+  '_ts_tree_cursor_current_node_type_id_wasm',
+  '_ts_tree_cursor_start_index_wasm',
+  '_ts_tree_cursor_end_index_wasm',
+  '_ts_tree_cursor_goto_first_child_wasm',
+  '_ts_tree_cursor_goto_next_sibling_wasm',
+  '_ts_tree_cursor_goto_parent_wasm',
+  '_ts_tree_cursor_delete_wasm',
+] as const;
+
+function stepsOf(runtime: object): Steps {
+  const found = runtime as Partial<Steps>;
+  const missing = stepNames.find((name) => typeof found[name] !== 'function');
+  if (missing !== undefined) impossible(`the parser's runtime has no ${missing}: not the version this was made for`);
+  return found as Steps;
+}
+
+/** The runtime keeps in one place what it was asked last, the root at first and then the cursor: nobody else may ask between. */
+function walkOf(steps: Steps, tree: Tree): TreeWalk {
+  // The library keeps the tree's address in the runtime's memory as its property 0, and says nothing of it in its types.
+  const address = (tree as unknown as readonly [number])[0];
+  steps._ts_tree_root_node_wasm(address);
+  steps._ts_tree_cursor_new_wasm(address);
+  return {
+    kind: () => steps._ts_tree_cursor_current_node_type_id_wasm(address),
+    start: () => steps._ts_tree_cursor_start_index_wasm(address),
+    end: () => steps._ts_tree_cursor_end_index_wasm(address),
+    down: () => steps._ts_tree_cursor_goto_first_child_wasm(address) === 1,
+    next: () => steps._ts_tree_cursor_goto_next_sibling_wasm(address) === 1,
+    up: () => steps._ts_tree_cursor_goto_parent_wasm(address) === 1,
+    close: () => void steps._ts_tree_cursor_delete_wasm(address),
+  };
 }
 
 /** Listening to the parser's log costs many times what parsing does: long texts are answered from the tree. */

@@ -1,11 +1,10 @@
-// Copies the parser's tree into columns, once, with one cursor. Comments and attributes are left out. Crossing
+// Copies the parser's tree into columns, once, with one walk. Comments and attributes are left out. Crossing
 // to the parser is what costs: an expression that is one name or one number is told from its text, and words
 // are not asked for children.
 
-import type { TreeCursor } from 'web-tree-sitter';
 import type { FlatTree } from './flat-tree';
 import { isKeyword } from './keywords';
-import { errorKind, type SliceParser } from './slice-parser';
+import { errorKind, type SliceParser, type TreeWalk } from './slice-parser';
 import { isWordPart, isWordStart } from './tokens';
 
 /** Translates an offset of the parsed text; called with rising offsets. */
@@ -58,39 +57,39 @@ function openCopier(parser: SliceParser): TreeCopier {
 /** Parses `text` and copies its tree; the parser's own tree is gone when this returns. */
 export function parseFlat(copier: TreeCopier, text: string, toUnit: OffsetMap): FlatTree {
   const tree = copier.parser.parse(text);
-  const cursor = tree.walk();
-  copyNodes(copier, cursor, text, toUnit);
-  cursor.delete();
+  const walk = copier.parser.walk(tree);
+  copyNodes(copier, walk, text, toUnit);
+  walk.close();
   const damaged = tree.rootNode.hasError;
   tree.delete();
   return { ...copier.columns, kinds: copier.parser.kinds, damaged };
 }
 
-function copyNodes(copier: TreeCopier, cursor: TreeCursor, text: string, toUnit: OffsetMap): void {
+function copyNodes(copier: TreeCopier, walk: TreeWalk, text: string, toUnit: OffsetMap): void {
   const { columns, treatments } = copier;
   const open: number[] = [];
   columns.length = 0;
   for (let more = true; more; ) {
-    const kind = cursor.nodeTypeId;
+    const kind = walk.kind();
     const treatment = kind === errorKind ? 'whole' : treatments[kind];
-    const isWord = treatment === 'word' && copyWord(copier, cursor, kind, text, toUnit);
+    const isWord = treatment === 'word' && copyWord(copier, walk, kind, text, toUnit);
     if (treatment !== 'out' && !isWord) {
       const node = appendNode(columns, kind);
-      if (treatment !== 'leaf' && cursor.gotoFirstChild()) {
+      if (treatment !== 'leaf' && walk.down()) {
         open.push(node);
         continue;
       }
-      columns.start[node] = toUnit(cursor.startIndex);
-      columns.end[node] = toUnit(cursor.endIndex);
+      columns.start[node] = toUnit(walk.start());
+      columns.end[node] = toUnit(walk.end());
     }
-    more = advance(cursor, columns, open);
+    more = advance(walk, columns, open);
   }
 }
 
 /** To the next sibling of this node or of the nearest one above that has one, closing what is left behind. */
-function advance(cursor: TreeCursor, columns: Columns, open: number[]): boolean {
-  while (!cursor.gotoNextSibling()) {
-    if (!cursor.gotoParent()) return false;
+function advance(walk: TreeWalk, columns: Columns, open: number[]): boolean {
+  while (!walk.next()) {
+    if (!walk.up()) return false;
     closeNode(columns, open.pop() ?? 0);
   }
   return true;
@@ -106,9 +105,9 @@ function closeNode(columns: Columns, node: number): void {
 }
 
 /** A node whose text is one name or one decimal number becomes itself and that word. False where it is more. */
-function copyWord(copier: TreeCopier, cursor: TreeCursor, kind: number, text: string, toUnit: OffsetMap): boolean {
-  const start = cursor.startIndex;
-  const end = cursor.endIndex;
+function copyWord(copier: TreeCopier, walk: TreeWalk, kind: number, text: string, toUnit: OffsetMap): boolean {
+  const start = walk.start();
+  const end = walk.end();
   const word = wordKind(copier, text, start, end);
   if (word === 0) return false;
   const { columns } = copier;

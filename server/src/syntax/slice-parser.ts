@@ -10,8 +10,25 @@ export interface SliceParser {
   readonly anonymous: readonly boolean[];
   /** The tree of `text`; damaged text has a tree too. */
   parse(text: string): Tree;
+  /** Begins at the root. One walk at a time: nothing else is asked of the parser before it is closed. */
+  walk(tree: Tree): TreeWalk;
   /** The first token that no reading of `text` allows, as a stretch of it; null where the text is whole. */
   firstFailure(text: string): Failure | null;
+}
+
+/** Where a walk through a tree stands, and its steps from there: false where there is no way, and then nothing has moved. */
+export interface TreeWalk {
+  /** By the grammar's number, or `errorKind`. */
+  kind(): number;
+  /** Offsets in the text. */
+  start(): number;
+  end(): number;
+  /** To the first child. */
+  down(): boolean;
+  /** To the next sibling. */
+  next(): boolean;
+  up(): boolean;
+  close(): void;
 }
 
 export interface Failure {
