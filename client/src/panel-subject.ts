@@ -3,7 +3,15 @@
 import type { Uri } from 'vscode';
 import type { PanelSubject, StudyChoices } from '../../server/src/editor/panel-messages';
 
-const noChoices: StudyChoices = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {} };
+const noChoices: StudyChoices = {
+  top: null,
+  delays: null,
+  start: null,
+  clocks: {},
+  resets: {},
+  inputs: {},
+  whatIf: [],
+};
 
 export function subjectOf(document: Uri): PanelSubject {
   return { document: document.toString(), choices: noChoices };

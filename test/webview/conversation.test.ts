@@ -4,7 +4,7 @@ import type { ClientMessage, PanelReply, PanelSubject } from '../../server/src/e
 import { silence, takeTurn, type Talk, type TalkEvent, type Turn } from '../../webview/src/conversation';
 import { previewOf } from '../drawing/previews';
 
-const none = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {} };
+const none = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {}, whatIf: [] };
 const subject: PanelSubject = { document: 'file:///project/a.v', choices: none };
 const other: PanelSubject = { ...subject, choices: { ...none, top: 'b' } };
 const offers = { tops: ['a', 'b'], delaySets: ['unit'] };

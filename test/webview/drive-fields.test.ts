@@ -6,7 +6,7 @@ import type { PreviewData } from '../../server/src/report/preview-data';
 import { type DriveField, driveFields, startReason } from '../../webview/src/drive-fields';
 import { previewOf, span } from '../drawing/previews';
 
-const none: StudyChoices = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {} };
+const none: StudyChoices = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {}, whatIf: [] };
 
 function designOf(more: Partial<PreviewData> = {}): PreviewData {
   return previewOf({

@@ -11,7 +11,7 @@ const scene = sceneOf(rippleOfTwo());
 const opening = openingView(scene.data, { width: 900, height: 400 });
 const subject = {
   document: 'file:///project/a.v',
-  choices: { top: 'm', delays: null, start: null, clocks: {}, resets: {}, inputs: {} },
+  choices: { top: 'm', delays: null, start: null, clocks: {}, resets: {}, inputs: {}, whatIf: [] },
 };
 
 describe('what is kept over a reload', () => {

@@ -6,7 +6,7 @@ import { silence, type Talk } from '../../webview/src/conversation';
 import { actionWords, noticesOf } from '../../webview/src/notices';
 import { previewOf, rippleOfTwo, span } from '../drawing/previews';
 
-const none = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {} };
+const none = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {}, whatIf: [] };
 const subject: PanelSubject = { document: 'file:///project/a.v', choices: none };
 
 function showing(data: PreviewData, more: Partial<Talk> = {}): Talk {

@@ -62,7 +62,15 @@ export const silence: Talk = {
   lastNumber: 0,
 };
 
-const noChoices: StudyChoices = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {} };
+const noChoices: StudyChoices = {
+  top: null,
+  delays: null,
+  start: null,
+  clocks: {},
+  resets: {},
+  inputs: {},
+  whatIf: [],
+};
 
 export function takeTurn(talk: Talk, event: TalkEvent): Turn {
   switch (event.kind) {

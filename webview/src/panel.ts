@@ -10,6 +10,7 @@ import { type NoticeAction, noticesOf } from './notices';
 import { makeNoticesView } from './notices-view';
 import { makeNotes } from './notes-view';
 import { make } from './page-elements';
+import { makeWhatIfStrip } from './what-if-strip';
 import { makePicture } from './picture';
 import { makeStates } from './states-view';
 
@@ -17,6 +18,7 @@ export function runPanel(host: Host, root: HTMLElement): void {
   let talk = silence;
   const reveal = revealingThrough(host);
   const strip = makeDriveStrip((choices) => take({ kind: 'chosen', choices }));
+  const whatIf = makeWhatIfStrip((choices) => take({ kind: 'chosen', choices }));
   const notices = makeNoticesView(act);
   const states = makeStates(reveal);
   const notes = makeNotes(reveal);
@@ -31,7 +33,16 @@ export function runPanel(host: Host, root: HTMLElement): void {
     newer.hidden = !talk.isStale || talk.failure !== null;
   }, 500);
   const picture = makePicture(host.kept(), { reveal, say, save: () => save('svg'), changed: soon(keep, 200) });
-  root.replaceChildren(newer, strip.element, notices.element, picture.element, states.element, notes.element, said);
+  root.replaceChildren(
+    newer,
+    strip.element,
+    whatIf.element,
+    notices.element,
+    picture.element,
+    states.element,
+    notes.element,
+    said,
+  );
   host.listen((message) => {
     if (message.kind === 'export') save(message.form);
     else take({ kind: 'heard', message });
@@ -53,10 +64,12 @@ export function runPanel(host: Host, root: HTMLElement): void {
     else if (shown !== null) showNewer();
     notices.show(noticesOf(talk));
     strip.element.hidden = shown === null;
+    whatIf.element.hidden = shown === null;
     notes.element.hidden = shown === null;
     if (shown === null) states.element.hidden = true;
     if (shown === null || subject === null) return;
     strip.show(shown, subject.choices);
+    whatIf.show(shown, subject.choices);
     states.show(shown.data);
     notes.show(shown.data);
     picture.show(shown);

@@ -2,4 +2,12 @@
 
 import type { StudyChoices } from './panel-messages';
 
-export const noChoices: StudyChoices = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {} };
+export const noChoices: StudyChoices = {
+  top: null,
+  delays: null,
+  start: null,
+  clocks: {},
+  resets: {},
+  inputs: {},
+  whatIf: [],
+};

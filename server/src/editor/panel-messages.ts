@@ -3,6 +3,7 @@
 // whatever a question is about travels with it. Positions and lines in a `Span` count from one; in a `Caret` from zero.
 
 import type { WrittenInput } from '../report/project-inputs';
+import type { WhatIf } from '../report/asked';
 import type { PreviewData } from '../report/preview-data';
 import type { Span } from '../text/place';
 
@@ -70,6 +71,8 @@ export interface StudyChoices {
   readonly resets: Readonly<Record<string, ResetChoice>>;
   /** As in `foretick.json`: a level that is held, or how the input moves. */
   readonly inputs: Readonly<Record<string, WrittenInput>>;
+  /** Asked besides: how it would be otherwise. What is shown stays what is. */
+  readonly whatIf: readonly WhatIf[];
 }
 
 export interface ClockChoice {

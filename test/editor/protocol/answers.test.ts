@@ -136,7 +136,15 @@ describe('settings', () => {
 });
 
 describe('a Timing preview', () => {
-  const noChoices: StudyChoices = { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {} };
+  const noChoices: StudyChoices = {
+    top: null,
+    delays: null,
+    start: null,
+    clocks: {},
+    resets: {},
+    inputs: {},
+    whatIf: [],
+  };
   const subject: PanelSubject = { document: uri, choices: noChoices };
   const panel = async (request: PanelRequest) => (await client.request('foretick/panel', request)).result as PanelReply;
   const preview = (choices: Partial<StudyChoices> = {}, known: string | null = null) =>

@@ -46,7 +46,10 @@ it('answers what was under way, and says that it is worth asking again', async (
   const panel = client.request('foretick/panel', {
     kind: 'preview',
     known: null,
-    subject: { document: uri, choices: { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {} } },
+    subject: {
+      document: uri,
+      choices: { top: null, delays: null, start: null, clocks: {}, resets: {}, inputs: {}, whatIf: [] },
+    },
   });
   await kill(client);
   expect((await lenses).error?.code).toBe(-32803);

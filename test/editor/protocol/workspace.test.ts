@@ -56,7 +56,7 @@ function tell(type: 1 | 2 | 3, ...names: readonly string[]): void {
 }
 
 async function preview(name: string, top: string | null = null): Promise<PanelReply> {
-  const choices = { top, delays: null, start: null, clocks: {}, resets: {}, inputs: {} };
+  const choices = { top, delays: null, start: null, clocks: {}, resets: {}, inputs: {}, whatIf: [] };
   const subject = { document: uri(name), choices };
   return (await client.request('foretick/panel', { kind: 'preview', subject, known: null })).result as PanelReply;
 }

@@ -246,9 +246,9 @@ function openEntry(
   };
 }
 
-function hasChoice({ clocks, delays, inputs, resets, start, top }: StudyChoices): boolean {
+function hasChoice({ clocks, delays, inputs, resets, start, top, whatIf }: StudyChoices): boolean {
   const named = [clocks, inputs, resets].some((choices) => Object.keys(choices).length > 0);
-  return named || delays !== null || start !== null || top !== null;
+  return named || whatIf.length > 0 || delays !== null || start !== null || top !== null;
 }
 
 function refusable(): { readonly promise: Promise<never>; refuse(error: Error): void } {

@@ -5,6 +5,7 @@ import { noSettings, optionsFrom, type StudyOptions } from '../../report/options
 import type { Project } from '../../report/project';
 import { checkInput, inputOf } from '../../report/project-inputs';
 import { refuse } from '../../report/refusal';
+import { type WhatIf, whatIfKinds } from '../../report/asked';
 import type { StudyChoices } from '../panel-messages';
 import type { EditorSettings } from '../settings';
 
@@ -16,6 +17,7 @@ export function studyOptionsOf(project: Project, settings: EditorSettings, choic
     delays: choices.delays ?? settings.delays,
     start: choices.start ?? settings.start,
     limits: settings.limits,
+    whatIf: choices.whatIf.map(checkedWhatIf),
   });
   const { drive } = options;
   const noClock = { periodPs: null, highPs: null, phasePs: null };
@@ -29,6 +31,11 @@ export function studyOptionsOf(project: Project, settings: EditorSettings, choic
       inputs: { ...drive.inputs, ...chosenInputs(choices.inputs) },
     },
   };
+}
+
+/** A page of another version may ask what this one does not know. */
+function checkedWhatIf(asked: WhatIf): WhatIf {
+  return whatIfKinds.includes(asked.what) ? asked : refuse(`what if ${asked.about} ${asked.what}: not known`);
 }
 
 function chosenInputs(chosen: StudyChoices['inputs']): StudyOptions['drive']['inputs'] {
