@@ -20,7 +20,7 @@ afterAll(() => workbench.close());
 
 const textOf = async (place: Locator) => (await place.textContent()) ?? '';
 const strip = () => workbench.panel().locator('.what-if');
-const list = (name: string) => workbench.panel().locator(`[aria-label="what if: ${name}"]`);
+const list = (name: string) => workbench.panel().locator(`[aria-label="what if: ${name}"]`).first();
 
 async function press(...keys: readonly string[]): Promise<void> {
   for (const key of keys) await workbench.page.keyboard.press(key);
@@ -38,7 +38,7 @@ test('another edge is asked by keys, and answered in words and dashes', async ()
   await workbench.markAfter(mark);
   const answer = strip().locator('.answer');
   await expect.poll(() => textOf(answer), { timeout: patience.step }).toMatch(/count\[1\] would follow 20 ns earlier/);
-  await workbench.picture('what-if-dark');
+  await workbench.picture('what-if');
 });
 
 test('the table says how it would run', async () => {
@@ -50,7 +50,7 @@ test('the table says how it would run', async () => {
 
 test('what is asked is dropped again', async () => {
   const mark = await workbench.mark();
-  await workbench.panel().locator('[aria-label^="what if: drop"]').focus();
+  await workbench.panel().locator('[aria-label^="what if: drop"]').first().focus();
   await press('Enter');
   await workbench.markAfter(mark);
   await expect.poll(() => textOf(strip().locator('.answer')), { timeout: patience.step }).toBe('');
@@ -62,5 +62,22 @@ test('the states are told and drawn', async () => {
   await press('Enter');
   await states.locator('svg').first().waitFor();
   expect(await textOf(states)).toMatch(/all 16 values are reached/);
-  await workbench.picture('states-dark');
+  await workbench.picture('states');
+});
+
+test('is read in dark and in high contrast', async () => {
+  for (const [name, picture] of [
+    ['Dark Modern', 'states-dark'],
+    ['Dark High Contrast', 'states-contrast'],
+  ]) {
+    await workbench.theme(name);
+    const svg = workbench.panel().locator('.states svg').first();
+    const ink = await svg.evaluate((element) => getComputedStyle(element).color);
+    const ground = await workbench
+      .panel()
+      .locator('body')
+      .evaluate((element) => getComputedStyle(element).backgroundColor);
+    expect(ink).not.toBe(ground);
+    await workbench.picture(picture);
+  }
 });
