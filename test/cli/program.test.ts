@@ -11,6 +11,11 @@ const ripple = [
   '  always @(negedge q[0]) q[1] <= ~q[1];',
   'endmodule',
 ].join('\n');
+const memory = `module memory(input clk, input [10:0] at, output reg [7:0] out);
+  reg [7:0] words [0:2047];
+  always @(posedge clk) begin words[at] <= out + 1; out <= words[at]; end
+endmodule
+`;
 const broken = 'module broken(input clk, output reg q);\n  always @(posedge clk) q <= ;\nendmodule\n';
 
 async function json(files: Record<string, string>, ...args: readonly string[]) {
@@ -60,9 +65,14 @@ describe('a run that fails', () => {
     ['an unreadable project file', ['report', 'a.v', '--project', 'p.json'], 'p.json cannot be read'],
     ['a wrong project file', ['report', 'a.v', '--project', 'wrong.json'], 'wrong.json: clock is not a known key'],
     ['an instant that is none', ['account', 'a.v', '--signal', 'q', '--at', '5ns'], 'whole number of picoseconds'],
+    [
+      'a memory as a signal',
+      ['account', 'memory.v', '--signal', 'words[3]', '--at', '5'],
+      'words is a memory: ask for a signal that is read from it',
+    ],
     ['an unknown signal', ['account', 'a.v', '--signal', 'p', '--at', '5'], 'no signal of toggle is called p: clk, q'],
   ])('with %s prints one line and nothing on standard output', async (_what, args, line) => {
-    const ending = await run({ 'a.v': toggle, 'wrong.json': '{"clock": 1}' }, ...args);
+    const ending = await run({ 'a.v': toggle, 'memory.v': memory, 'wrong.json': '{"clock": 1}' }, ...args);
     expect([ending.exitCode, ending.output]).toEqual([2, '']);
     expect(ending.complaint).toMatch(/^foretick: [^\n]+\n$/);
     expect(ending.complaint).toContain(line);

@@ -1,7 +1,7 @@
 // Arrays of nets and variables (IEEE 1364-2005 4.9): words as signals, reads and writes at indices that vary (5.2.2), what
 // lies outside, several dimensions, start values; which arrays are memories (definition 11).
 import { describe, expect, test } from 'vitest';
-import { toBinary } from '../../server/src/netlist/four-state';
+import { fromNumber, toBinary } from '../../server/src/netlist/four-state';
 import { netlistOf } from '../tools/elaborated';
 import { driverOf, nodeText, registerNames, registerOf } from './netlist-text';
 
@@ -181,6 +181,37 @@ describe('$readmemh and $readmemb (17.2.9)', () => {
       if (value === 'undriven') expect(found.values[index]).toMatch(/undriven|^x+$/);
       else expect(found.values[index]).toBe(value);
     }
+  });
+
+  test.each([
+    [
+      'addresses',
+      '$readmemh("a.hex", rom)',
+      '@2 7 8 @0 9',
+      ['00001001', 'xxxxxxxx', '00000111', '00001000', 'xxxxxxxx'],
+    ],
+    ['from an address on', '$readmemh("a.hex", rom, 1)', '5 6', ['xxxxxxxx', '00000101', '00000110', 'xxxxxxxx']],
+    ['downward', '$readmemh("a.hex", rom, 2, 1)', '5 6 7', ['xxxxxxxx', '00000110', '00000101', 'xxxxxxxx']],
+    ['binary, with unknown digits', '$readmemb("a.hex", rom)', '1 x0 z_1', ['00000001', '000000x0', '000000z1']],
+    ['of several for one the last', '$readmemh("a.hex", rom)', '1 2 @1 3 @0 xx', ['xxxxxxxx', '00000011']],
+    ['what does not fit is left out', '$readmemh("a.hex", rom)', '@fff 1 2 @0 3', ['00000011', 'xxxxxxxx']],
+    [
+      'one file after the other',
+      'begin $readmemh("a.hex", rom); $readmemh("a.hex", rom, 2, 3); end',
+      '5 6',
+      ['00000101', '00000110', '00000101', '00000110'],
+    ],
+  ])('into a memory of many words: %s', async (_, call, text, expected) => {
+    const { netlist, complaints } = await netlistOf(
+      `module m(input clk, we, input [10:0] a, output [7:0] y); reg [7:0] rom [0:2047]; initial ${call};
+      always @(posedge clk) if (we) rom[a] <= 0; assign y = rom[a]; endmodule`,
+      { data: { 'a.hex': text } },
+    );
+    expect(complaints).toEqual([]);
+    const { contents } = netlist.memories[0];
+    const { initial } = netlist.registers[0];
+    const words = expected.map((_word, index) => contents?.read(initial, [fromNumber(32, index)]) ?? initial);
+    expect(words.map(toBinary)).toEqual(expected);
   });
 
   test('the lowest index comes first, however the range runs', async () => {

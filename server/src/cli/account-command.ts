@@ -18,6 +18,8 @@ export async function runAccount(world: World, files: readonly string[], options
   const opened = await openStudy(world, files, options);
   const report = runToEnd(opened.report());
   const accounts = runToEnd(opened.accounts(options.signal, options.at));
+  if (accounts === null && report.memories.some(({ name }) => name === nameOnly(options.signal)))
+    return refuse(`${nameOnly(options.signal)} is a memory: ask for a signal that is read from it`);
   if (accounts === null)
     return refuse(
       noSignal(
@@ -29,6 +31,11 @@ export async function runAccount(world: World, files: readonly string[], options
   const exitCode = exitCodeOf(report.findings, options.failOn);
   const write = options.format === 'json' ? writeAccountsJson : writeAccountsText;
   return { output: write(accounts), exitCode };
+}
+
+/** Without an index. */
+function nameOnly(signal: string): string {
+  return signal.replace(/(\[[^[\]]*\])+$/, '');
 }
 
 function noSignal(signal: string, top: string | null, names: readonly string[]): string {

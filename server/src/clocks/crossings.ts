@@ -5,7 +5,6 @@ import { bitKey } from '../netlist/bit-key';
 import { contentInputs } from '../netlist/content-inputs';
 import { type Bit, memoryHeldIn, type NodeId, type Register, type RegisterId } from '../netlist/netlist';
 import { isSource, Op } from '../netlist/operators';
-import { sourceBit } from '../netlist/trace';
 import { type ReaderIndex, createReaderIndex } from './bit-readers';
 import { rowFrom } from './flop-row';
 import { coneOperands, coneStart } from './cone-bits';
@@ -111,10 +110,8 @@ function lanesOf(search: Search, to: Register, foreign: (domain: DomainId) => bo
   if (memoryHeldIn(netlist, to) === null) {
     return Array.from({ length: to.width }, (_, bit) => laneOf(search, to, bit, foreign));
   }
-  return contentInputs(nodes, to.data).map(({ bit, role }) => {
-    const domain = search.domainOf(sourceBit(nodes, bit).node);
-    const isDirect = role === 'written' && domain !== null && foreign(domain);
-    return { bit: 0, senders: search.heardByBit(bit).filter(foreign), isDirect };
+  return contentInputs(nodes, to.data).map((bit) => {
+    return { bit: 0, senders: search.heardByBit(bit).filter(foreign), isDirect: false };
   });
 }
 

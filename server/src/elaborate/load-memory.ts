@@ -33,9 +33,11 @@ export function loadMemory(draft: ModuleDraft, context: ExpressionContext, store
     for (const signal of signalsOf(array)) store.write(signal, 0, allX(signal.shape.width), call.at);
     return true;
   }
-  const { words, stray } = readMemoryFile(text, call.name.name === '$readmemh' ? 'h' : 'b', array.shape.width);
+  const words = readMemoryFile(text, call.name.name === '$readmemh' ? 'h' : 'b', array.shape.width);
+  const loading = startLoading(store, array, call.at);
+  const stray = placeWords(array, range, words, loading.put);
+  loading.end();
   if (stray !== null) log.add('bad-data-file', { path, text: stray }, source.place(file.at));
-  loadWords(store, array, placedWords(array, range, words), call.at);
   return true;
 }
 
@@ -44,30 +46,56 @@ interface PlacedWord {
   readonly value: Bits;
 }
 
-/** The words that lie in the range and in the array, by position; of several for one the last. */
-function placedWords(
+/** Puts the words that lie in the range and in the array; gives what is no number and ends the file. */
+function placeWords(
   { dimensions: [{ first, size }] }: ArrayEntity,
   range: { readonly from: number; readonly until: number },
-  words: readonly MemoryWord[],
-): PlacedWord[] {
-  const placed = new Map<number, PlacedWord>();
+  words: Generator<MemoryWord, string | null>,
+  put: (word: PlacedWord) => void,
+): string | null {
   const step = range.from <= range.until ? 1 : -1;
   let next = range.from;
-  for (const { address, value } of words) {
+  for (;;) {
+    const read = words.next();
+    if (read.done === true) return read.value;
+    const { address, value } = read.value;
     const index = address ?? next;
     const position = index - first;
     const isInside = index >= Math.min(range.from, range.until) && index <= Math.max(range.from, range.until);
-    if (position >= 0 && position < size && isInside) placed.set(position, { position, value });
+    if (position >= 0 && position < size && isInside) put({ position, value });
     next = index + step;
   }
-  return [...placed.values()].sort((left, right) => left.position - right.position);
 }
 
-function loadWords(store: Store, { words, memory }: ArrayEntity, placed: readonly PlacedWord[], at: At): void {
-  if (words !== null) for (const { position, value } of placed) store.write(words[position], 0, value, at);
-  if (memory === null) return;
+/** Words loaded into a content together. */
+const mostTogether = 4_096;
+
+/** Where words go: each into its signal, or many ascending ones into a content at once. Of several for one the last counts. */
+function startLoading(store: Store, { words, memory }: ArrayEntity, at: At) {
+  if (memory === null) {
+    return {
+      put: ({ position, value }: PlacedWord) => store.write((words ?? [])[position], 0, value, at),
+      end: () => {},
+    };
+  }
   const { signal, contents } = memory;
-  store.write(signal, 0, contents.load(store.reader.read(signal, 0, signal.shape.width, at), placed), at);
+  let content = store.reader.read(signal, 0, signal.shape.width, at);
+  let waiting: PlacedWord[] = [];
+  const load = (): void => {
+    content = contents.load(content, waiting);
+    waiting = [];
+  };
+  return {
+    put(word: PlacedWord): void {
+      const last = waiting.at(-1);
+      if (waiting.length >= mostTogether || (last !== undefined && last.position >= word.position)) load();
+      waiting.push(word);
+    },
+    end(): void {
+      load();
+      store.write(signal, 0, content, at);
+    },
+  };
 }
 
 function arrayOf({ scope }: ExpressionContext, target: Expression): ArrayEntity | null {

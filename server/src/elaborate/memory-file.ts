@@ -9,35 +9,30 @@ export interface MemoryWord {
   readonly value: Bits;
 }
 
-export interface MemoryFile {
-  readonly words: readonly MemoryWord[];
-  /** The first stretch that is no number; what follows it is not read. */
-  readonly stray: string | null;
-}
-
-/** `width`: bits of a word; a longer number is cut, a shorter one gets zeros before it. */
-export function readMemoryFile(text: string, base: 'h' | 'b', width: number): MemoryFile {
-  const words: MemoryWord[] = [];
+/**
+ * Word by word. `width`: bits of a word; a longer number is cut, a shorter one gets zeros before it. Gives in the end the
+ * first stretch that is no number, behind which nothing is read; null where there is none.
+ */
+export function* readMemoryFile(text: string, base: 'h' | 'b', width: number): Generator<MemoryWord, string | null> {
   let address: number | null = null;
-  for (const stretch of stretchesOf(text)) {
+  for (const [stretch] of withoutComments(text).matchAll(/\S+/g)) {
     if (/^@[0-9a-f]+$/i.test(stretch)) {
       address = parseInt(stretch.slice(1), 16);
       continue;
     }
     const digits = (base === 'h' ? hexadecimal : binary).test(stretch) ? binaryDigits(stretch, base) : null;
-    if (digits === null) return { words, stray: stretch.slice(0, 40) };
-    words.push({ address, value: bitsOf(digits.padStart(width, '0').slice(-width)) });
+    if (digits === null) return stretch.slice(0, 40);
+    yield { address, value: bitsOf(digits.padStart(width, '0').slice(-width)) };
     address = null;
   }
-  return { words, stray: null };
+  return null;
 }
 
 const hexadecimal = /^[0-9a-fxz?_]+$/i;
 const binary = /^[01xz?_]+$/i;
 
-function stretchesOf(text: string): readonly string[] {
-  const bare = text.replace(/\/\*[\s\S]*?(\*\/|$)|\/\/[^\r\n]*/g, ' ');
-  return bare.split(/\s+/).filter((stretch) => stretch !== '');
+function withoutComments(text: string): string {
+  return text.replace(/\/\*[\s\S]*?(\*\/|$)|\/\/[^\r\n]*/g, ' ');
 }
 
 function binaryDigits(written: string, base: 'h' | 'b'): string {

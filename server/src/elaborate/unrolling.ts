@@ -42,6 +42,8 @@ function fillAtOnce(walk: Walk, outer: Position, loop: LoopStatement): boolean {
   const { at: place, start } = loop;
   const form = { kind: 'assign', at: place, blocking: true, target: loop.variable, value: start } as const;
   assignNode(walk, position, { ...form, delay: null, event: null }, variable, end);
+  // The loop has read it: it is a temporary where nothing else does.
+  lower(surroundingsOf(walk, position), loop.variable);
   return true;
 }
 

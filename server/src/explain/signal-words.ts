@@ -15,6 +15,30 @@ export function latchWords({ gate, name }: LatchStory): string {
     : `${name} is a latch, open while ${gate.signal} is ${gate.active}`;
 }
 
+export interface MemoryStory {
+  readonly name: string;
+  readonly words: number;
+  /** Bits of a word. */
+  readonly width: number;
+  readonly ports: readonly {
+    readonly kind: 'read' | 'write';
+    readonly clock: string | null;
+    readonly edge: 'rising' | 'falling' | null;
+  }[];
+}
+
+/** `m is a memory of 1024 words of 8 bits, written on clk rising, read on clk rising and without a clock`. */
+export function memoryWords({ name, ports, width, words }: MemoryStory): string {
+  const size = `${countWords(words, 'word')} of ${countWords(width, 'bit')}`;
+  const by = (kind: 'read' | 'write') => {
+    const ways = ports
+      .filter((port) => port.kind === kind)
+      .map(({ clock, edge }) => (clock === null ? 'without a clock' : `on ${clock} ${edge ?? ''}`.trimEnd()));
+    return ways.length === 0 ? '' : `, ${kind === 'read' ? 'read' : 'written'} ${listWords([...new Set(ways)])}`;
+  };
+  return `${name} is a memory of ${size}${by('write')}${by('read')}`;
+}
+
 export interface ClockStory {
   readonly signal: string;
   readonly kind: 'root' | 'inverted' | 'derived' | 'gated' | 'switched' | 'shared';

@@ -85,7 +85,7 @@ function registerEnds(netlist: Netlist, network: ClockNetwork, register: Registe
 function dataBits(netlist: Netlist, register: Register): readonly Bit[] {
   const { data, width } = register;
   if (memoryHeldIn(netlist, register) === null) return Array.from({ length: width }, (_, bit) => ({ node: data, bit }));
-  return contentInputs(netlist.nodes, data).map(({ bit }) => bit);
+  return contentInputs(netlist.nodes, data);
 }
 
 function stillSenders({ crossings }: ClockNetwork, receiver: RegisterId): readonly DomainId[] {

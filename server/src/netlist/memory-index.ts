@@ -35,12 +35,13 @@ export function patternOf(
   return { bits, isKnown: !bits.includes(null), mayBeOutside };
 }
 
-/** Whether the bounds take in all of a dimension and of those behind it. */
+/** Whether the bounds take in all of a dimension and of those behind it, and index bits can say no more than that. */
 export function boundsOf(
   sizes: readonly number[],
+  levels: readonly number[],
   bounds: readonly { readonly from: number; readonly until: number }[],
 ): (dimension: number) => boolean {
-  const isWhole = sizes.map((size, dimension) => bounds[dimension].from <= 0 && bounds[dimension].until >= size);
+  const isWhole = sizes.map((size, at) => size === 2 ** levels[at] && bounds[at].from <= 0 && bounds[at].until >= size);
   return (dimension) => isWhole.slice(dimension).every((whole) => whole);
 }
 

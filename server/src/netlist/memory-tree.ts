@@ -2,57 +2,67 @@
 // above it: which of the two, its level says. Knows nothing of indices. A branch knows all parts that there were when it
 // began by the same numbers, and keeps its own beside them: what it costs is what it adds.
 
-import { type Bits, fromLimbs, limbCount } from './four-state';
+import { allX, type Bits, fromLimbs, limbCount } from './four-state';
 
-/** A word or a pair, by its level. */
+/** By its level: a word at 0, a pair of parts of the level below above that. */
 export type Part = number;
 
 export interface MemoryTree {
   wordOf(value: Bits): Part;
   bitsOf(word: Part): Bits;
-  pair(left: Part, right: Part): Part;
-  child(pair: Part, side: 0 | 1): Part;
+  /** `level`: of the pair. */
+  pair(left: Part, right: Part, level: number): Part;
+  child(pair: Part, side: 0 | 1, level: number): Part;
   /** Whether there is a part of this number at this level. */
   has(part: Part, level: number): boolean;
+  /** Whether some word in it has no bit that is known. */
+  isOpen(part: Part, level: number): boolean;
   /** A part of this level in which every word is the same. */
   uniform(level: number, word: Part): Part;
-  /** Words or pairs, whichever are more, that were made here and not in what this branched from. */
+  /** Parts that were made here and not in what this branched from. */
   ownCount(): number;
   branch(): MemoryTree;
 }
 
-/** `width`: bits of one word. */
-export function createMemoryTree(width: number, from?: { readonly words: Rows; readonly pairs: Rows }): MemoryTree {
+/** `width`: bits of one word; `levels`: of the highest pair. */
+export function createMemoryTree(width: number, levels: number, from?: readonly Rows[]): MemoryTree {
   const limbs = limbCount(width);
-  const words = from?.words ?? createRows(2 * limbs, null);
-  const pairs = from?.pairs ?? createRows(2, null);
+  /** By level. */
+  const rows = Array.from({ length: levels + 1 }, (_, level) =>
+    createRows(level === 0 ? 2 * limbs : 2, from?.[level] ?? null),
+  );
   const word = new Uint32Array(2 * limbs);
   const both = new Uint32Array(2);
+  const { b: open } = allX(width);
 
   const tree: MemoryTree = {
     wordOf(value) {
       word.set(value.a, 0);
       word.set(value.b, limbs);
-      return words.indexOf(word);
+      return rows[0].indexOf(
+        word,
+        value.b.every((limb, index) => limb === open[index]),
+      );
     },
     bitsOf(index) {
-      const cells = words.row(index);
+      const cells = rows[0].row(index);
       return fromLimbs(width, cells.slice(0, limbs), cells.slice(limbs));
     },
-    pair(left, right) {
+    pair(left, right, level) {
       both[0] = left;
       both[1] = right;
-      return pairs.indexOf(both);
+      return rows[level].indexOf(both, rows[level - 1].flag(left) || rows[level - 1].flag(right));
     },
-    has: (part, level) => part < (level === 0 ? words : pairs).count(),
-    child: (pair, side) => pairs.cell(pair, side),
+    has: (part, level) => part < rows[level].count(),
+    child: (pair, side, level) => rows[level].cell(pair, side),
+    isOpen: (part, level) => rows[level].flag(part),
     uniform(level, of) {
       let part = of;
-      for (let height = 0; height < level; height++) part = tree.pair(part, part);
+      for (let height = 1; height <= level; height++) part = tree.pair(part, part, height);
       return part;
     },
-    ownCount: () => Math.max(words.ownCount(), pairs.ownCount()),
-    branch: () => createMemoryTree(width, { words: createRows(2 * limbs, words), pairs: createRows(2, pairs) }),
+    ownCount: () => rows.reduce((sum, own) => sum + own.ownCount(), 0),
+    branch: () => createMemoryTree(width, levels, rows),
   };
   return tree;
 }
@@ -63,8 +73,9 @@ interface Rows {
   cell(index: number, place: number): number;
   /** To be read at once: it is a window on what may be replaced. */
   row(index: number): Uint32Array;
-  /** The row with these cells; made where there is none. */
-  indexOf(row: Uint32Array): number;
+  flag(index: number): boolean;
+  /** The row with these cells; made, with this flag, where there is none. */
+  indexOf(row: Uint32Array, flag: boolean): number;
   /** As `indexOf`, among the first `count` rows alone; -1 where there is none. */
   find(row: Uint32Array, hash: number, count: number): number;
 }
@@ -73,6 +84,7 @@ interface Rows {
 function createRows(size: number, base: Rows | null): Rows {
   const first = base?.count() ?? 0;
   let cells = new Uint32Array(16 * size);
+  let flags = new Uint8Array(16);
   let slots = new Int32Array(64);
   let own = 0;
 
@@ -88,13 +100,17 @@ function createRows(size: number, base: Rows | null): Rows {
     return slot;
   }
 
-  function add(row: Uint32Array, slot: number): void {
+  function add(row: Uint32Array, flag: boolean, slot: number): void {
     if ((own + 1) * size > cells.length) {
       const longer = new Uint32Array(cells.length * 2);
       longer.set(cells);
       cells = longer;
+      const more = new Uint8Array(flags.length * 2);
+      more.set(flags);
+      flags = more;
     }
     cells.set(row, own * size);
+    flags[own] = flag ? 1 : 0;
     slots[slot] = ++own;
     if (own * 2 > slots.length) growSlots();
   }
@@ -117,13 +133,14 @@ function createRows(size: number, base: Rows | null): Rows {
       if (base !== null && index < first) return base.row(index);
       return cells.subarray((index - first) * size, (index - first + 1) * size);
     },
-    indexOf(row) {
+    flag: (index) => (base !== null && index < first ? base.flag(index) : flags[index - first] === 1),
+    indexOf(row, flag) {
       const hash = hashOf(row, 0, size);
       const inBase = base?.find(row, hash, first) ?? -1;
       if (inBase >= 0) return inBase;
       const slot = slotOf(row, hash);
       if (slots[slot] === 0) {
-        add(row, slot);
+        add(row, flag, slot);
         return first + own - 1;
       }
       return first + slots[slot] - 1;

@@ -1,5 +1,6 @@
 // The record of changes as it grows, and the finished waves over it.
 
+import type { Netlist } from '../netlist/netlist';
 import { type DenseBits, denseOf } from './engine-bits';
 import { packLists } from './engine-lists';
 import type { Changes, Doubt, Level, Waves } from './waves';
@@ -66,6 +67,7 @@ function copied<Column extends Uint8Array | Uint32Array | Int32Array | Float64Ar
 }
 
 export interface FinishedRun {
+  readonly netlist: Netlist;
   readonly end: number;
   readonly log: ChangeLog;
   readonly bits: DenseBits;
@@ -75,9 +77,10 @@ export interface FinishedRun {
   readonly doubts: readonly Doubt[];
 }
 
-export function finishWaves({ end, log, bits, start, cut, doubts }: FinishedRun): Waves {
+export function finishWaves({ netlist, end, log, bits, start, cut, doubts }: FinishedRun): Waves {
   const byBit = indexByBit(log, bits.count);
   return {
+    netlist,
     end,
     changes: changesOf(log, bits),
     startOf: (bit) => start[denseOf(bits, bit)] as Level,

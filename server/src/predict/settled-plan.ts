@@ -43,7 +43,7 @@ export interface SettledPlan {
   /** Index in `registers` by register id, -1 where outside the cone. */
   readonly registerIndex: Int32Array;
   readonly latches: readonly Latch[];
-  /** By position of a register or latch that holds the content of a memory. */
+  /** By position of whatever is the content of a memory. */
   readonly contents: Readonly<Record<number, MemoryContents>>;
 }
 
@@ -98,13 +98,32 @@ export function planSettled(netlist: Netlist, watched: Iterable<NodeId> | 'all')
 function contentsByPosition(netlist: Netlist, order: readonly NodeId[]): Record<number, MemoryContents> {
   const found: Record<number, MemoryContents> = {};
   if (netlist.memories.every(({ contents }) => contents === null)) return found;
-  const { nodes, registers, latches } = netlist;
   order.forEach((node, position) => {
-    const list = nodes.op[node] === Op.register ? registers : nodes.op[node] === Op.latch ? latches : null;
-    const contents = list === null ? null : contentsOf(netlist, list[nodes.aux[node]]);
+    const contents = contentsAt(netlist, node);
     if (contents !== null) found[position] = contents;
   });
   return found;
+}
+
+function contentsAt(netlist: Netlist, node: NodeId): MemoryContents | null {
+  const { latches, memories, nodes, pieces, registers } = netlist;
+  const aux = nodes.aux[node];
+  switch (nodes.op[node]) {
+    case Op.register:
+      return contentsOf(netlist, registers[aux]);
+    case Op.latch:
+      return contentsOf(netlist, latches[aux]);
+    case Op.net:
+      return contentsOf(netlist, pieces[aux]);
+    case Op.memoryWrite:
+    case Op.memoryFill:
+    case Op.memoryPick:
+      return memories[aux].contents;
+    case Op.mux:
+      return aux > 0 ? memories[aux - 1].contents : null;
+    default:
+      return null;
+  }
 }
 
 /** What a node is computed from within one instant, and of a register nothing. */

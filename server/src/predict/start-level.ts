@@ -13,7 +13,7 @@ export type StartSetting = '0' | '1' | 'x';
  */
 export function startBitsOf(netlist: Pick<Netlist, 'memories'>, stored: Register | Latch, setting: StartSetting): Bits {
   const contents = contentsOf(netlist, stored);
-  if (contents !== null) return setting === 'x' ? stored.initial : contents.filledWith(stored.initial, setting);
+  if (contents !== null) return contents.filledWith(stored.initial, setting);
   const isWritten = 'initialPlace' in stored && stored.initialPlace !== null;
   if (isWritten || setting === 'x' || !hasUnknown(stored.initial)) return stored.initial;
   const digits = Array.from({ length: stored.width }, (_, bit) => {

@@ -3,7 +3,7 @@
 // taken as not blocked. Over whole nodes where an operator's inside is unknown.
 
 import { evaluate } from '../netlist/evaluate';
-import { type Bits, fromLimbs, hasUnknown, zero, zeroPlane } from '../netlist/four-state';
+import { type Bits, fromLimbs, hasUnknown, ones, zero, zeroPlane } from '../netlist/four-state';
 import { Op } from '../netlist/operators';
 import { sameBits, type SettledMachine } from './settled-machine';
 import type { SettledPlan } from './settled-plan';
@@ -101,10 +101,13 @@ function spreadInKnot(
 function taintOf(machine: SettledMachine, taint: readonly Bits[], position: number): Bits {
   const { plan, values } = machine;
   const value = values.views[position];
-  if (!hasUnknown(value)) return zero(value.width);
+  // A content has no unknown bits, however little is known of the words.
+  const isContent = plan.contents[position] !== undefined;
+  if (!isContent && !hasUnknown(value)) return zero(value.width);
   const operands = Array.from(plan.pool.subarray(plan.first[position], plan.first[position + 1]));
   const carried = carriedBits(machine, taint, position, operands);
-  return carried === 'all' ? unknownBits(value) : intersection(carried, unknownBits(value));
+  const open = isContent ? ones(value.width) : unknownBits(value);
+  return carried === 'all' ? open : intersection(carried, open);
 }
 
 /** What operands carry to this position; `all` where every bit of it may hear a tainted one. */
@@ -151,6 +154,16 @@ function carriedBits(
         .map((arm) => taint[arm])
         .reduce(intersection);
     }
+    case Op.memoryWrite:
+    case Op.memoryFill:
+      // What is written from elsewhere to a place told from elsewhere can end it, word by word.
+      return isTainted(first) && operands.slice(1).some(isTainted) ? 'all' : zero(plan.width[position]);
+    case Op.memoryPick:
+      if (isTainted(first)) return 'all';
+      return operands
+        .slice(1)
+        .map((content) => taint[content])
+        .reduce(intersection);
     default:
       return operands.some(isTainted) ? 'all' : zero(plan.width[position]);
   }

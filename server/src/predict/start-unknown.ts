@@ -2,7 +2,7 @@
 // finds the bits that are never known; of these only those stay whose next value can hang on an unknown start again and
 // again. A register that only takes over an unknown input is not meant: after one edge its value is the input's.
 
-import { type Bits, fromLimbs, zeroPlane } from '../netlist/four-state';
+import { type Bits, fromLimbs, ones, zero, zeroPlane } from '../netlist/four-state';
 import { type Bit, type Netlist, type NodeId, withOwnContents } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import type { Drive } from './drive';
@@ -39,16 +39,14 @@ function* neverKnown(netlist: Netlist, drive: Drive, start: StartValues): Genera
   for (const clock of drive.clocks) setClock(machine, clock, createClockEdges(clock).startLevel);
   for (const reset of drive.resets) setReset(machine, reset, 'active');
   rest(machine);
-  const never = new Map(
-    statePositions(machine).map((position) => [position, unknownMask(machine.values.views[position])]),
-  );
+  const never = new Map(statePositions(machine).map((position) => [position, unknownAt(machine, position)]));
   const resetRounds = Math.max(0, ...drive.resets.map(({ periods }) => periods));
   const isOver = (round: number) => round >= resetRounds + rounds || (round > resetRounds && machine.work > mostWork);
   for (let round = 0; !isOver(round) && [...never.values()].some(isAny); round++) {
     if (round === resetRounds) releaseAll(machine, drive);
     tickAll(machine, drive);
     for (const [position, bits] of never) {
-      never.set(position, intersection(bits, unknownMask(machine.values.views[position])));
+      never.set(position, intersection(bits, unknownAt(machine, position)));
     }
     yield;
   }
@@ -109,8 +107,12 @@ function statePositions({ plan }: SettledMachine): number[] {
   return [...plan.registers.map(({ position }) => position), ...latches];
 }
 
-function unknownMask({ width, b }: Bits): Bits {
-  return fromLimbs(width, b.slice(), zeroPlane(b.length));
+/** As ones; of a memory's content all, while some word is unknown. */
+function unknownAt({ plan, values }: SettledMachine, position: number): Bits {
+  const view = values.views[position];
+  const contents = plan.contents[position];
+  if (contents !== undefined) return contents.isOpen(view) ? ones(view.width) : zero(view.width);
+  return fromLimbs(view.width, view.b.slice(), zeroPlane(view.b.length));
 }
 
 function isAny(bits: Bits | undefined): boolean {

@@ -44,8 +44,8 @@ function fromText(netlist: Netlist, register: Register): 'text' | 'assumed' {
   const { initial, initialPlace } = register;
   const contents = contentsOf(netlist, register);
   if (contents !== null) {
-    const isOpen = contents.differences(initial, contents.filledWith(initial, '0'), 1).length > 0;
-    return isOpen ? 'assumed' : 'text';
+    const isGiven = contents.differences(initial, contents.filledWith(initial, '0'), 1).length === 0;
+    return isGiven ? 'text' : 'assumed';
   }
   return initialPlace !== null || /[01]/.test(toBinary(initial)) ? 'text' : 'assumed';
 }

@@ -62,7 +62,7 @@ export function* predictWaves(asked: TimedRun): Generator<void, Waves> {
     yield;
   }
   const { log, doubts } = state;
-  return finishWaves({ end: cut?.at ?? until, log, bits: plan.bits, start, cut, doubts });
+  return finishWaves({ netlist, end: cut?.at ?? until, log, bits: plan.bits, start, cut, doubts });
 }
 
 const changesPerTurn = 20_000;

@@ -2,7 +2,7 @@
 // long run costs little; times in ps. Bits are those of `register`, `latch`, source and operator nodes after wiring is
 // looked through (`sourceBit`): a net's wave is its driver's, unless an explicit delay or a resolution stands between.
 
-import type { Bit, NodeId } from '../netlist/netlist';
+import type { Bit, Netlist, NodeId } from '../netlist/netlist';
 
 /** 0, 1, z, x as numbers: a + 2·b of the four-state planes (z = 2, x = 3). */
 export type Level = 0 | 1 | 2 | 3;
@@ -33,6 +33,8 @@ export interface Changes {
 }
 
 export interface Waves {
+  /** As the run had it: its memories know the contents that the run made, by the numbers that stand in the waves. */
+  readonly netlist: Netlist;
   /** ps: everything before this instant is predicted. */
   readonly end: number;
   readonly changes: Changes;

@@ -41,8 +41,9 @@ export interface WindowsInput extends Omit<PlanInput, 'corner'> {
 }
 
 /** Yields after a fixed count of work. */
-export function* findWindows(input: WindowsInput): Generator<void, Windows> {
-  const { waves } = input;
+export function* findWindows(asked: WindowsInput): Generator<void, Windows> {
+  const { waves } = asked;
+  const input = { ...asked, netlist: waves.netlist };
   const plan = yield* createWindowPlan(input);
   const state = startOf(plan, waves);
   const edges = edgesOf(waves);

@@ -3,7 +3,7 @@
 
 import type { Account } from '../explain/account';
 import { findBits } from '../explain/find-bits';
-import { assumptionWords, clockWords, latchWords, outputWords } from '../explain/signal-words';
+import { assumptionWords, clockWords, latchWords, memoryWords, outputWords } from '../explain/signal-words';
 import { timeWords } from '../text/time-words';
 import { sharedWords } from './declared-registers';
 import type { PreviewData, PreviewHeld, PreviewTrace } from './preview-data';
@@ -33,6 +33,7 @@ function factsOf(report: Report, signals: readonly string[]): readonly string[] 
   const registers = report.registers.filter((register) => isMeant(register.signal));
   const span = report.signals.find(({ name }) => name === signal)?.span;
   const others = [
+    ...report.memories.filter(({ name }) => name === signal || signal.startsWith(`${name}[`)).map(memoryWords),
     ...report.latches.filter(({ name }) => signalOf(name) === signal).map(latchWords),
     ...report.clocks.filter((clock) => signalOf(clock.signal) === signal).map(clockWords),
     ...report.outputs.filter(({ name }) => name === signal).flatMap((output) => outputLines(output, registers)),
@@ -41,7 +42,8 @@ function factsOf(report: Report, signals: readonly string[]): readonly string[] 
       .map(assumptionWords),
   ];
   const all = [...(registers.length === 0 ? [] : sharedWords(registers).lines), ...others.slice(0, mostFacts)];
-  return registers.length === 0 && signals.length > 1
+  const isOneArray = report.memories.some(({ name }) => signals.every((word) => word.startsWith(`${name}[`)));
+  return registers.length === 0 && signals.length > 1 && !isOneArray
     ? [...all, `${signals.length} instances: told of ${signal}`]
     : all;
 }
