@@ -25,6 +25,8 @@ export const limitDefaults = {
   memoryWords: 4_194_304,
   /** settled steps followed to prove a period */
   period: 65_536,
+  /** root periods followed by compiled code to prove a period */
+  cycles: 67_108_864,
   /** states explored of one register group */
   states: 65_536,
   /** changes recorded in one preview */

@@ -35,19 +35,25 @@ export const rooms: Readonly<Record<string, Room>> = {
   elaborate: core(['syntax', 'netlist']),
   clocks: core(['netlist']),
   delays: core(['netlist']),
-  predict: core(['netlist', 'clocks', 'delays']),
+  cycles: core(['netlist']),
+  predict: core(['netlist', 'clocks', 'delays', 'cycles']),
   hazards: core(['netlist', 'clocks', 'delays', 'predict']),
   explain: core(stages),
-  report: core([...stages, 'explain']),
+  report: core([...stages, 'explain'], { usesTypesOf: ['cycles'] }),
   drawing: core([], { usesTypesOf: ['report'] }),
   cures: core([...stages, 'explain', 'report', 'drawing']),
 
-  // The edge of the server. grammar.ts alone loads the parser.
+  // The edge of the server. grammar.ts alone loads the parser, module-compiler.ts alone knows WebAssembly.
+  'module-compiler.ts': edge([], [], { usesTypesOf: ['cycles'] }),
   'grammar.ts': edge(['syntax'], ['web-tree-sitter', 'node:*']),
-  editor: edge(['report', 'drawing', 'cures', 'grammar.ts'], ['vscode-languageserver', 'node:*'], {
-    usesTypesOf: ['syntax'],
-  }),
-  cli: edge(['report', 'drawing', 'cures', 'editor', 'grammar.ts'], ['commander', 'node:*']),
+  editor: edge(
+    ['report', 'drawing', 'cures', 'grammar.ts', 'module-compiler.ts'],
+    ['vscode-languageserver', 'node:*'],
+    {
+      usesTypesOf: ['syntax', 'cycles'],
+    },
+  ),
+  cli: edge(['report', 'drawing', 'cures', 'editor', 'grammar.ts', 'module-compiler.ts'], ['commander', 'node:*']),
   'main.ts': edge(['editor', 'grammar.ts'], ['vscode-languageserver', 'node:*']),
 
   // The other two programs. Client and panel talk in the messages that editor/ defines.

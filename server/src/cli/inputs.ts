@@ -2,6 +2,7 @@
 // study asks for until it asks for nothing new. Paths are shown as given, with `/`.
 
 import path from 'node:path';
+import { compileModule } from '../module-compiler';
 import { askedDump } from '../report/dump-drive';
 import { optionsFrom, type StudyOptions } from '../report/options';
 import { noProject, type Project, parseProject } from '../report/project';
@@ -27,6 +28,7 @@ export async function openStudy(
     ],
     options: studyOptions(found.project, options),
     dump: askedDump(found.project, found.folder),
+    compile: compileModule,
   };
   const parser = await world.loadParser();
   const shelves: Shelves = { world, libraries: found.project.libraries.map((folder) => found.folder + folder) };

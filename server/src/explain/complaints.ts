@@ -60,6 +60,7 @@ const limitWords: Readonly<Record<LimitName, string>> = {
   width: 'bits',
   memoryWords: 'words in one memory',
   period: 'settled steps',
+  cycles: 'root periods',
   states: 'states of one group of registers',
   changes: 'changes',
   instantSteps: 'steps inside one instant',

@@ -22,7 +22,8 @@ import {
   tallyLevel,
   tallyRepeat,
 } from './ratio-tally';
-import { findCycle, type Purse, runFor } from './settled-cycle';
+import { type Cycle, findCycle, type Purse, runFor } from './settled-cycle';
+import { createLongPurse, type LongPurse, type LongTour, tourLong } from './long-of-run';
 import { levelAt } from './settled-logic';
 import { type Run, type RunContext, startRun } from './settled-run';
 
@@ -33,7 +34,12 @@ export function* ratesOfBits(
   ratios: Ratios,
 ): Generator<void, readonly BitRate[]> {
   const { nodes } = context.netlist;
-  const rates = { context, ratios, purse: { left: context.limits.period * workPerPeriod } };
+  const rates = {
+    context,
+    ratios,
+    purse: { left: context.limits.period * workPerPeriod },
+    longPurse: createLongPurse(),
+  };
   const known = new Map<number, BitRate>();
   const groups = new Map<string, LogicGroup>();
   for (const bit of bits.map((one) => sourceBit(nodes, one))) {
@@ -56,6 +62,7 @@ interface RateContext {
   readonly context: RunContext;
   readonly ratios: Ratios;
   readonly purse: Purse;
+  readonly longPurse: LongPurse;
 }
 
 /** Bits of logic that hear the same registers: one run tells of all. */
@@ -96,7 +103,7 @@ function rateOfClock(clock: DriveClock): BitRate {
 }
 
 function* ratesOfGroup(
-  { context, purse, ratios }: RateContext,
+  { context, longPurse, purse, ratios }: RateContext,
   { bits, heard }: LogicGroup,
 ): Generator<void, readonly BitRate[]> {
   const { drive, limits, network } = context;
@@ -110,13 +117,27 @@ function* ratesOfGroup(
   const run = started.value;
   run.held = bits;
   const cycle = yield* findCycle(run, limits, purse, { afterEdge() {}, afterJump() {} });
-  if (cycle === null) return all(unproven);
-  const tallies = yield* talliesOf(run, bits, cycle.period);
-  purse.left -= run.machine.work;
+  const found =
+    cycle === null ? yield* longRates(context, run, bits, longPurse) : yield* steppedRates(run, bits, cycle);
+  if (cycle !== null) purse.left -= run.machine.work;
+  if (found === null) return all(unproven);
   const { clock, restLevel } = run;
-  return tallies.map((tally) =>
-    rateFrom(ratioOf(tally, cycle.period), dutyOf(tally, cycle.period, clock, restLevel), root),
+  return found.tallies.map((tally) =>
+    rateFrom(ratioOf(tally, found.period), dutyOf(tally, found.period, clock, restLevel), root),
   );
+}
+
+function* steppedRates(run: Run, bits: readonly Bit[], { period }: Cycle): Generator<void, LongTour> {
+  return { period, tallies: yield* talliesOf(run, bits, period) };
+}
+
+function* longRates(
+  { compile, limits }: RunContext,
+  run: Run,
+  bits: readonly Bit[],
+  purse: LongPurse,
+): Generator<void, LongTour | null> {
+  return compile === null ? null : yield* tourLong(run, { bits, clocks: [] }, { compile, limit: limits.cycles, purse });
 }
 
 interface BitTally {

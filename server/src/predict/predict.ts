@@ -4,6 +4,7 @@
 
 import type { Limits } from '../budget';
 import type { ClockNetwork } from '../clocks/network';
+import type { ModuleCompiler } from '../cycles/compiled';
 import type { DelaySet } from '../delays/delay-set';
 import { spanningTriple } from '../delays/triple';
 import type { Bit, Netlist, RegisterId } from '../netlist/netlist';
@@ -42,6 +43,8 @@ export interface PredictInput {
   readonly limits: Limits;
   /** Bits whose rate is asked for; none if not given. */
   readonly rated?: readonly Bit[];
+  /** Where code may be made: for runs too long to be stepped. */
+  readonly compile?: ModuleCompiler | null;
 }
 
 /** Yields after a fixed amount of work; the same input gives the same prediction. */
@@ -85,7 +88,7 @@ export function* countContextOf(input: PredictInput): Generator<void, CountConte
   const logic = createLogicDelays(netlist, delaySet);
   const start = startsOf(netlist, drive, inputs, input.start);
   const order = createTransferOrder({ netlist, network, delaySet, arrivals, logic });
-  const runs = { netlist, network, drive, inputs, start, order, limits };
+  const runs = { netlist, network, drive, inputs, start, order, limits, compile: input.compile ?? null };
   const closed = { toggles: findEvenToggles(runs), shifts: yield* findMaximalShifts(runs) };
   return { ...runs, ...closed, delaySet, arrivals, logic, purse: createPurse(limits) };
 }

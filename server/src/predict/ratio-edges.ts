@@ -3,10 +3,12 @@
 export interface EdgeRuns {
   readonly runs: { readonly first: number; readonly gap: number; readonly count: number }[];
   count: number;
+  /** Whether only the count is kept: there is no list of millions that nobody reads. */
+  readonly isCounted: boolean;
 }
 
-export function createEdgeRuns(): EdgeRuns {
-  return { runs: [], count: 0 };
+export function createEdgeRuns(keep: 'edges' | 'count' = 'edges'): EdgeRuns {
+  return { runs: [], count: 0, isCounted: keep === 'count' };
 }
 
 export function addEdge(edges: EdgeRuns, edge: number): void {
@@ -17,7 +19,7 @@ export function addEdge(edges: EdgeRuns, edge: number): void {
 export function addEdgeRun(edges: EdgeRuns, run: EdgeRuns['runs'][number]): void {
   if (run.count === 0) return;
   edges.count += run.count;
-  edges.runs.push(run);
+  if (!edges.isCounted) edges.runs.push(run);
 }
 
 /**

@@ -20,6 +20,7 @@ import {
   tallyLevel,
   tallyRepeat,
 } from './ratio-tally';
+import { type LongPurse, tourLong } from './long-of-run';
 import { type Cycle, findCycle, type Purse, runFor } from './settled-cycle';
 import { levelAt } from './settled-logic';
 import type { SettledMachine } from './settled-machine';
@@ -47,7 +48,7 @@ export function* surveyTargets(
   context: RunContext,
   { registers, clocks }: RatioTargets,
   root: number,
-  { limit, purse }: { readonly limit: number; readonly purse: Purse },
+  { limit, longPurse, purse }: { readonly limit: number; readonly purse: Purse; readonly longPurse: LongPurse },
 ): Generator<void, Survey | null> {
   const { netlist, network } = context;
   const owners = registers.map((id) => netlist.registers[id]);
@@ -58,7 +59,9 @@ export function* surveyTargets(
   const run = started.value;
   run.held = [...enables, ...clockBits.filter(({ node }) => netlist.nodes.op[node] !== Op.register)];
   const cycle = yield* findCycle(run, { period: limit }, purse, { afterEdge() {}, afterJump() {} });
-  if (cycle === null) return null;
+  if (cycle === null) {
+    return limit < context.limits.period ? null : yield* surveyLong(context, { registers, clocks }, run, longPurse);
+  }
   const registerTallies = owners.map((register) => createRegisterTally(run.machine, register));
   const clockTallies = clocks.map((id) => createClockTally(run.machine, network.clocks[id]));
   yield* tour(run, cycle, registerTallies, clockTallies);
@@ -66,6 +69,31 @@ export function* surveyTargets(
     registers: new Map(registerTallies.map((tally) => [tally.register.id, ratiosOf(tally, run, cycle)])),
     clocks: new Map(clockTallies.map((tally) => [tally.clock.id, clockTimingOf(tally, run, cycle)])),
   };
+}
+
+/** Where stepping shows no return, compiled code may. How often enables let registers follow is then left open. */
+function* surveyLong(
+  { compile, limits, netlist, network }: RunContext,
+  targets: RatioTargets,
+  run: Run,
+  purse: LongPurse,
+): Generator<void, Survey | null> {
+  if (compile === null) return null;
+  const clocks = targets.clocks.map((id) => network.clocks[id]);
+  const asked = { bits: bitsOfRegisters(netlist, targets.registers), clocks: clocks.map(({ bit }) => bit) };
+  const tour = yield* tourLong(run, asked, { compile, limit: limits.cycles, purse });
+  if (tour === null) return null;
+  const cycle = { leadIn: run.periods - tour.period, period: tour.period };
+  let next = 0;
+  const take = (count: number) => {
+    next += count;
+    return tour.tallies.slice(next - count, next);
+  };
+  const registers = targets.registers.map(
+    (id) => [id, ratiosOfBits(take(netlist.registers[id].width), run, cycle)] as const,
+  );
+  const timings = clocks.map((clock) => [clock.id, clockTimingOf({ clock, tally: take(1)[0] }, run, cycle)] as const);
+  return { registers: new Map(registers), clocks: new Map(timings) };
 }
 
 interface RegisterTally {
@@ -217,16 +245,28 @@ function skipClock(
 }
 
 function ratiosOf({ bits, enable, updates, taken }: RegisterTally, run: Run, { period }: Cycle): RegisterRatios {
-  const descending = [...bits].reverse();
   const isPeriodic = enable !== null && updates.count > 0 && updates.count < taken && areEven(updates, 2 * period);
   return {
-    ratios: descending.map((tally) => ratioOf(tally, period)),
-    duties: descending.map((tally) => dutyOf(tally, period, run.clock, run.restLevel)),
+    ...ratiosOfBits(bits, run, { leadIn: 0, period }),
     updateEvery: isPeriodic ? fractionOf(period, updates.count) : null,
   };
 }
 
-function clockTimingOf({ clock, tally }: ClockTally, { clock: root, restLevel }: Run, cycle: Cycle): ClockTiming {
+/** Of tallies, least significant first. */
+function ratiosOfBits(bits: readonly Tally[], { clock, restLevel }: Run, { period }: Cycle): RegisterRatios {
+  const descending = [...bits].reverse();
+  return {
+    ratios: descending.map((tally) => ratioOf(tally, period)),
+    duties: descending.map((tally) => dutyOf(tally, period, clock, restLevel)),
+    updateEvery: null,
+  };
+}
+
+function clockTimingOf(
+  { clock, tally }: Pick<ClockTally, 'clock' | 'tally'>,
+  { clock: root, restLevel }: Run,
+  cycle: Cycle,
+): ClockTiming {
   const ratio = ratioOf(tally, cycle.period);
   if (ratio === null) return unknownTiming(clock.id);
   const pattern = risePattern(tally.rises, {

@@ -16,8 +16,9 @@ export interface Tally {
   isKnown: boolean;
 }
 
-export function createTally(level: number): Tally {
-  return { rises: createEdgeRuns(), high: [0, 0], level, highSince: 0, isKnown: level < 2 };
+/** `keep`: whether it is told later when the bit rises, or only how often. */
+export function createTally(level: number, keep: 'edges' | 'count' = 'edges'): Tally {
+  return { rises: createEdgeRuns(keep), high: [0, 0], level, highSince: 0, isKnown: level < 2 };
 }
 
 /** The bit has this level after edge number `edge`. Calls may be left out while nothing changes. */

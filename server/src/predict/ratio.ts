@@ -8,6 +8,7 @@ import type { ClockTiming } from './prediction';
 import { type RegisterGroup, registerGroups, registersHeardBy } from './ratio-groups';
 import { type RatioTargets, type RegisterRatios, surveyTargets } from './ratio-survey';
 import { shiftRatios, toggledClock, toggleRatios } from './ratio-closed';
+import { createLongPurse, type LongPurse } from './long-of-run';
 import type { RunContext } from './settled-run';
 import { createPurse, type Purse } from './settled-cycle';
 import type { MaximalShift } from './settled-linear';
@@ -38,10 +39,10 @@ export function* ratiosOfAll(context: RunContext, { toggles, shifts }: ClosedFor
     if (timing !== null) ratios.clocks.set(id, timing);
   }
   const targets = targetsOf(context);
-  const purse = createPurse(context.limits);
+  const [purse, longPurse] = [createPurse(context.limits), createLongPurse()];
   for (const [root] of context.network.roots.entries()) {
     const own = targets.flatMap((target, index) => (target.root === root && !isKnown(ratios, target) ? [index] : []));
-    const proof: Proof = { context, targets, root, ratios, unproven: new Set(), purse };
+    const proof: Proof = { context, targets, root, ratios, unproven: new Set(), purse, longPurse };
     for (const related of relatedTargets(targets, own)) yield* prove(proof, related);
   }
   return ratios;
@@ -79,16 +80,17 @@ interface Proof {
   readonly ratios: Ratios;
   readonly unproven: Set<number>;
   readonly purse: Purse;
+  readonly longPurse: LongPurse;
 }
 
 /** All together if their states come round; else half by half, down to what has to be left open. */
 function* prove(proof: Proof, wanted: readonly number[]): Generator<void, void> {
-  const { context, targets, root, ratios, unproven, purse } = proof;
+  const { context, targets, root, ratios, unproven, purse, longPurse } = proof;
   for (const index of wanted) if (hearsAny(targets[index], unproven)) unproven.add(index);
   const open = wanted.filter((index) => !unproven.has(index));
   if (open.length === 0) return;
   const joined = joinTargets(open.map((index) => targets[index]));
-  const survey = yield* surveyTargets(context, joined, root, { limit: limitFor(proof, open), purse });
+  const survey = yield* surveyTargets(context, joined, root, { limit: limitFor(proof, open), purse, longPurse });
   if (survey !== null) {
     for (const [id, found] of survey.registers) ratios.registers.set(id, found);
     for (const [id, found] of survey.clocks) ratios.clocks.set(id, found);

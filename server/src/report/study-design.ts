@@ -2,6 +2,7 @@
 
 import type { Limits } from '../budget';
 import { findClocks } from '../clocks/find-clocks';
+import type { ModuleCompiler } from '../cycles/compiled';
 import type { DelaySet } from '../delays/delay-set';
 import { withSpecified } from '../delays/specified-set';
 import type { Places } from '../explain/places';
@@ -34,13 +35,14 @@ export interface DesignSettings {
   /** A test bench of the design among its files. */
   readonly bench: Bench | null;
   /** A value change dump that the project names, with its text where it is at hand. */
+  readonly compile: ModuleCompiler | null;
   readonly dump: { readonly asked: DumpAsked; readonly text: string | null } | null;
 }
 
 /** All but the search for glitches, which can take far longer than everything else: `searchGlitches`. */
 export function* studyDesign(
   elaborated: Netlist,
-  { bench, delaySet: chosen, dump, options, places }: DesignSettings,
+  { bench, compile, delaySet: chosen, dump, options, places }: DesignSettings,
 ): Generator<void, DesignFacts> {
   const { limits } = options;
   const netlist = withPullUps(elaborated);
@@ -53,7 +55,7 @@ export function* studyDesign(
   const drive = { ...driven, assumptions: [...driven.assumptions, ...dumped.assumptions] };
   const rated = ratedBits(netlist, options).map(({ bit }) => bit);
   const { start } = options.drive;
-  const prediction = yield* predict({ netlist, network, drive, delaySet, start, limits, rated });
+  const prediction = yield* predict({ netlist, network, drive, delaySet, start, limits, rated, compile });
   const stated = { strobes: options.strobes, static: options.clocks.static };
   const until = previewEnd(prediction);
   const run = { netlist, network, drive, delaySet, start, until, limits: previewLimits(limits) };

@@ -1,6 +1,7 @@
 // The door into the core: files and options in, every answer out. Each stage is a generator that yields after a fixed
 // amount of work, runs when it is first asked for and only once. A study never changes: an edit makes a new one.
 
+import type { ModuleCompiler } from '../cycles/compiled';
 import { type Elaboration, elaborate } from '../elaborate/elaborate';
 import type { KeptTemplates } from '../elaborate/kept-templates';
 import type { ElaborationReason } from '../elaborate/reasons';
@@ -45,6 +46,8 @@ export interface StudyInput {
   readonly dump?: DumpAsked | null;
   /** An earlier reading with the same limits: what has not changed is taken from it, so that an edit costs what it changes. */
   readonly previous?: Reading;
+  /** Where code may be made; without it runs that are too long to be stepped are left open. */
+  readonly compile?: ModuleCompiler;
   /** Modules of an earlier elaboration, which are taken where they still hold. */
   readonly kept?: KeptTemplates;
   /** Searches for glitches of an earlier study, which are taken where they still hold. */
@@ -147,7 +150,14 @@ function openStudy(input: StudyInput, parser: SliceParser, taken: Taken | null):
     const { bench, netlist } = yield* elaboration();
     return netlist === null
       ? null
-      : yield* studyDesign(netlist, { options, delaySet, places: yield* places(), bench, dump });
+      : yield* studyDesign(netlist, {
+          options,
+          delaySet,
+          places: yield* places(),
+          bench,
+          dump,
+          compile: input.compile ?? null,
+        });
   });
   const { whatIf: asked } = options;
   const variant = asked.length === 0 ? null : openStudy(...variantOf(input, parser, { reading, places, elaboration }));

@@ -1,5 +1,6 @@
 // What the back answers from: texts, the index of the workspace, studies, and the one thread that they share.
 
+import type { ModuleCompiler } from '../../cycles/compiled';
 import type { SliceParser } from '../../syntax/slice-parser';
 import type { Files } from './files';
 import type { IndexKeeper } from './index-keeper';
@@ -10,6 +11,7 @@ export interface Answering {
   readonly files: Files;
   readonly keeper: IndexKeeper;
   readonly parser: Promise<SliceParser>;
+  readonly compile: ModuleCompiler;
   readonly scheduler: Scheduler;
   readonly studies: Studies;
   /** Says that answers about these documents differ from now on. */

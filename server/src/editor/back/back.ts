@@ -1,7 +1,8 @@
 // The back half: hears of texts, settings and files, and answers questions from studies of them. Keeps no memory of earlier
-// questions beyond the studies at hand, which newer text drops. Knows neither Node nor a browser: the parser, a clock and
-// the way to the front are handed in.
+// questions beyond the studies at hand, which newer text drops. Knows neither Node nor a browser: the parser, the compiler,
+// a clock and the way to the front are handed in.
 
+import type { ModuleCompiler } from '../../cycles/compiled';
 import type { SliceParser } from '../../syntax/slice-parser';
 import type { FindFilesReply, FindFilesRequest } from '../file-messages';
 import { type EditorSettings, readSettings } from '../settings';
@@ -16,12 +17,13 @@ import { fileKey } from './uris';
 
 export interface BackTools {
   readonly parser: Promise<SliceParser>;
+  readonly compile: ModuleCompiler;
   readonly clockwork: Clockwork;
   say(message: BackMessage): void;
 }
 
 /** Gives what hears the messages of the front. */
-export function createBack({ clockwork, parser, say }: BackTools): (message: FrontMessage) => void {
+export function createBack({ clockwork, compile, parser, say }: BackTools): (message: FrontMessage) => void {
   const reads = createReads(say);
   const files = createFiles(reads.fetch);
   const scheduler = createScheduler(clockwork);
@@ -37,8 +39,8 @@ export function createBack({ clockwork, parser, say }: BackTools): (message: Fro
     },
     notice: (words) => say({ kind: 'notice', words }),
   });
-  const studies = createStudies({ parser, files, keeper, scheduler, settingsOf: settings.of });
-  const answering: Answering = { files, keeper, parser, scheduler, studies, changed: sayChanged };
+  const studies = createStudies({ parser, compile, files, keeper, scheduler, settingsOf: settings.of });
+  const answering: Answering = { files, keeper, parser, compile, scheduler, studies, changed: sayChanged };
   const asked = new Map<number, Asker>();
 
   /** After the answers that newer text cut short, which are under way. */

@@ -119,11 +119,12 @@ async function readingOf(
 }
 
 async function toolsFor(answering: Answering, opened: Opened, owner: Owner): Promise<OpeningTools> {
-  const { files, keeper, parser, scheduler } = answering;
+  const { compile, files, keeper, parser, scheduler } = answering;
   const earlier = await scheduler.run(opened.study.reading(), owner);
   const limits = JSON.stringify(opened.study.input.options.limits);
   return {
     parser: await parser,
+    compile,
     read: files.read,
     filesOf: async (name, asking, libraries) => keeper.index.filesOf(name, asking, libraries),
     filesBelow: async () => [],

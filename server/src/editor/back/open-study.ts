@@ -86,7 +86,7 @@ function firstStudy(
 }
 
 function begin(tools: OpeningTools, input: StudyInput): Study {
-  return study({ ...input, ...tools.earlier(input.options) }, tools.parser);
+  return study({ ...input, compile: tools.compile, ...tools.earlier(input.options) }, tools.parser);
 }
 
 function wholeFolder(folder: string): string {

@@ -5,6 +5,7 @@ import { askingFiles } from '../../report/asking-files';
 import type { FoundElsewhere } from '../../report/build-found';
 import type { StudyOptions } from '../../report/options';
 import { type Study, type StudyInput, study } from '../../report/study';
+import type { ModuleCompiler } from '../../cycles/compiled';
 import type { SliceParser } from '../../syntax/slice-parser';
 import type { SourceFile } from '../../text/source';
 import { type Finding, foldersHolding, takeNeeded, takeUnit } from './find-elsewhere';
@@ -13,6 +14,7 @@ import { fileKey, uriOfPath } from './uris';
 /** What opening a study takes; each may reject, for instance because newer text came in. */
 export interface OpeningTools extends Finding {
   readonly parser: SliceParser;
+  readonly compile: ModuleCompiler;
   /** Has the workspace know a folder that a project names. */
   cover(folder: string): void;
   run<Result>(stage: Generator<void, Result>): Promise<Result>;

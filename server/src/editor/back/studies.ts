@@ -2,6 +2,7 @@
 // opened when it is first asked for and dropped once a text it looked at changes; whoever waits for it hears so at once.
 
 import type { StudyInput } from '../../report/study';
+import type { ModuleCompiler } from '../../cycles/compiled';
 import type { SliceParser } from '../../syntax/slice-parser';
 import type { StudyChoices } from '../panel-messages';
 import type { EditorSettings } from '../settings';
@@ -49,6 +50,7 @@ export interface Studies {
 
 export interface StudyTools {
   readonly parser: Promise<SliceParser>;
+  readonly compile: ModuleCompiler;
   readonly files: Files;
   readonly keeper: IndexKeeper;
   readonly scheduler: Scheduler;
@@ -128,7 +130,7 @@ interface Earlier extends Pick<StudyInput, 'previous' | 'kept' | 'searches'> {
 }
 
 function openEntry(
-  { files, keeper, parser, scheduler, settingsOf }: StudyTools,
+  { compile, files, keeper, parser, scheduler, settingsOf }: StudyTools,
   earlier: Map<string, Earlier>,
   { choices, document }: Subject,
   urgency: number,
@@ -144,6 +146,7 @@ function openEntry(
   async function openTools(): Promise<OpeningTools> {
     return {
       parser: await parser,
+      compile,
       read(uri) {
         looked.add(fileKey(uri));
         return files.read(uri);

@@ -5,6 +5,7 @@ import path from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import { parentPort } from 'node:worker_threads';
 import { loadParser } from '../../grammar';
+import { compileModule } from '../../module-compiler';
 import { createBack } from './back';
 
 // The grammar's scanner is one function so large that optimizing it takes as long as reading ten thousand lines, and fifty
@@ -22,5 +23,13 @@ async function loadGrammar() {
 const port = parentPort;
 if (port !== null) {
   const clockwork = { now: () => performance.now(), turn: (go: () => void) => void setImmediate(go) };
-  port.on('message', createBack({ parser: loadGrammar(), clockwork, say: (message) => port.postMessage(message) }));
+  port.on(
+    'message',
+    createBack({
+      parser: loadGrammar(),
+      compile: compileModule,
+      clockwork,
+      say: (message) => port.postMessage(message),
+    }),
+  );
 }
