@@ -2,6 +2,7 @@
 
 import { type Limits, limitDefaults } from '../../server/src/budget';
 import { findClocks } from '../../server/src/clocks/find-clocks';
+import type { ModuleCompiler } from '../../server/src/cycles/compiled';
 import type { ClockNetwork, ClockOptions } from '../../server/src/clocks/network';
 import { builtInDelaySet } from '../../server/src/delays/built-in-sets';
 import type { DelaySet } from '../../server/src/delays/delay-set';
@@ -19,6 +20,8 @@ export interface PredictOptions {
   readonly limits?: Partial<Limits>;
   readonly drive?: Partial<DriveOptions>;
   readonly clocks?: Partial<ClockOptions>;
+  /** Null, or not given: long runs are stepped. */
+  readonly compile?: ModuleCompiler | null;
 }
 
 export interface Predicted {
@@ -38,7 +41,9 @@ export function predictionOf(netlist: Netlist, options: PredictOptions = {}): Pr
   const drive = driveOf(netlist, network, { clocks: {}, resets: {}, inputs: {}, start, ...options.drive });
   const limits = { ...limitDefaults, ...options.limits };
   const delaySet = options.delaySet ?? (builtInDelaySet('unit') as DelaySet);
-  const prediction = finished(predict({ netlist, network, drive, delaySet, start, limits }));
+  const prediction = finished(
+    predict({ netlist, network, drive, delaySet, start, limits, compile: options.compile ?? null }),
+  );
   const nameOf = (id: RegisterId) => netlist.signals[netlist.registers[id].signal].name;
   return {
     netlist,

@@ -49,6 +49,9 @@ const interpretedWork = 1 << 14;
 /** Periods with unknown state after which it is looked at whether any is left; then twice as many, and so on. */
 const firstOpenPeriods = 16;
 
+/** After more doubtful periods than this, and in more than half of all, code saves nothing. */
+const fewDoubts = 256;
+
 export function createLongRun(question: LongRunQuestion): LongRun {
   const { compile, home: homeLimbs, instants, machine, watched } = question;
   const kept = createKeptStates(stateOf(machine));
@@ -82,7 +85,11 @@ export function createLongRun(question: LongRunQuestion): LongRun {
     if (listener !== null) tellLog(now, run.periods, listener);
     run.periods += taken;
     run.work += taken * now.work;
-    if (stop === Stop.doubt) return interpret(run.periods + 1, listener, isHoming);
+    if (stop === Stop.doubt) {
+      const isHome = interpret(run.periods + 1, listener, isHoming);
+      if (run.interpreted > fewDoubts && 2 * run.interpreted > run.periods) code = null;
+      return isHome;
+    }
     const isHome = stop === Stop.home && isHoming && isAtHome(leaveCode().values);
     if (kept.wants(run.periods)) kept.keep(run.periods, stateOf(leaveCode()));
     if (now.isOpen.size > 0) change(now);
