@@ -15,10 +15,12 @@ import { createBitReach, type DomainOfNode, nodeReach } from './domain-reach';
 import { createDomainSets } from './domain-sets';
 import type { DomainList } from './domains';
 import { changesOneAtATime, type OneAtATime } from './gray-code';
-import { holdOf } from './held-crossing';
+import { guardedRead } from './guarded-read';
+import { holdOf, type HoldQuestion } from './held-crossing';
 import { comparePlaces, type Crossing, type DomainId, type LatchClocking, type RegisterClocking } from './network';
 import type { Pace } from './pace';
 import { sampledBit } from './synchronizers';
+import { toggleEvidence } from './toggle-crossing';
 
 /** What the search needs of the network found so far. */
 export interface Clocked {
@@ -170,7 +172,9 @@ function* crossingFrom(search: Search, ends: Ends, heard: Heard): Generator<void
   const byShape = { synchronizer: synchronizerKind(shape), ...statusOf(context, shape) };
   const isBare = byShape.status === 'bare';
   const code = isBare && bits.length > 1 ? yield* codeOf(search, bits) : 'no';
-  const protection = isBare ? protectionOf(search, ends, heard, { ...shape, code }) : null;
+  const protection = isBare
+    ? (protectionOf(search, ends, heard, { ...shape, code }) ?? (yield* guardedReadOf(search, ends, heard)))
+    : toggleOf(search, shape, byShape, last);
   return {
     from: sendersOf(context, bits),
     to: to.id,
@@ -211,19 +215,54 @@ function protectionOf(
   { lanes, bits }: Heard,
   { code, depth, throughLogic }: CrossingShape & { readonly code: OneAtATime },
 ): Protection | null {
-  const { context } = search.clocked;
   if (code !== 'no' && depth >= 2 && !throughLogic) return grayCode(code, depth);
-  const senders = bits.filter((bit) => opOf(context, bit) === Op.register).map(({ node }) => context.nodes.aux[node]);
   return holdOf(
-    {
-      context,
-      domainOf: search.domainOf,
-      hears: (bit) => search.heardByBit(bit).includes(fromDomain),
-      to,
-      toDomain,
-      fromDomain,
-      senders: [...new Set(senders)] as RegisterId[],
-    },
+    questionOf(search, { to, toDomain, fromDomain }, bits),
     lanes.map(({ bit }) => bit),
   );
+}
+
+/** A change that crosses as a level: two flip-flops protect it, and the receiver looks for the change. */
+function toggleOf(
+  { readers }: Search,
+  { bits, throughLogic }: CrossingShape,
+  { evidence, status }: Protection,
+  last: RegisterId,
+): Protection | null {
+  const found = status === 'protected' && !throughLogic ? toggleEvidence(readers, bits[0], last) : null;
+  return found === null ? null : { synchronizer: 'toggle', status, evidence: [...evidence, ...found] };
+}
+
+function* guardedReadOf(search: Search, ends: Ends, { bits }: Heard): Generator<void, Protection | null> {
+  const read = guardedRead(questionOf(search, ends, bits), bits);
+  if (read === null) return null;
+  const code = read.pointer.length === 1 ? 'proven' : yield* codeOf(search, read.pointer);
+  if (code === 'no') return null;
+  const [kind] = grayCode(code, 2).evidence;
+  const names = sendersOf(search.clocked.context, read.pointer).map(({ name }) => name);
+  return {
+    synchronizer: 'gray',
+    status: code === 'proven' ? 'protected' : 'assumed',
+    evidence: [
+      { reason: 'address-follows-pointer', args: { address: read.address, pointer: names.join(', ') } },
+      {
+        reason: kind.reason === 'one-bit-at-a-time' ? 'pointer-one-bit-at-a-time' : 'pointer-one-bit-at-a-time-so-far',
+        args: { pointer: names.join(', ') },
+      },
+    ],
+  };
+}
+
+function questionOf(search: Search, { fromDomain, to, toDomain }: Ends, bits: readonly Bit[]): HoldQuestion {
+  const { context } = search.clocked;
+  const senders = bits.filter((bit) => opOf(context, bit) === Op.register).map(({ node }) => context.nodes.aux[node]);
+  return {
+    context,
+    domainOf: search.domainOf,
+    hears: (bit) => search.heardByBit(bit).includes(fromDomain),
+    to,
+    toDomain,
+    fromDomain,
+    senders: [...new Set(senders)] as RegisterId[],
+  };
 }

@@ -46,6 +46,14 @@ export const clockSentences: Sentences = {
     `it is sampled only when ${enable} says so, which follows a synchronized bit of the sending clock`,
   'sender-waits-for-answer': ({ answer }) => `the sender waits for ${answer}, which comes back synchronized`,
   'sender-assumed-to-hold': () => 'that the sender keeps it still until then is assumed',
+  'sender-turns-over': ({ sender }) => `${sender} turns over for every event`,
+  'change-detected': ({ last, later }) =>
+    `${last} is compared with ${later}, one period older: what counts is the change`,
+  'address-follows-pointer': ({ address, pointer }) =>
+    `a word of a memory, read at ${address}, which moves only after ${pointer} has come over through flip-flops in a row`,
+  'pointer-one-bit-at-a-time': ({ pointer }) => `${pointer} changes in one bit at a time, whatever its inputs do`,
+  'pointer-one-bit-at-a-time-so-far': ({ pointer }) =>
+    `${pointer} changes in one bit at a time in every state that was followed; there are more, so it is assumed`,
   'several-bits': ({ bits }) => `${bits} bits cross together and may arrive in different periods`,
 };
 

@@ -91,7 +91,13 @@ function dataBits(netlist: Netlist, register: Register): readonly Bit[] {
 function stillSenders({ crossings }: ClockNetwork, receiver: RegisterId): readonly DomainId[] {
   return crossings
     .filter(({ to }) => to === receiver)
-    .filter(({ status, synchronizer }) => status === 'accepted' || ['enable', 'handshake'].includes(synchronizer))
+    .filter(
+      ({ depth, status, synchronizer }) =>
+        // Gray after fewer than two flip-flops: a memory's word, whose address follows a pointer of that code.
+        status === 'accepted' ||
+        ['enable', 'handshake'].includes(synchronizer) ||
+        (synchronizer === 'gray' && depth < 2),
+    )
     .map(({ fromDomain }) => fromDomain);
 }
 
