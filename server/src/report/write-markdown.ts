@@ -1,6 +1,7 @@
 // A report as a review in Markdown: every domain, clock, crossing, reset and output with its verdict, every finding, and
 // what was not looked at, so that whoever signs it knows what was judged and what was not.
 
+import { failureWords } from './write-text-review';
 import { cautions } from '../explain/cautions';
 import { countWords, rateWords } from '../explain/words';
 import { timeWords } from '../text/time-words';
@@ -125,14 +126,16 @@ function chainLines({ chains }: Report): readonly string[] {
 function crossingLines({ crossings }: Report): readonly string[] {
   return table(
     ['from', 'to', 'bits', 'protection', 'status', 'evidence'],
-    crossings.map(({ bits, depth, evidence, fromDomain, sources, status, synchronizer, to, toDomain }) => [
-      `${sources.map(code).join(', ')} (${code(fromDomain)})`,
-      `${code(to)} (${code(toDomain)})`,
-      String(bits),
-      `${synchronizer}, ${countWords(depth, 'flip-flop')} deep`,
-      status,
-      evidence.map(plain).join('; '),
-    ]),
+    crossings.map(
+      ({ bits, depth, evidence, fromDomain, mtbfLog10Seconds, sources, status, synchronizer, to, toDomain }) => [
+        `${sources.map(code).join(', ')} (${code(fromDomain)})`,
+        `${code(to)} (${code(toDomain)})`,
+        String(bits),
+        `${synchronizer}, ${countWords(depth, 'flip-flop')} deep`,
+        status,
+        [...evidence, ...(mtbfLog10Seconds === null ? [] : [failureWords(mtbfLog10Seconds)])].map(plain).join('; '),
+      ],
+    ),
   );
 }
 

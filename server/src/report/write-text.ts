@@ -7,6 +7,7 @@ import { countWords, listWords, rateWords, shortListWords } from '../explain/wor
 import type { Report, ReportChain, ReportCount, ReportRegister, Triple } from './report';
 import { columns, layOut, type Section, wrapped } from './text-layout';
 import { assumptionLines, coverageLines, findingLines } from './write-text-findings';
+import { reviewSections } from './write-text-review';
 import { latchRows } from './write-text-latches';
 import { rateRows } from './write-text-rates';
 import { whatIfLines } from './write-text-what-if';
@@ -17,6 +18,7 @@ export function writeText(report: Report): string {
     titleOf(report),
     { title: 'drive', lines: driveLines(report) },
     ...groupSections(report),
+    ...reviewSections(report),
     { title: 'latches', lines: columns(latchRows(report)) },
     ...report.chains.map(chainSection),
     ...report.counts.map(countSection),
