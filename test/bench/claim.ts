@@ -14,7 +14,7 @@ export interface Figure {
   /** Who it is and what of it: `uPlot's line path`. */
   readonly name: string;
   readonly value: number;
-  readonly unit: 'ms' | 'ms per line' | 'us per node' | 'ns a cycle' | 'ns an event' | 'MB';
+  readonly unit: 'ms' | 'ms per line' | 'us per node' | 'us per register' | 'ns a cycle' | 'ns an event' | 'MB';
 }
 
 export function isKept({ baseline, bound, candidate }: Claim): boolean {

@@ -6,6 +6,7 @@ import { loadavg } from 'node:os';
 import { type Claim, isKept, tellClaim } from './claim';
 import { benchDrawing } from './drawing';
 import { benchEdits } from './edits';
+import { benchFindings } from './findings';
 import { benchReading } from './reading';
 import { benchReport } from './report';
 import { benchServerStart } from './server-start';
@@ -18,6 +19,7 @@ const parts: Readonly<Record<string, () => Claims>> = {
   drawing: benchDrawing,
   windows: benchWindows,
   start: () => benchServerStart(process.cwd()),
+  findings: benchFindings,
   edits: () => benchEdits(process.cwd()),
   report: () => benchReport([1_000, 5_000]),
 };

@@ -77,7 +77,7 @@ describe('vectors followed together', () => {
   it('read as each does in a run of its own', async () => {
     let told = 0;
     await fc.assert(
-      fc.asyncProperty(fc.array(register, { minLength: 2, maxLength: 7 }), async (registers) => {
+      fc.asyncProperty(fc.array(register, { minLength: 8, maxLength: 12 }), async (registers) => {
         const { netlist } = await netlistOf(textOf(registers));
         const both = bothWays(netlist);
         both.together.forEach((count, index) => {
@@ -93,15 +93,19 @@ describe('vectors followed together', () => {
         });
         told += both.told;
       }),
-      { seed: 20261125, numRuns: 40 },
+      { seed: 20261125, numRuns: 20 },
     );
-    expect(told).toBeGreaterThan(50);
+    expect(told).toBeGreaterThan(15);
   });
 
   it('keep to the limit on root periods', async () => {
-    const text = `module m(input clk, output reg [3:0] a, b);
-      always @(posedge clk) a <= a + 1;
-      always @(posedge clk) b <= a;
+    const row = Array.from({ length: 9 }, (_, index) => `always @(posedge clk) r${index + 1} <= r${index};`);
+    const names = row.map((_, index) => `r${index + 1}`).join(', ');
+    const text = `module m(input clk, output [63:0] q);
+      reg [3:0] r0, ${names};
+      always @(posedge clk) r0 <= r0 + 1;
+      ${row.join('\n')}
+      assign q = {r0, ${names}};
     endmodule`;
     const { netlist } = await netlistOf(text);
     const limited = bothWays(netlist, { ...limitDefaults, period: 8 });

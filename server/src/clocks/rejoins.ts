@@ -52,7 +52,9 @@ function groupsOf(crossings: readonly Crossing[]): readonly (readonly number[])[
     const isRow = synchronizer === 'two-flop' || synchronizer === 'three-flop';
     if (source === null || status !== 'protected' || !isRow) continue;
     const key = `${fromDomain} ${toDomain}`;
-    groups.set(key, [...(groups.get(key) ?? []), index]);
+    const group = groups.get(key);
+    if (group === undefined) groups.set(key, [index]);
+    else group.push(index);
   }
   return [...groups.values()].filter((group) => group.length > 1);
 }

@@ -11,9 +11,11 @@ import { zeroDelay } from '../delays/triple';
 import type { DelayTriple } from '../netlist/netlist';
 import { type Blocks, blocksOf } from './glitch-blocks';
 import { type Basis, type Example, type ForestCase, type Found, timeForest } from './glitch-case';
+import type { LastTimed, Timing } from './glitch-last-timed';
 import { type Forest, forestOf, settledAt, type Transition } from './glitch-forest';
 import { forestWorld } from './glitch-forest-world';
 import { judgeBlocks, judgeOneOrder } from './glitch-judge-blocks';
+import { keyOf } from './glitch-key';
 import { type OrdersVerdict, tryOrders, type World } from './glitch-orders';
 import { isVague, type Scene } from './glitch-scene';
 import { mostAfter } from './glitch-times';
@@ -40,18 +42,50 @@ export interface Judgement {
   readonly hangsOn: 'actors' | 'samples';
 }
 
-/** Null where the signal's old or new settled value is itself unknown, which the actors alone decide. */
-export function judgeTransition(scene: Scene, transition: Transition, limits: Limits): Judgement | null {
+/** Null where the signal's old or new settled value is itself unknown, which the actors alone decide. `lastTimed`: of one netlist. */
+export function judgeTransition(
+  scene: Scene,
+  transition: Transition,
+  limits: Limits,
+  lastTimed: LastTimed = { value: null },
+): Judgement | null {
   const first = settledAt(scene, transition.before, scene.target);
   const last = settledAt(scene, transition.after, scene.target);
   if (first === null || last === null) return null;
+  const timing = timingOf(scene, transition, lastTimed);
+  if (timing === null) return judgeWorld(scene, transition, limits);
+  const forestCase = { scene, transition, ...timing };
+  if (timing.observed.length < 2 && !isVague(scene)) return { ...quiet, settled: settledBy(forestCase) };
+  return { ...judgeForest(forestCase, timing.blocks, limits), settled: settledBy(forestCase) };
+}
+
+/** Signals that hear the same bits are asked about one transition one after the other: it is timed once. */
+function timingOf(scene: Scene, transition: Transition, lastTimed: LastTimed): Timing | null {
+  const { root, actors, observed, isKnotted } = scene;
+  const key = keyOf(transition, actors);
+  const known = lastTimed.value;
+  const isSame =
+    known !== null &&
+    known.root === root &&
+    known.key === key &&
+    known.isKnotted === isKnotted &&
+    areEqual(known.actors, actors) &&
+    areEqual(known.observed, observed);
+  if (isSame) return known.timing;
   const forest = forestOf(scene, transition);
-  if (forest === null) return judgeWorld(scene, transition, limits);
+  const timing = forest === null ? null : timingOfForest(scene, forest);
+  lastTimed.value = { root, key, isKnotted, actors, observed, timing };
+  return timing;
+}
+
+function timingOfForest(scene: Scene, forest: Forest): Timing {
   const timed = timeForest(forest);
   const observed = observedEvents(scene, forest);
-  const forestCase = { scene, transition, timed, observed };
-  if (observed.length < 2 && !isVague(scene)) return { ...quiet, settled: settledBy(forestCase) };
-  return { ...judgeForest(forestCase, limits), settled: settledBy(forestCase) };
+  return { timed, observed, blocks: blocksOf(timed, observed) };
+}
+
+function areEqual(left: readonly number[], right: readonly number[]): boolean {
+  return left === right || (left.length === right.length && left.every((number, index) => number === right[index]));
 }
 
 /** Bits that change together in one block: up to here 2 to that power sets are tried. */
@@ -71,9 +105,8 @@ const quiet: Judgement = {
   hangsOn: 'actors',
 };
 
-function judgeForest(forestCase: ForestCase, limits: Limits): Judgement {
-  const { scene, transition, timed, observed } = forestCase;
-  const blocks = blocksOf(timed, observed);
+function judgeForest(forestCase: ForestCase, blocks: Blocks, limits: Limits): Judgement {
+  const { scene, transition, timed } = forestCase;
   const largest = Math.max(0, ...blocks.blocks.map((block) => block.length));
   if (largest > 1 && !areFree(scene, blocks)) return judgeOrders(forestCase, limits);
   if (largest > mostTogether) return judgeWideBlocks(forestCase, blocks, limits);

@@ -3,7 +3,8 @@
 
 import type { Limits } from '../budget';
 import type { Transition } from './glitch-forest';
-import { type Key, keyOf } from './glitch-known';
+import { type Key, keyOf } from './glitch-key';
+import type { LastTimed } from './glitch-last-timed';
 import type { Scene } from './glitch-scene';
 import { shapeOf } from './glitch-shape';
 import { type Judgement, judgeTransition } from './glitch-verdict';
@@ -12,12 +13,13 @@ export interface Verdicts {
   /** By shape and limit, then by levels. */
   readonly byShape: Map<string, Map<Key, Judgement | null>>;
   room: number;
+  readonly lastTimed: LastTimed;
 }
 
 const mostKept = 262_144;
 
 export function createVerdicts(): Verdicts {
-  return { byShape: new Map(), room: mostKept };
+  return { byShape: new Map(), room: mostKept, lastTimed: { value: null } };
 }
 
 /** Judges the transitions of a scene. */
@@ -32,7 +34,7 @@ export function createVerdictOf(
     const key = keyOf(transition, scene.actors);
     const known = own.get(key);
     if (known !== undefined) return known;
-    const judgement = judgeTransition(scene, transition, limits);
+    const judgement = judgeTransition(scene, transition, limits, verdicts.lastTimed);
     const isShared = judgement === null || judgement.hangsOn === 'actors';
     if (isShared && transition.restless.size === 0 && verdicts.room > 0) {
       verdicts.room -= 1;

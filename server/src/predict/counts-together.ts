@@ -21,6 +21,9 @@ export interface FollowedTogether {
   readonly heard: ReadonlySet<NodeId>;
 }
 
+/** Fewer are as quick in runs of their own, which some of them need in any case. */
+const fewestTogether = 8;
+
 /** Root periods looked at, readings kept, and evaluations per root period of the limit: as for runs of their own. */
 const mostPeriods = 4096;
 const mostReadings = 1_048_576;
@@ -37,9 +40,9 @@ export function* followTogether(
 ): Generator<void, ReadonlyMap<RegisterId, FollowedTogether>> {
   const alone = entries.filter((entry) => isAlone(context, entry));
   const found = new Map<RegisterId, FollowedTogether>();
-  const parts = alone.length > 1 ? partsOf(context, everything) : new Map<RegisterId, Part>();
+  const parts = alone.length >= fewestTogether ? partsOf(context, everything) : new Map<RegisterId, Part>();
   for (const journey of journeysOf(alone, parts)) {
-    if (journey.entries.length > 1) yield* followJourney(context, journey, found);
+    if (journey.entries.length >= fewestTogether) yield* followJourney(context, journey, found);
   }
   return found;
 }
