@@ -4,6 +4,7 @@
 
 import { loadavg } from 'node:os';
 import { type Claim, isKept, tellClaim } from './claim';
+import { benchCycles } from './cycles';
 import { benchDrawing } from './drawing';
 import { benchEdits } from './edits';
 import { benchFindings } from './findings';
@@ -18,6 +19,7 @@ const parts: Readonly<Record<string, () => Claims>> = {
   reading: benchReading,
   drawing: benchDrawing,
   windows: benchWindows,
+  cycles: benchCycles,
   start: () => benchServerStart(process.cwd()),
   findings: benchFindings,
   edits: () => benchEdits(process.cwd()),
