@@ -29,6 +29,13 @@ export function moveCell(state: MoveState, netlist: Netlist, cell: number): void
   const kept = moving.map(([bit]) => state.level[bit]);
   for (const [bit, { from }] of moving) state.level[bit] = from;
   const before = evaluated(view);
+  if (turns.length === 1 && isOfKnownStructure(netlist, view)) {
+    state.level[turns[0].bit] = turns[0].level;
+    const after = evaluated(view);
+    state.level[turns[0].bit] = kept[0];
+    if (moveAlone(view, before, after)) return;
+    state.level[turns[0].bit] = moving[0][1].from;
+  }
   const orders = isOfKnownStructure(netlist, view) ? ordersOf(view) : null;
   for (const [bit] of moving) state.level[bit] = unknown;
   const between = evaluated(view);
@@ -41,6 +48,16 @@ export function moveCell(state: MoveState, netlist: Netlist, cell: number): void
     if (orders === null) smearOver(state, cells.out[cell] + bit, to, eventsOf(turns), state.plan.cellDelays(cell));
     else moveOutput(view, orders, { bit, from, to });
   }
+}
+
+/** Most cells have one operand that moves, once: false where a level is unknown and more has to be looked at. */
+function moveAlone({ cell, state, turns }: CellView, before: Uint8Array, after: Uint8Array): boolean {
+  const { cells, paths } = state.plan;
+  if (before.some((level) => level >= unknown) || after.some((level) => level >= unknown)) return false;
+  const [{ event, isExact }] = turns;
+  const step = { cause: event, delay: state.plan.cellDelays(cell), isExact: isExact && !paths.has(cell) };
+  for (const [bit, to] of after.entries()) if (to !== before[bit]) goOver(state, cells.out[cell] + bit, to, step);
+  return true;
 }
 
 interface CellView {
@@ -60,17 +77,18 @@ function evaluated({ cell, netlist, out, state }: CellView): Uint8Array {
 function movingOperands(state: MoveState, cell: number): [number, Move][] {
   const { arity, first, pool } = state.plan.cells;
   const { max, min } = state.events;
-  const operands = new Set(pool.subarray(first[cell], first[cell] + arity[cell]));
+  const end = first[cell] + arity[cell];
   let earliest = Number.POSITIVE_INFINITY;
-  for (const bit of operands) {
-    const move = movedNow(state, bit);
+  for (let entry = first[cell]; entry < end; entry++) {
+    const move = movedNow(state, pool[entry]);
     if (move !== null) earliest = Math.min(earliest, min[move.first]);
   }
-  return [...operands].flatMap((bit): [number, Move][] => {
-    const move = latestMove(state, bit);
-    if (move === null) return [];
-    return move.edge === state.edge || max[move.last] >= earliest ? [[bit, move]] : [];
-  });
+  const found = new Map<number, Move>();
+  for (let entry = first[cell]; entry < end; entry++) {
+    const move = latestMove(state, pool[entry]);
+    if (move !== null && (move.edge === state.edge || max[move.last] >= earliest)) found.set(pool[entry], move);
+  }
+  return [...found];
 }
 
 function turnsOf(state: MoveState, bit: number, { edge, first, isExact, isSmear, last, to }: Move): Turn[] {
