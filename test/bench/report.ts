@@ -95,6 +95,6 @@ function timesOf(text: string): Times<Stage> {
 }
 
 function* findAll(about: GlitchContext, glitches: readonly Glitch[]): Generator<void, unknown> {
-  const plain = yield* findPlainHazards({ ...about, violations: [] });
-  return yield* findHazards({ ...about, glitches, violations: [] }, plain);
+  const plain = yield* findPlainHazards({ ...about, violations: [], reads: [] });
+  return yield* findHazards({ ...about, glitches, violations: [], reads: [] }, plain);
 }

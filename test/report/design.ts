@@ -48,7 +48,18 @@ export function designOf(
   const prediction = finish(predict({ netlist, network, drive, delaySet, start, limits, rated }));
   const hazards = { isSearched: true, findings, glitches, limits: [] };
   const names = createBitNames(netlist);
-  return { options, places: handPlaces, netlist, names, network, prediction, ownDelays, violations: [], hazards };
+  return {
+    options,
+    places: handPlaces,
+    netlist,
+    names,
+    network,
+    prediction,
+    ownDelays,
+    violations: [],
+    reads: [],
+    hazards,
+  };
 }
 
 export function wavesOf({ netlist, network, options, prediction }: DesignFacts, until: number): Waves {

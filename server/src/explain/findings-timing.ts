@@ -5,12 +5,13 @@ import type { Finding } from '../hazards/finding';
 import { timeWords } from '../text/time-words';
 import type { Facts } from './facts';
 import type { FindingSentences } from './finding-sentence';
-import { countWords, rateWords } from './words';
+import { countWords, listWords, rateWords, shortListWords } from './words';
 
 export const timingFindings: FindingSentences = {
   'setup-hold': (facts, finding) => `${sampleWords(facts)}${circumstances(facts, finding)}${unseen}`,
   'recovery-removal': (facts, finding) => `${releaseWords(facts)}${circumstances(facts, finding)}${unseen}`,
   'narrow-pulse': (facts, finding) => `${pulseWords(facts)}${circumstances(facts, finding)}${unseen}`,
+  'read-while-settling': (facts) => `${readWords(facts)}${unseen}`,
 };
 
 const unseen =
@@ -30,6 +31,29 @@ function sampleWords(facts: Facts): string {
         ? `${data} moves ${gap} before ${reference}, which asks for it ${limitWords(facts)} before: old or new value is taken; let it come sooner, or clock more slowly`
         : `${data} hears ${facts.text('from')} over a way that is ${timeWords(-(facts.number('marginMinPs') ?? 0))} too long for ${gap} between the edges, setup of ${limitWords(facts)} included: shorten the way, put a register into it, or clock more slowly`;
   }
+}
+
+/** `0 for 8 and 8 for 0`, with how many more. */
+function readWords(facts: Facts): string {
+  const [settle, path, setup] = [facts.number('settleMaxPs'), facts.number('pathPs'), facts.number('setupPs')];
+  const needed = (settle ?? 0) + (path ?? 0) + (setup ?? 0);
+  const also = [...(path ? ['logic'] : []), ...(setup ? ['setup'] : [])];
+  const [from, to] = [facts.text('worstFrom', ''), facts.text('worstTo', '')];
+  const step = from === '' ? '' : ` (from ${from} to ${to})`;
+  const rate = facts.number('readableClockHz');
+  const slower = rate === null ? 'leave more time between the two edges' : `clock at less than ${rateWords(rate)}`;
+  const enabled = facts.flag('enabled') ? ', where it is enabled' : '';
+  const assumed = facts.flag('clockAssumed')
+    ? '; the clock is assumed: state its period under clocks in foretick.json'
+    : '';
+  return `${facts.text('to')} reads ${shortListWords(facts.list('from'), 6)} ${timeWords(facts.number('availablePs') ?? 0)} after the edge that moves them${enabled}, but the last of them is there only after ${timeWords(needed)}${step}${also.length === 0 ? '' : `, ${listWords(also)} included`}, with delay set ${facts.text('delaySet')}${wrongWords(facts)}; ${slower}, stop the count before it is read, or clock all stages from ${facts.text('root', 'one clock')}${assumed}`;
+}
+
+function wrongWords(facts: Facts): string {
+  const [wrong, total] = [facts.list('wrong'), facts.number('wrongTotal') ?? 0];
+  if (wrong.length === 0) return ': a number that was never counted can be read';
+  const more = total > wrong.length ? ` and ${total - wrong.length} more` : '';
+  return `: it can read ${more === '' ? listWords(wrong) : wrong.join(', ')}${more}`;
 }
 
 function releaseWords(facts: Facts): string {

@@ -20,6 +20,7 @@ import { mixedAssignment } from './mixed-assignment';
 import { narrowPulse } from './narrow-pulse';
 import { oppositeEdges } from './opposite-edges';
 import { rawInput } from './raw-input';
+import { readWhileSettling } from './read-while-settling';
 import { recoveryRemoval } from './recovery-removal';
 import { rejoinedCrossing } from './rejoined-crossing';
 import { resetCrossing } from './reset-crossing';
@@ -51,6 +52,7 @@ const plainRules: readonly FindingRule[] = [
   setupHold,
   recoveryRemoval,
   narrowPulse,
+  readWhileSettling,
   oppositeEdges,
   clockAsData,
   bareCrossing,

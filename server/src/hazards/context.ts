@@ -6,6 +6,7 @@ import type { Limits } from '../budget';
 import type { Netlist } from '../netlist/netlist';
 import type { Violation } from '../predict/check-runs';
 import type { Prediction } from '../predict/prediction';
+import type { SettlingRead } from '../predict/settling-reads';
 import type { Finding, FindingId } from './finding';
 import type { Glitch } from './glitch';
 
@@ -27,6 +28,8 @@ export interface HazardContext {
   readonly glitches: readonly Glitch[];
   /** Timing checks that the runs do not keep. */
   readonly violations: readonly Violation[];
+  /** Registers that read a chain before it has settled. */
+  readonly reads: readonly SettlingRead[];
 }
 
 /** A finding before it is weighed and merged with those of other instances at the same place. */

@@ -14,7 +14,7 @@ import type { Basis } from './glitch-case';
 import type { HazardContext } from './context';
 import type { GlitchReason } from './reasons-glitch';
 
-export type GlitchContext = Omit<HazardContext, 'glitches' | 'violations'>;
+export type GlitchContext = Omit<HazardContext, 'glitches' | 'violations' | 'reads'>;
 
 /** At most one certain and one possible. */
 export function glitchesOf(context: GlitchContext, workshop: Workshop, tally: Tally): Glitch[] {

@@ -6,7 +6,7 @@ import { signalSliceName } from '../netlist/bit-names';
 import type { Netlist, Process, Register } from '../netlist/netlist';
 import type { Place } from '../text/place';
 import type { FindingRule, HazardContext, RawFinding } from './context';
-import { registersHeard } from './registers-heard';
+import { registersHeard } from '../netlist/registers-heard';
 import { instancePath } from './subjects';
 
 export const mixedAssignment: FindingRule = {

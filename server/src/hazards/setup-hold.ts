@@ -6,6 +6,7 @@ import { setOfRegister } from '../delays/own-delays';
 import type { RegisterId } from '../netlist/netlist';
 import { shortestPaths } from '../predict/shortest-paths';
 import type { FindingRule, HazardContext, RawFinding } from './context';
+import { settlingReaders } from './read-while-settling';
 import { skewedReceivers } from './skewed-transfer';
 import { instancePath, registerName } from './subjects';
 import { violationFindings } from './timing-violations';
@@ -14,10 +15,11 @@ export const setupHold: FindingRule = {
   id: 'setup-hold',
   find(context) {
     const shown = shownRegisters(context);
+    const readers = settlingReaders(context);
     return [
-      ...violationFindings(withoutSkewed(context), 'setup-hold', kinds),
+      ...violationFindings(withoutReaders(withoutSkewed(context), readers), 'setup-hold', kinds),
       ...longPaths(context)
-        .filter(({ to }) => !shown.has(to))
+        .filter(({ to }) => !shown.has(to) && !readers.has(to))
         .map(({ finding }) => finding),
       ...shortPaths(context)
         .filter(({ to }) => !shown.has(to))
@@ -35,6 +37,14 @@ function withoutSkewed(context: HazardContext): HazardContext {
   const violations = context.violations.filter(
     ({ check, worst }) =>
       check.register === null || !skewed.has(check.register) || worst.some(({ isOneEdge }) => !isOneEdge),
+  );
+  return { ...context, violations };
+}
+
+/** A chain that comes too late is told as what is read of it. */
+function withoutReaders(context: HazardContext, readers: ReadonlySet<RegisterId>): HazardContext {
+  const violations = context.violations.filter(
+    ({ check }) => check.kind !== 'setup' || check.register === null || !readers.has(check.register),
   );
   return { ...context, violations };
 }

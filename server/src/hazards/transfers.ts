@@ -7,7 +7,7 @@ import { addTriples } from '../delays/triple';
 import type { DelayTriple, Netlist, Register, RegisterId } from '../netlist/netlist';
 import { createLogicDelays } from '../predict/arrival-logic';
 import type { HazardContext } from './context';
-import { type RegisterBit, registersHeard } from './registers-heard';
+import { type RegisterBit, registersHeard } from '../netlist/registers-heard';
 
 export interface Transfer {
   readonly from: RegisterId;

@@ -8,6 +8,7 @@ import { type BitNames, signalSliceName } from '../netlist/bit-names';
 import type { Netlist, RegisterId } from '../netlist/netlist';
 import type { Violation } from '../predict/check-runs';
 import type { Fraction, Prediction } from '../predict/prediction';
+import type { SettlingRead } from '../predict/settling-reads';
 import type { Complaint } from '../text/complaint';
 import type { StudyOptions } from './options';
 import type { OwnDelaysUse } from './own-delays';
@@ -33,6 +34,8 @@ export interface DesignFacts {
   readonly ownDelays: readonly OwnDelaysUse[];
   /** Timing checks that the runs do not keep. */
   readonly violations: readonly Violation[];
+  /** Registers that read a chain before it has settled. */
+  readonly reads: readonly SettlingRead[];
   readonly hazards: Hazards;
 }
 

@@ -17,6 +17,7 @@ import { driveOf } from '../predict/drive-of';
 import { wavesOfBench } from '../predict/drive-told';
 import { withPullUps } from '../predict/open-drain';
 import { predict } from '../predict/predict';
+import { findSettlingReads } from '../predict/settling-reads';
 import { predictWaves } from '../predict/timed-engine';
 import type { Waves } from '../predict/waves';
 import { findWindows, type Windows } from '../predict/windows';
@@ -60,21 +61,23 @@ export function* studyDesign(
   const until = previewEnd(prediction);
   const run = { netlist, network, drive, delaySet, start, until, limits: previewLimits(limits) };
   const violations = yield* findViolations(run);
-  const findings = yield* findPlainHazards({ netlist, network, prediction, limits, options: stated, violations });
+  const reads = yield* findSettlingReads({ ...run, prediction });
+  const about = { netlist, network, prediction, limits, options: stated };
+  const findings = yield* findPlainHazards({ ...about, violations, reads });
   const names = createBitNames(netlist);
   const hazards = { isSearched: false, findings, glitches: [], limits: [] };
-  return { options, places, netlist, names, network, prediction, ownDelays, violations, hazards };
+  return { options, places, netlist, names, network, prediction, ownDelays, violations, reads, hazards };
 }
 
 const noDump: DumpDrive = { waves: new Map(), assumptions: [] };
 
 /** The same facts, with the glitches and what is found from them. */
 export function* searchGlitches(facts: DesignFacts, searches: Searches): Generator<void, DesignFacts> {
-  const { netlist, network, options, prediction, violations } = facts;
+  const { netlist, network, options, prediction, reads, violations } = facts;
   const stated = { strobes: options.strobes, static: options.clocks.static };
   const about = { netlist, network, prediction, limits: options.limits, options: stated };
   const { glitches, limits } = yield* analyzeGlitches(about, searches);
-  const findings = yield* findHazards({ ...about, glitches, violations }, facts.hazards.findings);
+  const findings = yield* findHazards({ ...about, glitches, violations, reads }, facts.hazards.findings);
   return { ...facts, hazards: { isSearched: true, findings, glitches, limits } };
 }
 

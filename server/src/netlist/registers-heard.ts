@@ -1,9 +1,9 @@
 // The register bits that a register's next value is made from within one instant, through logic and names.
 
-import { bitKey } from '../netlist/bit-key';
-import type { Netlist, Register, RegisterId } from '../netlist/netlist';
-import { Op } from '../netlist/operators';
-import { visitOperandsOfBit } from '../netlist/trace';
+import { bitKey } from './bit-key';
+import type { Netlist, Register, RegisterId } from './netlist';
+import { Op } from './operators';
+import { visitOperandsOfBit } from './trace';
 
 export interface RegisterBit {
   readonly register: RegisterId;
