@@ -85,6 +85,24 @@ describe('a 4-bit counter of 10 ns flip-flops', () => {
   });
 });
 
+describe('a register that reads the counter at the next clock edge', () => {
+  const reader = ripple(4)
+    .replace('output reg [3:0] q)', 'output reg [3:0] q, seen)')
+    .replace('endmodule', 'always @(negedge clk) seen <= q;\nendmodule');
+  const told = async (periodPs: number) => {
+    const { findings } = await run(reader, withFlops(10, periodPs));
+    const found = findings.filter(({ id }) => id === 'read-while-settling');
+    return found.map(({ certainty, facts }) => `${certainty}: ${(facts.wrong as readonly string[]).join(', ')}`);
+  };
+
+  published('TB-7', 'is warned of below 40 ns with what it reads, and at 40 of a race', async () => {
+    expect(await told(41_000)).toEqual([]);
+    expect(await told(40_000)).toEqual(['possible: 0 for 8, 8 for 0']);
+    expect(await told(39_000)).toEqual(['certain: 0 for 8, 8 for 0']);
+    expect(await told(31_000)).toEqual(['certain: 0 for 8, 8 for 0']);
+  });
+});
+
 /** Counts whose reading just before the following clock edge is not the count, over one round of sixteen. */
 async function wrongReadings(periodPs: number): Promise<string[]> {
   const waves = await wavesOf([{ path: 'm.v', text: ripple(4) }], periodPs * 19, withFlops(10, periodPs));

@@ -5,7 +5,8 @@ import { readFileSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { Report, ReportChain, ReportClock, ReportFinding, ReportRegister } from '../../server/src/report/report';
 import { type FileNote, type Note, readCircuit } from './notes';
-import { type ReportOptions, reportOf, type Trace, wavesOf } from './report-of';
+import type { PreviewBand, PreviewData } from '../../server/src/report/preview-data';
+import { type ReportOptions, reportOf, studyOf, toEnd, type Trace, wavesOf } from './report-of';
 
 /** What does not agree, one sentence each; empty where all is well. */
 export async function disagreements(path: string): Promise<string[]> {
@@ -14,9 +15,11 @@ export async function disagreements(path: string): Promise<string[]> {
   const report = await reportOf(circuit.files, options);
   const instants = circuit.notes.flatMap(({ fact }) => /^at (\d+) /.exec(fact)?.[1] ?? []).map(Number);
   const traceOf = instants.length === 0 ? noTrace : await wavesOf(circuit.files, Math.max(...instants) + 1, options);
+  const asksPreview = circuit.notes.some(({ fact }) => /^(band|no-band|gap) /.test(fact));
+  const preview = asksPreview ? toEnd((await studyOf(circuit.files, options)).preview()) : null;
   const expected = circuit.notes.filter((note) => note.fact.startsWith('finding '));
   return [
-    ...circuit.notes.flatMap((note) => unmet(note, { report, traceOf })),
+    ...circuit.notes.flatMap((note) => unmet(note, { report, traceOf, preview })),
     ...report.findings.filter((finding) => !expected.some((note) => meets(note, finding))).map(unexpected),
   ];
 }
@@ -48,17 +51,19 @@ interface Found {
   readonly report: Report;
   /** By full name; runs to the last instant that a note asks for. */
   readonly traceOf: (name: string) => Trace;
+  /** Null where no note asks for it. */
+  readonly preview: PreviewData | null;
 }
 
 function noTrace(): never {
   throw new Error('no note asks for a level at an instant');
 }
 
-function unmet(note: Note, { report, traceOf }: Found): string[] {
+function unmet(note: Note, { preview, report, traceOf }: Found): string[] {
   const [word, ...rest] = note.fact.split(/\s+/);
   const check = factChecks[word];
   if (!check) throw new Error(`${note.file}:${note.line}: no such fact: '${word}'`);
-  const found = check(note, rest, report, traceOf);
+  const found = check(note, rest, report, traceOf, preview);
   return found === true ? [] : [`${note.file}:${note.line}: ${note.subject}: expected '${note.fact}', found ${found}`];
 }
 
@@ -68,6 +73,7 @@ type FactCheck = (
   words: readonly string[],
   report: Report,
   traceOf: (name: string) => Trace,
+  preview: PreviewData | null,
 ) => true | string;
 
 const factChecks: Readonly<Record<string, FactCheck>> = {
@@ -123,6 +129,25 @@ const factChecks: Readonly<Record<string, FactCheck>> = {
   at: (note, [ps, ...digits], _report, traceOf) => same([traceOf(note.subject).at(Number(ps))], digits),
   /** window MIN TYP MAX: when the output has changed, ps after the root edge */
   window: ofRegisters(({ settles }) => (settles === null ? 'none' : triple(settles))),
+  /** band FROM TO once|many exact|wide: in which a signal of the preview may change, ps from the start of the run */
+  band: (note, words, _report, _traceOf, preview) => {
+    const found = bandsOf(note, preview).map(
+      ({ exact, from, moves, to }) => `${from} ${to} ${moves} ${exact ? 'exact' : 'wide'}`,
+    );
+    return found.includes(words.join(' ')) || found.join(', ') || 'none';
+  },
+  /** no-band FROM TO: nothing may change between these instants, ps */
+  'no-band': (note, [from, to], _report, _traceOf, preview) => {
+    const within = bandsOf(note, preview).filter((band) => band.to >= Number(from) && band.from <= Number(to));
+    return within.length === 0 || within.map((band) => `${band.from} ${band.to}`).join(', ');
+  },
+  /** gap FROM TO: between these instants, ps, the group of which the subject is a part has no reading */
+  gap: (note, words, _report, _traceOf, preview) => {
+    const readings = (preview?.readings ?? []).filter(({ bits }) => bits.some((name) => isSubject(note, name)));
+    const gaps = readings.flatMap(({ stretches }) => stretches.filter(({ value }) => value === null));
+    const found = gaps.map(({ from, to }) => `${from} ${to}`);
+    return found.includes(words.join(' ')) || found.join(', ') || 'none';
+  },
   /** settle MIN TYP MAX FROM TO: of the chain that the subject is the first stage of, and its worst transition */
   settle: ofChains(({ settle, worst }) =>
     settle === null || worst === null ? 'none' : `${triple(settle)} ${worst.from} ${worst.to}`,
@@ -205,6 +230,10 @@ function ofClocks(read: (clock: ReportClock) => string): FactCheck {
 function ofChains(read: (chain: ReportChain) => string): FactCheck {
   return (note, words, report) =>
     same(report.chains.filter(({ registers }) => isSubject(note, registers[0])).map(read), words);
+}
+
+function bandsOf(note: Note, preview: PreviewData | null): readonly PreviewBand[] {
+  return (preview?.traces ?? []).filter(({ name }) => isSubject(note, name)).flatMap(({ settling }) => settling);
 }
 
 function triple({ min, typ, max }: { readonly min: number; readonly typ: number; readonly max: number }): string {

@@ -6,6 +6,7 @@ import type { Chain, RegisterClocking } from '../clocks/network';
 import { setOfRegister } from '../delays/own-delays';
 import { latestTriple, zeroTriple } from '../delays/triple';
 import type { DelayTriple, RegisterId } from '../netlist/netlist';
+import { type NodeOrder, orderNodes } from '../netlist/order';
 import { registersHeard } from '../netlist/registers-heard';
 import { createLogicDelays } from './arrival-logic';
 import type { DriveClock } from './drive';
@@ -28,7 +29,8 @@ export interface SettlingRead {
   readonly path: number;
   readonly setup: number;
   readonly worst: ChainTiming['worst'];
-  readonly wrong: WrongReadings;
+  /** Null where the sequence is not known, or something clears it on its way. */
+  readonly wrong: WrongReadings | null;
   /** Whatever the delays are, some reading is wrong: of a chain that is read at every edge. */
   readonly isCertain: boolean;
   /** It samples only while it is enabled; the run shows that it does while the chain may move. */
@@ -43,12 +45,16 @@ export interface ReadsContext extends Omit<TimedRun, 'triple'> {
   readonly prediction: Prediction;
 }
 
+type Context = ReadsContext & { readonly order: NodeOrder };
+
 /** One per register, the latest. Yields after each chain, and as a run does where one is needed. */
 export function* findSettlingReads(context: ReadsContext): Generator<void, readonly SettlingRead[]> {
-  const { network } = context;
+  const { netlist, network } = context;
+  if (network.chains.length === 0) return [];
   const found: SettlingRead[] = [];
+  const order = orderNodes(netlist.nodes);
   for (const [index, chain] of network.chains.entries()) {
-    found.push(...readsOfChain(context, chain, index));
+    found.push(...readsOfChain({ ...context, order }, chain, index));
     yield;
   }
   const worst = new Map<RegisterId, SettlingRead>();
@@ -65,7 +71,7 @@ export function slackOf({ available, path, settle, setup }: SettlingRead): numbe
   return available.min - settle.max - path - setup;
 }
 
-function readsOfChain(context: ReadsContext, chain: Chain, index: number): SettlingRead[] {
+function readsOfChain(context: Context, chain: Chain, index: number): SettlingRead[] {
   const { drive, netlist, network, prediction } = context;
   const timing = prediction.chains.find((entry) => entry.chain === index);
   const clock = drive.clocks.find(({ root }) => root === chain.root);
@@ -94,7 +100,7 @@ interface Pair {
   readonly heard: readonly RegisterId[];
 }
 
-function readOf(context: ReadsContext, pair: Pair, path: number): SettlingRead[] {
+function readOf(context: Context, pair: Pair, path: number): SettlingRead[] {
   const { chain, clock, heard, index, moving, reading, timing } = pair;
   const { netlist, prediction } = context;
   const to = reading.register;
@@ -111,27 +117,18 @@ function readOf(context: ReadsContext, pair: Pair, path: number): SettlingRead[]
   const isEnabled = netlist.registers[to].enables.length > 0;
   const isAssumed = (source: DriveClock['source']) => source !== 'given' && source !== 'text';
   const clockAssumed = isAssumed(clock.source) || (!distance.isWhole && isAssumed(clock.highSource));
-  const count = prediction.counts.find((entry) => entry.chain === index);
-  const read = {
-    to,
-    chain: index,
-    heard,
-    available,
-    settle,
-    path,
-    setup,
-    worst: timing.worst,
-    isEnabled,
-    clockAssumed,
-  };
-  return [
-    {
-      ...read,
-      isWholePeriod: distance.isWhole,
-      wrong: wrongReadings(context, { chain, count: count ?? null, first, read }),
-      isCertain: !clockAssumed && !isEnabled && count?.period !== null && settle.min > available.max,
-    },
-  ];
+  const count = prediction.counts.find((entry) => entry.chain === index) ?? null;
+  const { worst } = timing;
+  const wrong = wrongReadings(
+    { netlist, prediction, order: context.order },
+    { to, chain, heard, count, first, available, path, setup, worst },
+  );
+  // Whatever number is read, the register makes the same of it.
+  if (wrong !== null && wrong.total === 0) return [];
+  const isCertain = !clockAssumed && !isEnabled && wrong?.isSure === true;
+  const isWholePeriod = distance.isWhole;
+  const how = { isCertain, isEnabled, clockAssumed, isWholePeriod };
+  return [{ to, chain: index, heard, available, settle, path, setup, worst, wrong, ...how }];
 }
 
 /** Of what is heard; of a chain that something clears, of all of it. */

@@ -76,25 +76,43 @@ interface Read {
   readonly bits: readonly Bit[];
 }
 
-function stretchesOf(waves: Waves, windows: Windows, { bits, roots }: Read): readonly Stretch[] {
-  const movements = movementsOf(waves, roots, bits);
-  const bounds = boundsByEdge(windows, bits);
+function stretchesOf(waves: Waves, windows: Windows, read: Read): readonly Stretch[] {
+  const gaps = gapsOf(waves, windows, read);
+  const first = read.bits.map((bit) => digitOf(waves.startOf(bit))).join('');
   const stretches: Stretch[] = [];
-  let settledFrom = 0;
-  for (const movement of movements) {
-    const { from, to } = widened(waves, movement, bounds);
-    if (from > settledFrom) stretches.push({ from: settledFrom, to: from, value: movement.before });
-    const start = Math.max(from, settledFrom);
-    const last = stretches[stretches.length - 1];
-    const end = Math.min(to, waves.end);
-    // What two root edges leave moving is one gap.
-    if (last !== undefined && last.value === null && last.to === start)
-      stretches[stretches.length - 1] = { ...last, to: Math.max(last.to, end) };
-    else if (end > start) stretches.push({ from: start, to: end, value: null });
-    settledFrom = Math.max(settledFrom, end);
+  let settled = { from: 0, value: gaps[0]?.before ?? first };
+  for (const { after, from, to } of gaps) {
+    if (from > settled.from) stretches.push({ from: settled.from, to: from, value: settled.value });
+    if (to > from) stretches.push({ from, to, value: null });
+    settled = { from: to, value: after };
   }
-  const value = movements[movements.length - 1]?.after ?? bits.map((bit) => digitOf(waves.startOf(bit))).join('');
-  return waves.end > settledFrom ? [...stretches, { from: settledFrom, to: waves.end, value }] : stretches;
+  return waves.end > settled.from ? [...stretches, { ...settled, to: waves.end }] : stretches;
+}
+
+interface Gap {
+  readonly from: number;
+  readonly to: number;
+  readonly before: string;
+  readonly after: string;
+}
+
+/**
+ * Where a root edge moves the bits before those that an earlier one moves are sure to stand, no instant in between is
+ * settled, and both are one gap (definition 32).
+ */
+function gapsOf(waves: Waves, windows: Windows, { bits, roots }: Read): readonly Gap[] {
+  const bounds = boundsByEdge(windows, bits);
+  const gaps: Gap[] = [];
+  for (const movement of movementsOf(waves, roots, bits)) {
+    const { from, to } = widened(waves, movement, bounds);
+    const rootEdge = Math.min(...[...movement.roots].map((root) => waves.changes.time[root]));
+    const last = gaps[gaps.length - 1];
+    const end = Math.min(to, waves.end);
+    if (last !== undefined && (rootEdge <= last.to || from <= last.to))
+      gaps[gaps.length - 1] = { ...last, to: Math.max(last.to, end), after: movement.after };
+    else gaps.push({ from, to: end, before: movement.before, after: movement.after });
+  }
+  return gaps;
 }
 
 /** By root edge, ps: from the earliest possible change of the bits to the latest. */
