@@ -53,6 +53,25 @@ endmodule
 
 const brown = { clockToQ: { first: [800, 1000, 1000] }, logic: { inverter: 1100, gate: 1200 }, setup: 600, hold: 400 };
 
+describe('the least period by the delays of the text alone', () => {
+  const between = (logic: string) => `\`timescale 1ns/1ns
+  module path(input clk, output reg a, b);
+    initial {a, b} = 0;
+    ${logic}
+    always @(posedge clk) a <= #2 b;
+    always @(posedge clk) b <= #2 later;
+  endmodule`;
+
+  it('is their sum where they say all that lies between registers', async () => {
+    expect(await leastOf(between('wire #7 later = ~a;'), '{}')).toEqual([{ ps: 9000, from: 'a', to: 'b' }]);
+  });
+
+  it('is not answerable where an operator is left, or nothing is stated', async () => {
+    expect(await leastOf(between('wire late; assign #7 late = a; wire later = ~late;'), '{}')).toEqual([null]);
+    expect(await leastOf(between('wire later = ~a;'), '{}')).toEqual([null]);
+  });
+});
+
 describe('the least period', () => {
   it('of three gates in a row is 80 + 120 + 50 ps', async () => {
     expect(await leastOf(threeGates, project(harris))).toEqual([{ ps: 250, from: 'a', to: 'b' }]);

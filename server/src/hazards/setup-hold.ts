@@ -1,8 +1,10 @@
 // `setup-hold`: data that moves inside the window of the edge that samples it (IEEE 1364-2005 15.2, 15.3; definition 29).
 // Told from the runs, and between registers from the longest path against the period and the shortest against the hold
-// time, where no run has shown it. Only where the text or the delay set states numbers.
+// time, where no run has shown it. Only where the text or the delay set states numbers: a way that is too long by the
+// delays of the text alone is too long whatever the rest of it takes.
 
-import { setOfRegister } from '../delays/own-delays';
+import type { DelaySet } from '../delays/delay-set';
+import { everySet, setOfRegister } from '../delays/own-delays';
 import type { RegisterId } from '../netlist/netlist';
 import { shortestPaths } from '../predict/shortest-paths';
 import type { FindingRule, HazardContext, RawFinding } from './context';
@@ -69,7 +71,7 @@ function longPaths(context: HazardContext): PairFinding[] {
   const { delaySet, drive, leastPeriods } = context.prediction;
   return context.network.domains.flatMap(({ roots }, index) => {
     const clock = roots.length === 1 ? drive.clocks.find(({ root }) => root === roots[0]) : undefined;
-    const found = leastPeriods[index]?.found ?? null;
+    const found = leastPeriods[index]?.atLeast ?? null;
     if (clock === undefined || found === null || found.ps <= clock.period) return [];
     const { from, ps, to } = found;
     // What a sheet asks of the clock itself is the clock's.
@@ -104,6 +106,10 @@ interface Pair {
   readonly clockAssumed: boolean;
 }
 
+function hasLogic(delaySet: DelaySet): boolean {
+  return everySet(delaySet).some(({ logic }) => logic !== null);
+}
+
 /** Possible: over a path that may never be taken. */
 function pair(
   { netlist, prediction }: HazardContext,
@@ -125,7 +131,7 @@ function pair(
     ],
     facts: {
       check,
-      statedBy: prediction.delaySet.name,
+      statedBy: hasLogic(prediction.delaySet) || check === 'hold' ? prediction.delaySet.name : 'text',
       reference: receiver.clockText,
       data: names.to,
       from: names.from,

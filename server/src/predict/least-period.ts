@@ -2,12 +2,14 @@
 // takes it (definition 29: distance + δ − (clock-to-output + path) − setup is not below 0). Over the longest path between
 // every two registers, whether or not it can be taken; a register's data, its enables among it, but no port, no memory
 // that is written, and no wire: those are in no delay set. The least clock period that a part's sheet states counts too.
+// Where the set says nothing of logic, the delays of the text may still say all there is on every way; where they say it
+// of some, the period is not answerable, but a way that is too long by them is too long.
 
 import { createMemoWalk, type MemoWalk } from '../clocks/memo-walk';
 import type { Domain, RegisterClocking, RootEdge, Why } from '../clocks/network';
 import type { DelaySet } from '../delays/delay-set';
 import { everySet, setOfNode, setOfRegister } from '../delays/own-delays';
-import { logicDelayOf } from '../delays/stage-delays';
+import { logicClassOf, logicDelayOf } from '../delays/stage-delays';
 import { bitKey } from '../netlist/bit-key';
 import type { Bit, Netlist, RegisterId } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
@@ -26,14 +28,15 @@ export interface LeastPeriodContext extends OrderContext {
 
 /** By domain id. Yields after each domain. */
 export function* leastPeriodsOf(context: LeastPeriodContext): Generator<void, readonly LeastPeriod[]> {
-  const { delaySet, network } = context;
-  if (everySet(delaySet).every(({ logic }) => logic === null)) {
+  const { delaySet, netlist, network } = context;
+  const hasLogic = !everySet(delaySet).every(({ logic }) => logic === null);
+  if (!hasLogic && netlist.explicitDelays.length === 0) {
     return network.domains.map(() => unanswered({ reason: 'period-not-answerable', args: {} }));
   }
   const launches = createLaunches(context);
   const found: LeastPeriod[] = [];
   for (const domain of network.domains) {
-    found.push(leastPeriodOf({ ...context, launches }, domain));
+    found.push(leastPeriodOf({ ...context, hasLogic, launches }, domain));
     yield;
   }
   return found;
@@ -44,6 +47,10 @@ interface Launch {
   readonly from: RegisterId;
   /** From the clock's arrival, longest: clock-to-output and the logic so far, ps. */
   readonly delay: number;
+  /** The text states a delay on the way. */
+  readonly isWritten: boolean;
+  /** Neither text nor set says how long some operator on a way takes. */
+  readonly isOpen: boolean;
 }
 
 /** By group; a latch on the way stands for what is not known. */
@@ -51,6 +58,8 @@ type Launches = ReadonlyMap<string, Launch> | 'latch';
 
 interface DomainContext extends LeastPeriodContext {
   readonly launches: MemoWalk<Launches>;
+  /** Whether the delay set says anything of logic. */
+  readonly hasLogic: boolean;
 }
 
 function leastPeriodOf(context: DomainContext, domain: Domain): LeastPeriod {
@@ -58,19 +67,34 @@ function leastPeriodOf(context: DomainContext, domain: Domain): LeastPeriod {
   const clock = domain.roots.length === 1 ? drive.clocks.find(({ root }) => root === domain.roots[0]) : undefined;
   if (clock === undefined) return unanswered({ reason: 'period-without-clock', args: {} });
   let worst: Needed | null = null;
+  let written: Needed | null = null;
+  let isOpen = false;
   for (const register of domain.registers) {
     const heard = heardBy(context, register);
     if (heard === 'latch') return unanswered({ reason: 'period-through-latch', args: {} });
     for (const needed of [
       ...ownPeriod(context, network.registers[register]),
       ...neededOf(context, clock, register, heard),
-    ])
-      if (worst === null || needed.ps > worst.ps) worst = needed;
+    ]) {
+      isOpen ||= needed.isOpen;
+      worst = slower(worst, needed);
+      if (needed.isWritten) written = slower(written, needed);
+    }
   }
   if (worst === null) return unanswered({ reason: 'period-without-transfer', args: {} });
-  const { from, isDistanceLeast, ps, to } = worst;
-  const reason = isDistanceLeast ? 'period-at-least-distance' : 'period-of-longest-path';
-  return { found: { ps, from, to }, why: { reason, args: {} } };
+  const { hasLogic } = context;
+  if (!hasLogic && (isOpen || written === null))
+    return { found: null, atLeast: pathOf(written), why: { reason: 'period-not-answerable', args: {} } };
+  const reason = worst.isDistanceLeast ? 'period-at-least-distance' : 'period-of-longest-path';
+  return { found: pathOf(worst), atLeast: pathOf(hasLogic ? worst : written), why: { reason, args: {} } };
+}
+
+function slower(known: Needed | null, other: Needed): Needed {
+  return known === null || other.ps > known.ps ? other : known;
+}
+
+function pathOf(needed: Needed | null): LeastPeriod['found'] {
+  return needed === null ? null : { ps: needed.ps, from: needed.from, to: needed.to };
 }
 
 interface Needed {
@@ -80,13 +104,16 @@ interface Needed {
   readonly to: RegisterId;
   /** Whether the edges may be further apart than was taken. */
   readonly isDistanceLeast: boolean;
+  /** As of a launch. */
+  readonly isWritten: boolean;
+  readonly isOpen: boolean;
 }
 
 /** What a sheet asks of the clock at the first stage. */
 function ownPeriod({ delaySet }: LeastPeriodContext, { register, stage }: RegisterClocking): readonly Needed[] {
   const { period } = setOfRegister(delaySet, register);
   if (period === null || stage !== 1) return [];
-  return [{ ps: period.max, from: register, to: register, isDistanceLeast: false }];
+  return [{ ps: period.max, from: register, to: register, isDistanceLeast: false, isWritten: false, isOpen: false }];
 }
 
 function heardBy({ launches, netlist }: DomainContext, register: RegisterId): Launches {
@@ -102,14 +129,14 @@ function neededOf(
   heard: Exclude<Launches, 'latch'>,
 ): readonly Needed[] {
   const setup = setOfRegister(context.delaySet, to).setup?.max ?? 0;
-  return [...heard.values()].flatMap(({ delay, from }) => {
+  return [...heard.values()].flatMap(({ delay, from, isOpen, isWritten }) => {
     const [launching, capturing] = [context.network.registers[from], context.network.registers[to]];
     if (launching.root?.root !== clock.root || capturing.root?.root !== clock.root) return [];
     const late = lateness(context, from, to);
     if (late === null) return [];
     const distance = distanceOf(context, clock, launching, capturing);
     const ps = Math.max(0, late + delay + setup) / distance.periods;
-    return [{ ps, from, to, isDistanceLeast: distance.isLeast }];
+    return [{ ps, from, to, isDistanceLeast: distance.isLeast, isWritten, isOpen }];
   });
 }
 
@@ -178,25 +205,42 @@ function launchOf(
 ): Launches {
   const delay = longestOutput(arrivals, id);
   if (delay === null) return nothing;
-  const { clock, edge } = netlist.registers[id];
-  return new Map([[clocking.has(id) ? `register ${id}` : `${bitKey(clock)} ${edge}`, { from: id, delay }]]);
+  const { clock, delay: written, edge } = netlist.registers[id];
+  const launch = { from: id, delay, isWritten: written >= 0, isOpen: false };
+  return new Map([[clocking.has(id) ? `register ${id}` : `${bitKey(clock)} ${edge}`, launch]]);
 }
 
+/** What an operator adds to a launch. */
+interface Added extends Pick<Launch, 'delay' | 'isOpen' | 'isWritten'> {}
+
+const wiring: Added = { delay: 0, isOpen: false, isWritten: false };
+
 /** The longest own delay of the operator behind a bit, ps. */
-function createBitDelays(netlist: Netlist, delaySet: DelaySet): (bit: Bit) => number {
+function createBitDelays(netlist: Netlist, delaySet: DelaySet): (bit: Bit) => Added {
   const { nodes, explicitDelays } = netlist;
   const covered = coveredByDelay(netlist);
   return ({ node }) => {
     const isWritten = nodes.op[node] === Op.delay;
-    if (!isWritten && covered[node] === 1) return 0;
+    if (!isWritten && (covered[node] === 1 || logicClassOf(nodes.op[node]) === null)) return wiring;
     const delay = isWritten ? explicitDelays[nodes.aux[node]] : logicDelayOf(setOfNode(delaySet, node), nodes.op[node]);
-    return Math.max(delay.rise.max, delay.fall.max);
+    const isOpen = !isWritten && setOfNode(delaySet, node).logic === null;
+    return { delay: Math.max(delay.rise.max, delay.fall.max), isOpen, isWritten };
   };
 }
 
-function later(launches: Launches, delay: number): Launches {
-  if (launches === 'latch' || delay === 0) return launches;
-  return new Map([...launches].map(([group, launch]) => [group, { ...launch, delay: launch.delay + delay }]));
+function later(launches: Launches, { delay, isOpen, isWritten }: Added): Launches {
+  if (launches === 'latch' || (delay === 0 && !isOpen && !isWritten)) return launches;
+  return new Map(
+    [...launches].map(([group, launch]) => [
+      group,
+      {
+        from: launch.from,
+        delay: launch.delay + delay,
+        isOpen: launch.isOpen || isOpen,
+        isWritten: launch.isWritten || isWritten,
+      },
+    ]),
+  );
 }
 
 function slowest(all: readonly Launches[]): Launches {
@@ -206,12 +250,14 @@ function slowest(all: readonly Launches[]): Launches {
     if (launches === 'latch') return 'latch';
     for (const [group, launch] of launches) {
       const known = merged.get(group);
-      if (known === undefined || launch.delay > known.delay) merged.set(group, launch);
+      if (known === undefined) merged.set(group, launch);
+      else
+        merged.set(group, { ...(launch.delay > known.delay ? launch : known), isOpen: known.isOpen || launch.isOpen });
     }
   }
   return merged;
 }
 
 function unanswered(why: Why): LeastPeriod {
-  return { found: null, why };
+  return { found: null, atLeast: null, why };
 }

@@ -50,6 +50,11 @@ export interface ClockTiming {
 export interface LeastPeriod {
   /** ps; need not be whole. */
   readonly found: { readonly ps: number; readonly from: RegisterId; readonly to: RegisterId } | null;
+  /**
+   * The same over what is stated alone, for where that is not all: the period is no shorter, but may be longer. Null
+   * where nothing of logic is stated.
+   */
+  readonly atLeast: LeastPeriod['found'];
   /** Why there is none, or what the number rests on. */
   readonly why: Why;
 }
