@@ -3,7 +3,7 @@
 import type { RegisterId } from '../netlist/netlist';
 import { topPorts } from '../netlist/netlist';
 import { countWords, listWords, shortListWords } from '../explain/words';
-import { registersHeard } from '../hazards/registers-heard';
+import { registersHeard } from '../netlist/registers-heard';
 import { type DesignFacts, registerName } from '../report/design-facts';
 import type { Promised } from './cure';
 import { type Explored, exploreBoth } from './explore';

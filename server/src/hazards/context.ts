@@ -6,7 +6,7 @@ import type { Limits } from '../budget';
 import type { Netlist } from '../netlist/netlist';
 import type { Violation } from '../predict/check-runs';
 import type { Prediction } from '../predict/prediction';
-import type { SettlingRead } from '../predict/settling-reads';
+import type { SettlingRead } from '../predict/settling-read';
 import type { Finding, FindingId } from './finding';
 import type { Glitch } from './glitch';
 

@@ -3,7 +3,7 @@
 // `skewed-transfer`; what other clocks sample is a crossing; a single slow way between registers is `setup-hold`.
 
 import type { RegisterId } from '../netlist/netlist';
-import type { SettlingRead } from '../predict/settling-reads';
+import type { SettlingRead } from '../predict/settling-read';
 import type { FindingRule, HazardContext, RawFinding } from './context';
 import { instancePath, registerName } from './subjects';
 

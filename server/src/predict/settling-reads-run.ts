@@ -3,7 +3,7 @@
 
 import type { Bit } from '../netlist/netlist';
 import { sourceBit } from '../netlist/trace';
-import type { ReadsContext, SettlingRead } from './settling-reads';
+import type { ReadsContext, SettlingRead } from './settling-read';
 import { predictWaves } from './timed-engine';
 import { edgesOf, levelAt, originsOf } from './wave-query';
 import type { Waves } from './waves';

@@ -10,40 +10,10 @@ import { type NodeOrder, orderNodes } from '../netlist/order';
 import { registersHeard } from '../netlist/registers-heard';
 import { createLogicDelays } from './arrival-logic';
 import type { DriveClock } from './drive';
-import type { ChainTiming, Prediction } from './prediction';
+import type { ChainTiming } from './prediction';
+import type { ReadsContext, SettlingRead } from './settling-read';
 import { readWhileMoving } from './settling-reads-run';
-import { type WrongReadings, wrongReadings } from './settling-reads-values';
-import type { TimedRun } from './timed-engine';
-
-export interface SettlingRead {
-  readonly to: RegisterId;
-  /** Index in the network's chains. */
-  readonly chain: number;
-  /** Members that it hears, first stage first. */
-  readonly heard: readonly RegisterId[];
-  /** ps: from the edge that moves the chain to the edge that reads it, its clock's later arrival added. */
-  readonly available: DelayTriple;
-  /** ps: after the edge that moves the chain, what is heard of it. */
-  readonly settle: DelayTriple;
-  /** ps: longest way through logic, and setup. */
-  readonly path: number;
-  readonly setup: number;
-  readonly worst: ChainTiming['worst'];
-  /** Null where the sequence is not known, or something clears it on its way. */
-  readonly wrong: WrongReadings | null;
-  /** Whatever the delays are, some reading is wrong: of a chain that is read at every edge. */
-  readonly isCertain: boolean;
-  /** It samples only while it is enabled; the run shows that it does while the chain may move. */
-  readonly isEnabled: boolean;
-  /** Nobody has said how fast the clock is, or, between its two edges, how long it is high. */
-  readonly clockAssumed: boolean;
-  /** The two edges are one and the same kind, a period apart. */
-  readonly isWholePeriod: boolean;
-}
-
-export interface ReadsContext extends Omit<TimedRun, 'triple'> {
-  readonly prediction: Prediction;
-}
+import { wrongReadings } from './settling-reads-values';
 
 type Context = ReadsContext & { readonly order: NodeOrder };
 

@@ -8,7 +8,7 @@ import { type BitNames, signalSliceName } from '../netlist/bit-names';
 import type { Netlist, RegisterId } from '../netlist/netlist';
 import type { Violation } from '../predict/check-runs';
 import type { Fraction, Prediction } from '../predict/prediction';
-import type { SettlingRead } from '../predict/settling-reads';
+import type { SettlingRead } from '../predict/settling-read';
 import type { Complaint } from '../text/complaint';
 import type { StudyOptions } from './options';
 import type { OwnDelaysUse } from './own-delays';
