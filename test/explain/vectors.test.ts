@@ -21,6 +21,20 @@ describe('stretches', () => {
     ]);
   });
 
+  it('take the same bits of words that follow each other as one', () => {
+    const words = (bit: string) => Array.from({ length: 8 }, (_, word) => `m[${word}]${bit}`);
+    expect(stretchesOf([...words('[2]'), 'a[1]', 'a[0]'])).toEqual([
+      { name: 'bit 2 of m[0] to m[7]', bits: 8 },
+      { name: 'a[1:0]', bits: 2 },
+    ]);
+    const parts = [3, 2, 1].flatMap((word) => [`m[${word}][1]`, `m[${word}][0]`]);
+    expect(stretchesOf(parts)).toEqual([{ name: 'bits 1:0 of m[3] to m[1]', bits: 6 }]);
+    // Two are told as they are, other bits and words that are not neighbors are no row.
+    expect(stretchesOf(['m[0][1]', 'm[1][1]']).map(({ name }) => name)).toEqual(['m[0][1]', 'm[1][1]']);
+    expect(stretchesOf(['m[0][1]', 'm[1][1]', 'm[3][1]', 'm[4][2]']).length).toBe(4);
+    expect(stretchesOf(['m[0][1]', 'm[1][1]', 'm[0][1]', 'm[1][1]']).length).toBe(4);
+  });
+
   it('of a list whose order says nothing begin with the highest bit', () => {
     expect(stretchNames(['y[1]', 'y[2]', 'y[3]', 'z'])).toEqual(['y[3:1]', 'z']);
   });
