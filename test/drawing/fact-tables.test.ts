@@ -1,6 +1,6 @@
 // The tables say what the picture shows: each fact of the data once, within the window, and what is cut is said.
 import { describe, expect, it } from 'vitest';
-import { factTables, type TableOptions } from '../../server/src/drawing/fact-tables';
+import { factTables, settlingCaption, type TableOptions } from '../../server/src/drawing/fact-tables';
 import type { PreviewData } from '../../server/src/report/preview-data';
 import { previewOf, rippleOfTwo, toggles, traceOf } from './previews';
 
@@ -35,6 +35,19 @@ describe('the tables', () => {
     const at = Array.from({ length: 40 }, (_, index) => index + 1);
     const tables = tablesOf(previewOf({ traces: [traceOf('q', { changes: toggles(at) })] }), { most: 2 });
     expect(tables.Traces[0][3]).toBe('1 at 1 ps, 0 at 2 ps, and 38 more');
+  });
+
+  it('say in words what is hatched: between which instants, after which edge, and how', () => {
+    const settling = [
+      { from: 110, to: 130, rootEdge: 100, moves: 'once', exact: true },
+      { from: 210, to: 240, rootEdge: 200, moves: 'many', exact: false },
+      { from: 410, to: 440, rootEdge: 400, moves: 'once', exact: true },
+    ] as const;
+    const tables = tablesOf(previewOf({ traces: [traceOf('q', { settling })] }));
+    expect(tables[settlingCaption]).toEqual([
+      ['q', '110 ps', '130 ps', '100 ps', 'changes once'],
+      ['q', '210 ps', '240 ps', '200 ps', 'may come and go, at the widest'],
+    ]);
   });
 
   it('say where a value is in doubt, and which pulses come', () => {
