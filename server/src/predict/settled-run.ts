@@ -38,7 +38,7 @@ export interface Run {
   /** Level of the clock when a root period of the run begins. */
   readonly restLevel: 0 | 1;
   /** Limbs that hold the state (of registers, latches, and nodes in knots), each with its bits that count. */
-  readonly state: readonly { readonly limb: number; readonly mask: number }[];
+  readonly state: readonly StateLimb[];
   /** Per register of the plan: the number it began with; NaN where that is unknown or wider than 32 bits. */
   readonly homes: Float64Array;
   /** Further bits that a jump must not change: what somebody looks at and no register is. */
@@ -49,6 +49,13 @@ export interface Run {
   periods: number;
   /** Told of every change of a register's output. */
   listener: ((change: SettledChange) => void) | null;
+}
+
+interface StateLimb {
+  readonly limb: number;
+  readonly mask: number;
+  /** What it is taken times where the whole state fits into one number; null where it does not. */
+  readonly scale: number | null;
 }
 
 export type RunResult<Value> =
@@ -81,7 +88,10 @@ export function* startRun(
     clock,
     source: sourceBit(context.netlist.nodes, clock.bit),
     restLevel,
-    state: stateLimbs(plan).flatMap((limb) => (masks[limb] === 0 ? [] : [{ limb, mask: masks[limb] }])),
+    state: scaled(
+      stateLimbs(plan).filter((limb) => masks[limb] !== 0),
+      masks,
+    ),
     homes: Float64Array.from(plan.registers, ({ position }) => toNumber(machine.values.views[position]) ?? Number.NaN),
     held: [],
     movers: new Set(),
@@ -120,16 +130,37 @@ function edge({ machine, source }: Run, level: 0 | 1): void {
   advance(machine);
 }
 
-/** The state as a key: equal for equal states of one run. A number of 32 bits where all of it is known and that narrow. */
+/** The state as a key: equal for equal states of one run. A number where all of it is known and few enough bits. */
 export function stateKey({ machine, state }: Run): StateKey {
   const { a, b } = machine.values;
-  if (state.length === 1 && b[state[0].limb] === 0) return (a[state[0].limb] & state[0].mask) >>> 0;
+  let number = 0;
+  for (const { limb, mask, scale } of state) {
+    if (scale === null || (b[limb] & mask) !== 0) return longKey(machine, state);
+    number += ((a[limb] & mask) >>> 0) * scale;
+  }
+  return number;
+}
+
+function longKey({ values: { a, b } }: SettledMachine, state: Run['state']): string {
   let key = '';
   for (const { limb, mask } of state) {
     key += `${(a[limb] & mask) >>> 0},`;
     if ((b[limb] & mask) !== 0) key += `/${(b[limb] & mask) >>> 0},`;
   }
   return key;
+}
+
+/** Bits of a whole number that a `number` holds exactly. */
+const mostBits = 53;
+
+function scaled(limbs: readonly number[], masks: Uint32Array): readonly StateLimb[] {
+  let bits = 0;
+  const scaledLimbs = limbs.map((limb): StateLimb => {
+    const scale = 2 ** bits;
+    bits += 32 - Math.clz32(masks[limb]);
+    return { limb, mask: masks[limb], scale };
+  });
+  return bits <= mostBits ? scaledLimbs : scaledLimbs.map((one) => ({ ...one, scale: null }));
 }
 
 /** The clock of the root if everything in the plan follows it and nothing hears another; else why not. */

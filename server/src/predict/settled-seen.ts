@@ -11,20 +11,21 @@ export interface SeenStates {
 
 export function createSeenStates(): SeenStates {
   const texts = new Map<string, number>();
-  let keys = new Uint32Array(256);
+  let keys = new Float64Array(256);
   let times = new Float64Array(256).fill(empty);
   let count = 0;
 
   function slotOf(key: number): number {
     const mask = keys.length - 1;
-    let slot = (Math.imul(key, 0x9e3779b1) >>> 7) & mask;
+    const high = Math.imul(Math.floor(key / 2 ** 32), 0x2c1b3c6d);
+    let slot = (Math.imul(key ^ high, 0x9e3779b1) >>> 7) & mask;
     while (times[slot] !== empty && keys[slot] !== key) slot = (slot + 1) & mask;
     return slot;
   }
 
   function grow(): void {
     const [oldKeys, oldTimes] = [keys, times];
-    keys = new Uint32Array(oldKeys.length * 2);
+    keys = new Float64Array(oldKeys.length * 2);
     times = new Float64Array(oldKeys.length * 2).fill(empty);
     for (let slot = 0; slot < oldKeys.length; slot++) {
       if (oldTimes[slot] === empty) continue;
