@@ -59,7 +59,8 @@ interface Measure {
 function* againstLoop(design: CycleDesign, measure: Measure): Generator<Claim> {
   const netlist = netlistOfText(design.text);
   const { cycles, interpreted } = measure;
-  const run = (many: number, compile: typeof compileModule | null) => runDesign(netlist, design, many, compile);
+  const run = (many: number, compile: typeof compileModule | null | 'step') =>
+    runDesign(netlist, design, many, compile);
   expectSame(design, run(cycles, compileModule), design.loop(cycles));
   expectSame(design, run(interpreted, null), design.loop(interpreted));
   const times = interleave(rounds, {
@@ -76,8 +77,8 @@ function* againstLoop(design: CycleDesign, measure: Measure): Generator<Claim> {
     bound: shown(1 / measure.compiled),
   };
   yield {
-    subject: `${design.name}, interpreted`,
-    candidate: { name: 'the interpreter', value: each(times.interpreter, interpreted), unit: 'ns a cycle' },
+    subject: `${design.name}, without code`,
+    candidate: { name: 'the tape', value: each(times.interpreter, interpreted), unit: 'ns a cycle' },
     baseline: loop,
     bound: shown(1 / measure.interpreter),
   };
@@ -85,9 +86,14 @@ function* againstLoop(design: CycleDesign, measure: Measure): Generator<Claim> {
 
 type Asked = Pick<CycleDesign, 'name' | 'watched'> & { readonly end: string | null };
 
-function runDesign(netlist: Netlist, design: Asked, cycles: number, compile: typeof compileModule | null): Told {
+function runDesign(
+  netlist: Netlist,
+  design: Asked,
+  cycles: number,
+  compile: typeof compileModule | null | 'step',
+): Told {
   const run = compiledRun(netlist, {}, { compile, watched: design.watched });
-  if (compile !== null && run.refusal !== null) throw new Error(`${design.name} is not compiled: ${run.refusal}`);
+  if (compile !== 'step' && run.refusal !== null) throw new Error(`${design.name} is not compiled: ${run.refusal}`);
   const changes: number[] = [];
   finish(run.advance(cycles, ({ period }, [low]) => changes.push(period, low)));
   return { changes, end: design.end === null ? 0 : endOf(run.machine(), netlist, design.end) };
@@ -124,11 +130,13 @@ function* gates(): Generator<Claim> {
   const netlist = netlistOfText(randomGates(1_000, 200));
   const design = { name: '1,000 random gates with 200 flip-flops', watched: ['parity'], end: null } as const;
   const [many, few, quick, slow] = [1 << 19, 1 << 10, 1_000, 10_000];
-  const run = (cycles: number, compile: typeof compileModule | null) => runDesign(netlist, design, cycles, compile);
-  expectSame(design, run(few, compileModule), run(few, null));
+  const run = (cycles: number, compile: typeof compileModule | null | 'step') =>
+    runDesign(netlist, design, cycles, compile);
+  expectSame(design, run(few, compileModule), run(few, 'step'));
   const times = interleave(rounds, {
     compiled: () => run(many, compileModule),
-    interpreter: () => run(few, null),
+    interpreter: () => run(few, 'step'),
+    tape: () => run(few, null),
     quick: () => run(quick, compileModule),
   });
   const each = (time: number, cycles: number) => (1e6 * time) / cycles;
@@ -136,14 +144,14 @@ function* gates(): Generator<Claim> {
   yield {
     subject: `${design.name}, compiled, compiling counted in, ${many.toLocaleString('en-US')} cycles`,
     candidate: { name: 'the engine', value: each(times.compiled, many), unit: 'ns a cycle' },
-    baseline: { name: 'the interpreter', value: interpreter, unit: 'ns a cycle' },
+    baseline: { name: 'the stepper', value: interpreter, unit: 'ns a cycle' },
     bound: shown(1 / 28),
   };
   yield {
     subject: `${design.name}, compiled and run for ${quick} cycles`,
     candidate: { name: 'the engine', value: times.quick, unit: 'ms' },
     baseline: {
-      name: `the interpreter's ${slow.toLocaleString('en-US')}`,
+      name: `the stepper's ${slow.toLocaleString('en-US')}`,
       value: (interpreter * slow) / 1e6,
       unit: 'ms',
     },
@@ -155,9 +163,9 @@ function unknownStart(): Claim {
   const [known, unknown] = [netlistOfText(row('known')), netlistOfText(row('unknown'))];
   const design = { name: 'a row of registers', watched: ['lamp'], end: 'three' } as const;
   const cycles = 2 ** 27;
-  const run = (netlist: Netlist, many: number, compile: typeof compileModule | null) =>
+  const run = (netlist: Netlist, many: number, compile: typeof compileModule | null | 'step') =>
     runDesign(netlist, design, many, compile);
-  expectSame(design, run(unknown, 5_000, compileModule), run(unknown, 5_000, null));
+  expectSame(design, run(unknown, 5_000, compileModule), run(unknown, 5_000, 'step'));
   const times = interleave(rounds, {
     unknown: () => run(unknown, cycles, compileModule),
     known: () => run(known, cycles, compileModule),

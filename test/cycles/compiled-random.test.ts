@@ -15,17 +15,21 @@ for (const [name, unit] of [
   ['unknown inputs', ['0', '1', 'x']],
 ] as const) {
   it(`agrees with the interpreter, ${name} (seed ${seed})`, () => {
-    let [all, inCode] = [0, 0];
+    let [all, inCode, onTape] = [0, 0, 0];
     fc.assert(
       fc.property(recipes, digits(8, unit), digits(40, unit), fc.constantFrom('0', '1'), (recipe, a, b, clear) => {
         const netlist = buildCircuit(recipe);
         const compiled = compiledRun(netlist, { a, b, clear });
-        expect(told(compiled, 40)).toEqual(told(compiledRun(netlist, { a, b, clear }, { compile: null }), 40));
+        expect(told(compiled, 40)).toEqual(told(compiledRun(netlist, { a, b, clear }, { compile: 'step' }), 40));
+        const tape = compiledRun(netlist, { a, b, clear }, { compile: null });
+        expect(told(tape, 40)).toEqual(told(compiledRun(netlist, { a, b, clear }, { compile: 'step' }), 40));
+        onTape += tape.periods - tape.interpreted;
         all += compiled.periods;
         inCode += compiled.periods - compiled.interpreted;
       }),
       { seed, numRuns: 200 },
     );
     expect(inCode).toBeGreaterThan(0.8 * all);
+    expect(onTape).toBeGreaterThan(0.1 * all);
   });
 }

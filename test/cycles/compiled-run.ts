@@ -21,7 +21,8 @@ const oneClock: readonly Step[] = [{ clk: 1 }, { clk: 0 }];
 
 export interface RunOptions {
   readonly steps?: readonly Step[];
-  readonly compile?: typeof compileModule | null;
+  /** Code where not given. */
+  readonly compile?: typeof compileModule | null | 'step';
   /** Signals; all where not given. */
   readonly watched?: readonly string[];
   readonly order?: SettledMachine['order'];

@@ -2,7 +2,7 @@
 
 import { type Limits, limitDefaults } from '../../server/src/budget';
 import { findClocks } from '../../server/src/clocks/find-clocks';
-import type { ModuleCompiler } from '../../server/src/cycles/compiled';
+import type { ModuleCompiler } from '../../server/src/cycles/compiled-module';
 import type { ClockNetwork, ClockOptions } from '../../server/src/clocks/network';
 import { builtInDelaySet } from '../../server/src/delays/built-in-sets';
 import type { DelaySet } from '../../server/src/delays/delay-set';

@@ -1,20 +1,14 @@
 // A period of a circuit as compiled code with its memory: state goes in and comes out as planes of 32-bit limbs, by the
 // offsets of the plan. Whoever may compile hands the compiler in; nothing here knows where code runs.
 
+import type { CompiledModule, ModuleCompiler } from './compiled-module';
 import { type Emitted, emitPeriod } from './emit';
+import { tapeOf } from './tape';
 import { entryBytes, header } from './layout';
 import { type Period, periodOf } from './period';
 import type { CycleQuestion, CycleRefusal, Watched } from './plan';
 import { limbsOf } from './words';
 import type { StatePart } from './world';
-
-/** Makes a module of these bytes and an instance of it, without imports. */
-export type ModuleCompiler = (bytes: Uint8Array) => CompiledModule;
-
-export interface CompiledModule {
-  readonly memory: { readonly buffer: ArrayBufferLike };
-  readonly run: (periods: number) => void;
-}
 
 export interface Planes {
   readonly a: Uint32Array;
@@ -48,16 +42,23 @@ export interface CompiledPeriod {
   readonly log: CycleLog;
 }
 
-/** `isOpen`: positions of state that are unknown to begin with. */
+/** How many terms of code a term of a tape takes as long as. */
+const tapeCost = 8;
+
+/** `isOpen`: positions of state that are unknown to begin with. Without a compiler a tape, where 32 bits do. */
 export function compilePeriod(
   question: CycleQuestion,
   isOpen: ReadonlySet<number>,
-  compile: ModuleCompiler,
+  compile: ModuleCompiler | null,
 ): CompiledPeriod | CycleRefusal {
   const period = periodOf(question, isOpen);
   if (typeof period === 'string') return period;
   const emitted = emitPeriod(period, question);
-  return periodAround(question, period, emitted, compile(emitted.bytes));
+  if (compile !== null) return periodAround(question, period, emitted, compile(emitted.bytes));
+  const tape = tapeOf(period, emitted.layout, emitted.homes);
+  return tape === null
+    ? 'no-compiler'
+    : periodAround(question, period, { ...emitted, work: tapeCost * tape.work }, tape);
 }
 
 function periodAround(

@@ -30,6 +30,8 @@ export interface Layout {
   readonly log: number;
   readonly logUntil: number;
   readonly pages: number;
+  /** Most entries of the log in one period. */
+  readonly entries: number;
 }
 
 const pageBytes = 65_536;
@@ -54,7 +56,16 @@ export function layoutOf(
   const tables = terms.tables.map((table) => take(table.length));
   const log = at;
   const pages = Math.ceil((log + logBytes + 2 * entriesPerPeriod * entryBytes) / pageBytes);
-  return { state: stateAt, home, watched: watchedAt, tables, log, logUntil: pages * pageBytes, pages };
+  return {
+    state: stateAt,
+    home,
+    watched: watchedAt,
+    tables,
+    log,
+    logUntil: pages * pageBytes,
+    pages,
+    entries: entriesPerPeriod,
+  };
 }
 
 export function inputCount(state: readonly StatePart[]): number {

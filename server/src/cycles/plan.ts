@@ -66,6 +66,7 @@ export interface CycleQuestion {
 
 /** Why something is left to the interpreter. */
 export type CycleRefusal =
+  | 'no-compiler'
   | 'loop-without-register'
   | 'operator-not-compiled'
   | 'clears-itself'

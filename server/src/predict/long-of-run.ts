@@ -1,7 +1,7 @@
 // A run under its one root clock, taken over by a long run: how many root periods lie between two equal states where that
 // is more than stepping can show, and what single bits do in between.
 
-import type { ModuleCompiler } from '../cycles/compiled';
+import type { ModuleCompiler } from '../cycles/compiled-module';
 import type { Watched } from '../cycles/plan';
 import type { Bit } from '../netlist/netlist';
 import { createLongRun, type LongRun } from './long-run';
@@ -35,7 +35,11 @@ export function createLongPurse(): LongPurse {
 export function* tourLong(
   run: Run,
   { bits, clocks }: { readonly bits: readonly Bit[]; readonly clocks: readonly Bit[] },
-  { compile, limit, purse }: { readonly compile: ModuleCompiler; readonly limit: number; readonly purse: LongPurse },
+  {
+    compile,
+    limit,
+    purse,
+  }: { readonly compile: ModuleCompiler | null; readonly limit: number; readonly purse: LongPurse },
 ): Generator<void, LongTour | null> {
   const all = [...bits, ...clocks];
   const finding = longOf(run, { compile, watched: [], home: run.state });

@@ -3,7 +3,8 @@
 // slices that end after a fixed count of it; states kept on the way let any window of a long run be shown again without
 // running up to it.
 
-import { type CompiledPeriod, compilePeriod, type ModuleCompiler, type Planes } from '../cycles/compiled';
+import { type CompiledPeriod, compilePeriod, type Planes } from '../cycles/compiled';
+import type { ModuleCompiler } from '../cycles/compiled-module';
 import { Stop } from '../cycles/layout';
 import type { CycleQuestion, CycleRefusal, SourceChange, Watched } from '../cycles/plan';
 import { type ChangeListener, interpretPeriod } from './long-run-interpreted';
@@ -17,15 +18,15 @@ export interface LongRunQuestion {
   readonly watched: readonly Watched[];
   /** The limbs, with their bits, that make a state return. */
   readonly home: readonly { readonly limb: number; readonly mask: number }[];
-  /** Null: interpreted. */
-  readonly compile: ModuleCompiler | null;
+  /** Null: terms are worked out without code. `step`: the machine itself is stepped, which is what the others stand for. */
+  readonly compile: ModuleCompiler | null | 'step';
 }
 
 export interface LongRun {
   /** Whole periods since the beginning. */
   readonly periods: number;
   /** Why it is interpreted; null where it is compiled. */
-  readonly refusal: CycleRefusal | 'no-compiler' | null;
+  readonly refusal: CycleRefusal | 'asked-for' | null;
   /** How many periods were interpreted. */
   readonly interpreted: number;
   /** Nodes and terms worked out so far: what a limit on work counts. */
@@ -55,7 +56,7 @@ const fewDoubts = 256;
 export function createLongRun(question: LongRunQuestion): LongRun {
   const { compile, home: homeLimbs, instants, machine, watched } = question;
   const kept = createKeptStates(stateOf(machine));
-  const program = compile === null ? null : createProgram(question, compile);
+  const program = compile === 'step' ? null : createProgram(question, compile);
   let code = program?.first() ?? null;
   let isInCode = false;
   let home: Planes = stateOf(machine);
@@ -145,7 +146,7 @@ export function createLongRun(question: LongRunQuestion): LongRun {
     get work() {
       return run.work;
     },
-    refusal: program === null ? 'no-compiler' : program.refusal,
+    refusal: program === null ? 'asked-for' : program.refusal,
     *advance(periods, listener) {
       yield* go(periods, listener, false);
     },
@@ -167,7 +168,7 @@ export function createLongRun(question: LongRunQuestion): LongRun {
 }
 
 /** The code of a run: at first with whatever is unknown then, later without. */
-function createProgram(question: LongRunQuestion, compile: ModuleCompiler) {
+function createProgram(question: LongRunQuestion, compile: ModuleCompiler | null) {
   const { machine } = question;
   const asked = (): CycleQuestion => ({
     plan: machine.plan,

@@ -4,7 +4,7 @@
 
 import type { Limits } from '../budget';
 import type { ClockNetwork } from '../clocks/network';
-import type { ModuleCompiler } from '../cycles/compiled';
+import type { ModuleCompiler } from '../cycles/compiled-module';
 import type { DelaySet } from '../delays/delay-set';
 import { spanningTriple } from '../delays/triple';
 import type { Bit, Netlist, RegisterId } from '../netlist/netlist';

@@ -3,7 +3,7 @@
 // a second one (a sequence across unrelated clocks is not a fact, definition 31) or an input that never comes to rest.
 
 import type { Limits } from '../budget';
-import type { ModuleCompiler } from '../cycles/compiled';
+import type { ModuleCompiler } from '../cycles/compiled-module';
 import type { ClockNetwork, Why } from '../clocks/network';
 import { limbCount, toNumber } from '../netlist/four-state';
 import { type Bit, type Netlist, type RegisterId, withOwnContents } from '../netlist/netlist';

@@ -2,7 +2,7 @@
 
 import type { Limits } from '../budget';
 import { findClocks } from '../clocks/find-clocks';
-import type { ModuleCompiler } from '../cycles/compiled';
+import type { ModuleCompiler } from '../cycles/compiled-module';
 import type { DelaySet } from '../delays/delay-set';
 import { withSpecified } from '../delays/specified-set';
 import type { Places } from '../explain/places';

@@ -1,7 +1,7 @@
 // The door into the core: files and options in, every answer out. Each stage is a generator that yields after a fixed
 // amount of work, runs when it is first asked for and only once. A study never changes: an edit makes a new one.
 
-import type { ModuleCompiler } from '../cycles/compiled';
+import type { ModuleCompiler } from '../cycles/compiled-module';
 import { type Elaboration, elaborate } from '../elaborate/elaborate';
 import type { KeptTemplates } from '../elaborate/kept-templates';
 import type { ElaborationReason } from '../elaborate/reasons';

@@ -1,6 +1,6 @@
 // What the back answers from: texts, the index of the workspace, studies, and the one thread that they share.
 
-import type { ModuleCompiler } from '../../cycles/compiled';
+import type { ModuleCompiler } from '../../cycles/compiled-module';
 import type { SliceParser } from '../../syntax/slice-parser';
 import type { Files } from './files';
 import type { IndexKeeper } from './index-keeper';

@@ -2,7 +2,7 @@
 // questions beyond the studies at hand, which newer text drops. Knows neither Node nor a browser: the parser, the compiler,
 // a clock and the way to the front are handed in.
 
-import type { ModuleCompiler } from '../../cycles/compiled';
+import type { ModuleCompiler } from '../../cycles/compiled-module';
 import type { SliceParser } from '../../syntax/slice-parser';
 import type { FindFilesReply, FindFilesRequest } from '../file-messages';
 import { type EditorSettings, readSettings } from '../settings';

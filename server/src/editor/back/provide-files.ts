@@ -5,7 +5,7 @@ import { askingFiles } from '../../report/asking-files';
 import type { FoundElsewhere } from '../../report/build-found';
 import type { StudyOptions } from '../../report/options';
 import { type Study, type StudyInput, study } from '../../report/study';
-import type { ModuleCompiler } from '../../cycles/compiled';
+import type { ModuleCompiler } from '../../cycles/compiled-module';
 import type { SliceParser } from '../../syntax/slice-parser';
 import type { SourceFile } from '../../text/source';
 import { type Finding, foldersHolding, takeNeeded, takeUnit } from './find-elsewhere';

@@ -2,7 +2,7 @@
 // opened when it is first asked for and dropped once a text it looked at changes; whoever waits for it hears so at once.
 
 import type { StudyInput } from '../../report/study';
-import type { ModuleCompiler } from '../../cycles/compiled';
+import type { ModuleCompiler } from '../../cycles/compiled-module';
 import type { SliceParser } from '../../syntax/slice-parser';
 import type { StudyChoices } from '../panel-messages';
 import type { EditorSettings } from '../settings';
