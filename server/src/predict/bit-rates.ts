@@ -137,7 +137,7 @@ function* longRates(
   bits: readonly Bit[],
   purse: LongPurse,
 ): Generator<void, LongTour | null> {
-  return compile === null ? null : yield* tourLong(run, { bits, clocks: [] }, { compile, limit: limits.cycles, purse });
+  return yield* tourLong(run, { bits, clocks: [] }, { compile, limit: limits.cycles, purse });
 }
 
 interface BitTally {

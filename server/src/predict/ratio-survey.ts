@@ -78,7 +78,6 @@ function* surveyLong(
   run: Run,
   purse: LongPurse,
 ): Generator<void, Survey | null> {
-  if (compile === null) return null;
   const clocks = targets.clocks.map((id) => network.clocks[id]);
   const asked = { bits: bitsOfRegisters(netlist, targets.registers), clocks: clocks.map(({ bit }) => bit) };
   const tour = yield* tourLong(run, asked, { compile, limit: limits.cycles, purse });

@@ -26,7 +26,7 @@ export interface RunContext {
   readonly start: StartValues;
   readonly order: TransferOrder;
   readonly limits: Limits;
-  /** Null: long runs are stepped, as far as limits allow. */
+  /** Null: long runs are worked out without code, as far as limits allow. */
   readonly compile: ModuleCompiler | null;
 }
 

@@ -46,7 +46,7 @@ export interface StudyInput {
   readonly dump?: DumpAsked | null;
   /** An earlier reading with the same limits: what has not changed is taken from it, so that an edit costs what it changes. */
   readonly previous?: Reading;
-  /** Where code may be made; without it runs that are too long to be stepped are left open. */
+  /** Where code may be made; without it long runs take several times as long, and some are left open. */
   readonly compile?: ModuleCompiler;
   /** Modules of an earlier elaboration, which are taken where they still hold. */
   readonly kept?: KeptTemplates;
