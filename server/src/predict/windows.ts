@@ -3,6 +3,8 @@
 // has one delay per direction; what two ways share cancels. Where a bit goes over once in every order, both ends are
 // reached (`exact`); else the window contains every run and may be wider than needed. The drive, and what registers take
 // where the order is fixed, are the typical run's; where some order takes another value, it is unknown from there.
+// Left out: where a root edge comes before all that an earlier one moves has closed, no window is called exact, and not
+// every choice of delays is proven to lie inside; what late clocks and data of different edges do is followed in part.
 
 import type { Bit } from '../netlist/netlist';
 import { denseOf } from './engine-bits';
@@ -56,6 +58,7 @@ export function* findWindows(asked: WindowsInput): Generator<void, Windows> {
     yield;
   }
   const { events, moves } = state;
+  const isCalm = calmEdges(state, edges);
   const known = new Map<number, readonly Window[]>();
   return {
     of(bit) {
@@ -74,9 +77,23 @@ export function* findWindows(asked: WindowsInput): Generator<void, Windows> {
       before: from,
       after: to,
       moves: isSmear ? 'many' : 'once',
-      exact: isExact,
+      exact: isExact && isCalm[edge],
     };
   }
+}
+
+/** Root edges that begin after everything before has closed, and close before the next one begins. */
+function calmEdges({ events, moves }: MoveState, edges: readonly RootEdge[]): readonly boolean[] {
+  const closes = edges.map(({ time }) => time);
+  for (const own of moves)
+    for (const { edge, last } of own ?? []) closes[edge] = Math.max(closes[edge], events.max[last]);
+  let before = 0;
+  return edges.map(({ time }, edge) => {
+    const next = edges[edge + 1]?.time ?? Number.POSITIVE_INFINITY;
+    const isCalm = (edge === 0 || before < time) && closes[edge] < next;
+    before = Math.max(before, closes[edge]);
+    return isCalm;
+  });
 }
 
 const workPerTurn = 2_000;
