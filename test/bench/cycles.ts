@@ -78,7 +78,7 @@ function* againstLoop(design: CycleDesign, measure: Measure): Generator<Claim> {
   };
   yield {
     subject: `${design.name}, without code`,
-    candidate: { name: 'the tape', value: each(times.interpreter, interpreted), unit: 'ns a cycle' },
+    candidate: { name: 'the engine', value: each(times.interpreter, interpreted), unit: 'ns a cycle' },
     baseline: loop,
     bound: shown(1 / measure.interpreter),
   };
@@ -93,7 +93,8 @@ function runDesign(
   compile: typeof compileModule | null | 'step',
 ): Told {
   const run = compiledRun(netlist, {}, { compile, watched: design.watched });
-  if (compile !== 'step' && run.refusal !== null) throw new Error(`${design.name} is not compiled: ${run.refusal}`);
+  if (typeof compile === 'function' && run.refusal !== null)
+    throw new Error(`${design.name} is not compiled: ${run.refusal}`);
   const changes: number[] = [];
   finish(run.advance(cycles, ({ period }, [low]) => changes.push(period, low)));
   return { changes, end: design.end === null ? 0 : endOf(run.machine(), netlist, design.end) };
