@@ -195,6 +195,23 @@ describe('setup, hold and recovery (IEEE 1364-2005 15.2; worked flip-flop TCK-8:
     expect(sample(101).doubts).toEqual([]);
     expect(sample(101).wave('q')).toBe('0');
   });
+  it('an edge under an active control takes nothing over, so data that moves behind it violates no hold', () => {
+    const cleared = (removal: number) => {
+      const c = circuit();
+      const asynchronous = [{ control: c.input('clear'), active: 'high' as const, value: '0' }];
+      c.register('q', { clock: c.input('clk'), data: c.input('d'), asynchronous });
+      return runTimed(c.build(), {
+        clocks: { clk: { period: 1000, phase: 100 }, d: { period: 1000, phase: 108 } },
+        resets: { clear: { release: 105 } },
+        until: 500,
+        delays: { ...flipFlop, hold: tripleAt(10), removal: removal === 0 ? null : tripleAt(removal) },
+      });
+    };
+    expect(cleared(5).doubts).toEqual([]);
+    expect(cleared(5).wave('q')).toBe('0');
+    // Let go within the removal time, the edge may have sampled after all: then the hold time counts too.
+    expect(cleared(6).doubts).toEqual(['108 setup-hold q']);
+  });
   it('a control released 4 before the clock violates recovery, 5 before does not', () => {
     const release = (at: number) => {
       const c = circuit();

@@ -42,6 +42,8 @@ export interface EngineState {
   readonly marked: MarkedUnits;
   /** By unit: ps of its latest active edge, -1 if none. */
   readonly lastEdge: Float64Array;
+  /** By unit: ps of the latest active edge that took data over or may have, -1 where a control ruled at the last one. */
+  readonly lastSample: Float64Array;
   /** For the output levels of one cell, and for what one unit captures. */
   readonly scratch: Uint8Array;
   readonly captured: Uint8Array;
@@ -176,6 +178,7 @@ export function createState(
       pinBefore: new Uint8Array(units.length),
     },
     lastEdge: new Float64Array(units.length).fill(-1),
+    lastSample: new Float64Array(units.length).fill(-1),
     scratch: new Uint8Array(widestCell(cells)),
     captured: new Uint8Array(units.reduce((widest, { width }) => Math.max(widest, width), 1)),
     cones: new Map(),

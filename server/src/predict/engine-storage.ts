@@ -46,8 +46,14 @@ function takeSample(state: EngineState, unitIndex: number, unit: StorageUnit, ca
   if (isMerged) addDoubt(state, unit, capture === Capture.pulse ? 'race' : 'perhaps-edge', pinChange);
   else if (verdict !== 'clean') addDoubt(state, unit, verdict, pinChange);
   state.lastEdge[unitIndex] = state.now;
+  state.lastSample[unitIndex] = isRuled(state, unit) ? -1 : state.now;
   if (state.plan.mayStep) keepSample(state, unitIndex, unit, pinChange, isMerged || verdict !== 'clean');
   for (let bit = 0; bit < unit.width; bit++) store(state, unit, bit, captured[bit]);
+}
+
+/** A control is certainly active: whatever the data does around the edge, nothing of it is taken over. */
+function isRuled({ level }: EngineState, { controls }: StorageUnit): boolean {
+  return controls.some(({ activeLevel, bit }) => level[bit] === activeLevel);
 }
 
 function ownLevels({ base, width }: StorageUnit, plane: Uint8Array): Uint8Array {
@@ -116,6 +122,7 @@ function spoilRemoved(state: EngineState, unitIndex: number, control: Control): 
   const unit = state.plan.units[unitIndex];
   const edge = state.lastEdge[unitIndex];
   if (edge < 0 || state.now <= edge || state.now >= edge + unit.windows.removal) return;
+  state.lastSample[unitIndex] = edge;
   let isSpoiled = false;
   for (let bit = 0; bit < unit.width; bit++) {
     const data = unit.data[bit];
@@ -146,9 +153,9 @@ function holdLoaded(state: EngineState, unit: StorageUnit, control: Control): vo
   if (isMerged) addDoubt(state, unit, 'race', state.latest[control.bit]);
 }
 
-/** Strictly less than the hold time after the edge; the edge's own instant is a race and judged there (15.2.2). */
+/** Strictly less than the hold time after an edge that sampled; the edge's own instant is a race and judged there (15.2.2). */
 function isWithinHold(state: EngineState, unitIndex: number): boolean {
-  const edge = state.lastEdge[unitIndex];
+  const edge = state.lastSample[unitIndex];
   return edge >= 0 && state.now > edge && state.now < edge + state.plan.units[unitIndex].windows.hold;
 }
 
