@@ -88,7 +88,8 @@ describe('what is not read', () => {
     ['a part of an array', 'reg [7:0] mem [0:3]; assign y = mem[1:2];'],
     ['a real variable', 'real r; assign y = r;'],
     ['an unknown function', 'assign y = $nosuch(d);'],
-    ['several packed dimensions', 'logic [1:0][1:0] v; assign y = v[0][0];'],
+    ['a member that the structure has not', 'struct packed { logic a; } v; assign y = v.b;'],
+    ['a row of an array at an index that varies', 'reg [7:0] mem [0:3][0:3]; assign y = mem[d];'],
     [
       'a jump out of another process',
       'reg r; always @* begin : a r = d; disable b; end always @* begin : b end assign y = r;',

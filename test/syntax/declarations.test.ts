@@ -43,6 +43,20 @@ describe('nets and variables', () => {
     ['localparam real P = 1.5;', 'localparam real signed P = real 1.5;'],
     ['parameter P = "abc";', 'parameter P = "abc";'],
     ['(* keep *) wire a;', 'wire a;'],
+    [
+      'struct packed { logic a; logic [3:0] b, c; } s;',
+      'logic struct packed { logic a; logic [3:0] b; logic [3:0] c; } s;',
+    ],
+    [
+      'wire struct packed signed { t a; int b [2]; } [1:0] s;',
+      'wire struct packed { t a; int signed b [0:(2 - 1)]; } signed [1:0] s;',
+    ],
+    [
+      'typedef union packed { logic [1:0] a; struct packed { bit x, y; } b; } u;',
+      'typedef union packed { logic [1:0] a; struct packed { bit x; bit y; } b; } u;',
+    ],
+    ['typedef logic [7:0] m [4];', 'typedef logic [7:0] [0:(4 - 1)] m;'],
+    ['logic [3:0][7:0] a = 0;', 'logic [3:0] [7:0] a = 0;'],
   ])('%s', async (text, taken) => {
     expect(await items(text)).toBe(taken);
   });
@@ -50,8 +64,9 @@ describe('nets and variables', () => {
   test.each([
     ['event e;', 'type event', '?[e]'],
     ['string s;', 'type string', '?[s]'],
-    ['struct packed { logic a; } s;', 'type struct', '?[s]'],
-    ['typedef struct packed { logic a; } pair_t;', 'typedef of type struct', 'typedef ? pair_t;'],
+    ['struct packed { string a; } s;', 'type struct with string', '?[s]'],
+    ['typedef struct packed { event a; } pair_t;', 'typedef of type struct with event', 'typedef ? pair_t;'],
+    ['union tagged { logic a; } s;', 'type union tagged', '?[s]'],
   ])('%s is a hole that names what it declares', async (text, what, taken) => {
     const reading = await readText(`module m; ${text} endmodule`);
     expect(reading.complaints).toMatchObject([{ id: 'unsupported', reason: 'construct', args: { what } }]);

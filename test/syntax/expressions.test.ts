@@ -127,13 +127,18 @@ describe('operands', () => {
     ['\\abc + abc', '(abc + abc)'],
     ['\\begin ', '\\begin '],
     ['a$b', 'a$b'],
+    ["'{a, b}", "'{a, b}"],
+    ["'{x: 1, default: '0}", "'{x: 1, default: '0}"],
+    ["p::t'{4{'{a, 1}}}", "p::t'{4{'{a, 1}}}"],
+    ['{<<8{a, b}}', '{<<8{a, b}}'],
+    ['{>>{a}}', '{>>{a}}'],
+    ['s[1].m.k[3:0]', 's[1].m.k[3:0]'],
   ])('%s', async (text, taken) => {
     expect(await read(text)).toBe(taken);
   });
 
   test.each([
     ['a++', 'inc or dec expression'],
-    ["'{a, b}", 'assignment pattern'],
     ['a -> b', 'operator ->'],
     ['(a = b)', 'assignment inside an expression'],
     ['type(a)', 'type reference'],

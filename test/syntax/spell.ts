@@ -3,10 +3,12 @@
 
 import type {
   CheckArgument,
+  CompositeTable,
   Connection,
   DataTypeTable,
   Declarator,
   DelayTable,
+  EnumTable,
   EventControl,
   Expression,
   GenerateBlock,
@@ -53,6 +55,12 @@ export function spell(expression: Expression): string {
       return `{${expression.parts.map(spell).join(', ')}}`;
     case 'replicate':
       return `{${spell(expression.count)}{${expression.parts.map(spell).join(', ')}}}`;
+    case 'pattern':
+      return spellPattern(expression);
+    case 'stream': {
+      const size = expression.size === null ? '' : spell(expression.size);
+      return `{${expression.reversed ? '<<' : '>>'}${size}{${expression.parts.map(spell).join(', ')}}}`;
+    }
     case 'call':
       return `${expression.name.name}(${expression.args.map(spell).join(', ')})`;
     case 'mintypmax':
@@ -60,6 +68,15 @@ export function spell(expression: Expression): string {
     case 'hole':
       return '?';
   }
+}
+
+function spellPattern({ count, entries, type }: Extract<Expression, { kind: 'pattern' }>): string {
+  const parts = entries.map(({ key, value }) => {
+    const name = key === null ? '' : `${key === 'default' ? key : spell(key)}: `;
+    return `${name}${spell(value)}`;
+  });
+  const inner = parts.join(', ');
+  return `${type === null ? '' : spell(type)}'{${count === null ? inner : `${spell(count)}{${inner}}`}}`;
 }
 
 export function spellStatement(statement: Statement): string {
@@ -172,7 +189,14 @@ export function spellItem(item: Item): string {
 }
 
 function spellDataType(type: DataTypeTable): string {
-  if (type.kind === 'plain') return `${type.variable ?? ''}${spellType(type.type)}`.trim();
+  if (type.kind === 'plain') {
+    const dimensions = (type.dimensions ?? []).map((range) => ` ${spellRange(range)}`).join('');
+    return `${type.variable ?? ''}${spellType(type.type)}${dimensions}`.trim();
+  }
+  return spellEnum(type);
+}
+
+function spellEnum(type: EnumTable): string {
   return `enum {${type.members.map(({ name, value }) => `${name.name}${value === null ? '' : ` = ${spell(value)}`}`).join(', ')}}`;
 }
 
@@ -216,7 +240,18 @@ function spellBody(body: Statement | null): string {
 }
 
 function spellType(type: TypeTable): string {
-  return `${type.signed ? ' signed' : ''}${type.ranges.map((range) => ` ${spellRange(range)}`).join('')}`;
+  const inline = type.inline === undefined ? '' : ` ${spellInline(type.inline)}`;
+  return `${inline}${type.signed ? ' signed' : ''}${type.ranges.map((range) => ` ${spellRange(range)}`).join('')}`;
+}
+
+function spellInline(inline: CompositeTable | EnumTable): string {
+  if (inline.kind === 'enum') return spellEnum(inline);
+  const members = inline.members.map(({ dimensions, name, type, variable }) => {
+    const behind = dimensions.map((range) => ` ${spellRange(range)}`).join('');
+    const written = `${variable ?? type.named?.name.name ?? ''}${spellType(type)}`.trimStart();
+    return `${written} ${name.name}${behind};`;
+  });
+  return `${inline.what}${inline.packed ? ' packed' : ''} { ${members.join(' ')} }`;
 }
 
 function spellRange(range: Range): string {

@@ -75,6 +75,11 @@ describe('statements', () => {
     ['#5\n  ns <= 1;', '#(5) ns <= 1;'],
     ['#5 /* late */ s = 1;', '#(5) s = 1;'],
     ['#5ns s = 1;', '#(5ns) s = 1;'],
+    ['{>>{a, b}} = c;', '{a, b} = {>>{c}};'],
+    ["'{a, b} = c;", '{a, b} = c;'],
+    ["a <= '{default: 1};", "a <= '{default: 1};"],
+    ['case (a) inside 1, 4: b = c; default: ; endcase', 'casex a 1, 4: b = c; default: ; endcase'],
+    ['case (a) inside [1:3]: b = c; endcase', "case 1'b1 ((a >= 1) && (a <= 3)): b = c; endcase"],
     [';', ';'],
     ['(* full_case *) a = b;', 'a = b;'],
   ])('%s', async (text, taken) => {
@@ -87,7 +92,7 @@ describe('statements', () => {
     ['force a = b;', 'procedural continuous assignment', '?[a]'],
     ['return;', 'jump out of nothing', '?[]'],
     ['for (;;) a = b;', 'loop of this form', '?[a]'],
-    ['case (a) inside 1: b = c; endcase', 'case of this form', '?[b]'],
+    ['case (a) matches 1: b = c; endcase', 'case of this form', '?[b]'],
     ['assert (a);', 'simple immediate assert statement', '?[]'],
     ['a = repeat (2) @(c) b;', 'repeat before an event inside an assign…', '?[a]'],
   ])('%s is a hole that names what it drives', async (text, what, taken) => {

@@ -1,51 +1,61 @@
-// Questions about the dimensions of what is declared (IEEE 1800-2017 20.7): unpacked ones first, then the packed one.
+// Questions about the dimensions of what is declared (IEEE 1800-2017 20.7): unpacked ones first, then the packed ones.
 
+import type { PackedForm } from '../netlist/packed-form';
 import type { Expression } from '../syntax/tables';
+import { typeFormMeant } from './casts';
 import type { ExpressionContext } from './expression-context';
+import { formOfShape } from './local-signal';
+import { formMeant } from './patterns';
 import { lookUp } from './scope';
-
-const queries: ReadonlySet<string> = new Set([
-  '$low',
-  '$high',
-  '$size',
-  '$dimensions',
-  '$left',
-  '$right',
-  '$increment',
-]);
-
-export function isQuery(name: string): boolean {
-  return queries.has(name);
-}
 
 interface Dimension {
   readonly low: number;
   readonly high: number;
-  /** Null where the order of the bounds is not kept. */
-  readonly descends: boolean | null;
+  readonly descends: boolean;
 }
 
-/** `dimension`: from 1. Null where the expression is no plain name of a signal or array, or has no such dimension. */
+/** `dimension`: from 1. Null where the expression is no signal, array or type, or has no such dimension. */
 export function queried(
-  { scope }: ExpressionContext,
+  context: ExpressionContext,
   query: string,
   about: Expression,
   dimension: number,
 ): number | null {
-  const entity = about.kind === 'name' ? lookUp(scope, about.name) : null;
-  if (entity?.kind !== 'signal' && entity?.kind !== 'array') return null;
-  const { lsb, msb, scalar } = entity.shape;
-  const packed: readonly Dimension[] = scalar
-    ? []
-    : [{ low: Math.min(msb, lsb), high: Math.max(msb, lsb), descends: msb >= lsb }];
-  const unpacked =
-    entity.kind === 'array'
-      ? entity.dimensions.map(({ first, size }): Dimension => ({ low: first, high: first + size - 1, descends: null }))
-      : [];
-  const all = [...unpacked, ...packed];
+  const all = dimensionsOf(context, about);
+  if (all === null) return null;
   if (query === '$dimensions') return all.length;
   const found = all[dimension - 1];
   return found === undefined ? null : answer(query, found);
+}
+
+function dimensionsOf(context: ExpressionContext, about: Expression): readonly Dimension[] | null {
+  const type = typeFormMeant(context, about);
+  if (type !== null) return [...(type.dimensions ?? []).map(rangeOf), ...packedDimensions(formOfShape(type))];
+  const entity = about.kind === 'name' ? lookUp(context.scope, about.name) : null;
+  if (entity?.kind === 'array') {
+    const unpacked = entity.dimensions.map(({ descends, first, size }) => ({
+      low: first,
+      high: first + size - 1,
+      descends,
+    }));
+    return [...unpacked, ...packedDimensions(formOfShape(entity.shape))];
+  }
+  if (about.kind === 'name' && entity?.kind !== 'signal' && entity?.kind !== 'record') return null;
+  const form = formMeant(context, about);
+  return form === null ? null : packedDimensions(form);
+}
+
+/** Outermost first; a structure is a vector as a whole (7.2.1). */
+function packedDimensions(form: PackedForm): readonly Dimension[] {
+  const dimensions: Dimension[] = [];
+  let inner = form;
+  for (; inner.kind === 'array'; inner = inner.element) dimensions.push(rangeOf(inner));
+  if (inner.kind === 'record') return [...dimensions, { low: 0, high: inner.width - 1, descends: true }];
+  return inner.scalar ? dimensions : [...dimensions, rangeOf(inner)];
+}
+
+function rangeOf({ msb, lsb }: { readonly msb: number; readonly lsb: number }): Dimension {
+  return { low: Math.min(msb, lsb), high: Math.max(msb, lsb), descends: msb >= lsb };
 }
 
 function answer(query: string, { descends, high, low }: Dimension): number | null {
@@ -57,7 +67,6 @@ function answer(query: string, { descends, high, low }: Dimension): number | nul
     case '$size':
       return high - low + 1;
     default:
-      if (descends === null) return null;
       if (query === '$increment') return descends ? 1 : -1;
       return (query === '$left') === descends ? high : low;
   }

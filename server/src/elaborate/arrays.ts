@@ -6,47 +6,59 @@ import type { Declarator } from '../syntax/tables';
 import { contextIn } from './constants';
 import { declaredRange } from './declared-shape';
 import { contentBits, createMemoryContents } from '../netlist/memory-contents';
-import type { LocalSignal, SignalShape } from './local-signal';
+import type { DeclaredRange, LocalSignal, SignalShape } from './local-signal';
 import { addSignal, type ModuleDraft } from './module-draft';
 import type { ArrayDimension, ArrayEntity, ArrayMemory, Scope } from './scope';
 
 /** Bits of one array that are followed word by word: words tell more, a content costs nothing for what nobody touches. */
 const mostBits = 8_192;
 
-export function declareArray(draft: ModuleDraft, scope: Scope, declarator: Declarator, shape: SignalShape): void {
-  const { name: at, dimensions: ranges, value } = declarator;
+/** Null where nothing can be told of it; else its start value is still to be set. */
+export function declareArray(
+  draft: ModuleDraft,
+  scope: Scope,
+  declarator: Declarator,
+  { dimensions: ofType, ...shape }: SignalShape,
+  port: LocalSignal['port'],
+): ArrayEntity | null {
+  const { name: at } = declarator;
   const { name } = at;
-  const dimensions = dimensionsOf(draft, scope, declarator);
-  if (dimensions === null || value !== null) {
-    const complaint = value === null ? -1 : refuseArray(draft, declarator, 'start value of a whole array');
-    scope.names.set(name, { kind: 'hole', at, complaint });
-    return;
+  const dimensions = dimensionsOf(draft, scope, declarator, ofType ?? []);
+  if (dimensions === null) {
+    scope.names.set(name, { kind: 'hole', at, complaint: -1 });
+    return null;
   }
   const count = dimensions.reduce((product, { size }) => product * size, 1);
-  const isContent = isKeptAsContent(scope, shape, count);
+  const isContent = port === null && isKeptAsContent(scope, shape, count);
   const complaint = complaintOf(draft, declarator, { words: count, width: shape.width, isContent });
   const isFollowed = complaint === null;
-  const words =
-    isFollowed && !isContent ? addWords(draft, scope, declarator, shape, { dimensions, ranges, count }) : null;
+  const layout = { dimensions, count, port };
+  const words = isFollowed && !isContent ? addWords(draft, scope, declarator, shape, layout) : null;
   const memory = isFollowed && isContent ? addMemory(draft, scope, declarator, shape, dimensions) : null;
   const array: ArrayEntity = { kind: 'array', at, name, dimensions, shape, words, memory, complaint: complaint ?? -1 };
   scope.names.set(name, array);
   draft.arrays.push({ array, path: `${scope.prefix}${name}` });
-}
-
-export function refuseArray({ log, source }: ModuleDraft, { at }: Declarator, what: string): number {
-  return log.add('construct', { what }, source.place(at));
+  return array;
 }
 
 /** Null where a range is no constant: that has been said. */
-function dimensionsOf(draft: ModuleDraft, scope: Scope, { dimensions }: Declarator): ArrayDimension[] | null {
-  const found: ArrayDimension[] = [];
+function dimensionsOf(
+  draft: ModuleDraft,
+  scope: Scope,
+  { dimensions }: Declarator,
+  ofType: readonly DeclaredRange[],
+): ArrayDimension[] | null {
+  const found: DeclaredRange[] = [];
   for (const table of dimensions) {
     const range = declaredRange(contextIn(draft, scope), table, 'memoryWords');
     if (range === null) return null;
-    found.push({ first: Math.min(range.msb, range.lsb), size: range.width });
+    found.push(range);
   }
-  return found;
+  return [...found, ...ofType].map(({ msb, lsb, width }) => ({
+    first: Math.min(msb, lsb),
+    size: width,
+    descends: msb > lsb,
+  }));
 }
 
 /** Null where the words can be followed. */
@@ -91,8 +103,8 @@ function addMemory(
 
 interface Layout {
   readonly dimensions: readonly ArrayDimension[];
-  readonly ranges: Declarator['dimensions'];
   readonly count: number;
+  readonly port: LocalSignal['port'];
 }
 
 /** `m[2][0]`: named by the indices as declared. */
@@ -101,7 +113,7 @@ function addWords(
   scope: Scope,
   { name }: Declarator,
   shape: SignalShape,
-  { dimensions, count }: Layout,
+  { dimensions, count, port }: Layout,
 ): LocalSignal[] {
   return Array.from({ length: count }, (_, position) => {
     let rest = position;
@@ -110,6 +122,6 @@ function addWords(
       indices = `[${first + (rest % size)}]${indices}`;
       rest = Math.floor(rest / size);
     }
-    return addSignal(draft, { scope, name: `${name.name}${indices}`, at: name, shape, port: null, isPrivate: false });
+    return addSignal(draft, { scope, name: `${name.name}${indices}`, at: name, shape, port, isPrivate: false });
   });
 }

@@ -34,13 +34,15 @@ export function entityAlong(scope: Scope, expression: Expression): Entity | null
   if (expression.kind === 'name') return lookUp(scope, expression.name);
   if (expression.kind !== 'member') return null;
   const base = entityAlong(scope, expression.base);
+  if (base?.kind === 'record') return base.members.get(expression.name.name) ?? null;
   const isScope = base?.kind === 'block' || base?.kind === 'interface';
   return isScope ? (base.scope.names.get(expression.name.name) ?? null) : null;
 }
 
-/** A signal, or what keeps the words of an array; nothing else can be assigned. */
+/** A signal, the members of a structure, or what keeps the words of an array; nothing else can be assigned. */
 export function signalsOf(entity: Entity | null): readonly LocalSignal[] {
   if (entity?.kind === 'signal') return [entity];
+  if (entity?.kind === 'record') return entity.parts.map(({ signal }) => signal);
   if (entity?.kind !== 'array') return [];
   return entity.memory === null ? (entity.words ?? []) : [entity.memory.signal];
 }

@@ -11,9 +11,10 @@ import { writeContent } from './content-writes';
 import { type BitRange, holdNode } from './draft-nodes';
 import { type Plane, stretchesOf, writeSlice } from './environment';
 import { isTooDeep } from './expression-depth';
-import { lowerTo } from './lower';
+import { lowerFor } from './lower';
 import { compare } from './narrow-comparison';
 import { signalAt } from './module-draft';
+import { formMeant } from './patterns';
 import { sayNets, type Target, type TargetPart, targetOf } from './targets';
 import { writeWords } from './word-writes';
 import { giveUp, type Position, surroundingsOf, type Walk, writeHole } from './walk';
@@ -40,7 +41,10 @@ export function followAssignment(walk: Walk, position: Position, statement: Assi
   }
   const target = targetOf(at, statement.target);
   sayNets(at, target, statement.target.at);
-  const value = target.width === null ? null : lowerTo(at, statement.value, target.width);
+  const value =
+    target.width === null
+      ? null
+      : lowerFor(at, statement.value, target.width, () => formMeant(at.context, statement.target));
   assignNode(walk, position, statement, target, value);
 }
 

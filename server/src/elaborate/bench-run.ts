@@ -12,10 +12,11 @@ import { contextIn } from './constants';
 import { unitsInPs, unitsToPs } from './delays';
 import { typeOf } from './expression-type';
 import { type Clockwork, type Pause, type Run, runStatement, type Steps, type TimeControl } from './initial-run';
-import { lower, lowerTo } from './lower';
+import { lower } from './lower';
 import type { ModuleDraft } from './module-draft';
 import { addProcess } from './processes';
 import type { Scope } from './scope';
+import { startWith } from './start-values';
 
 /** What a test bench's run is asked at each settled instant. */
 export interface BenchWatch {
@@ -92,10 +93,7 @@ function createSchedule(draft: ModuleDraft) {
   };
 
   function begin(): void {
-    for (const { scope, signal, value } of draft.initializers) {
-      const at = { context: contextIn(draft, scope), reader: values.store.reader };
-      values.store.write(signal, 0, lowerTo(at, value, signal.shape.width), value.at);
-    }
+    for (const initializer of draft.initializers) startWith(draft, values.store, initializer);
     for (const work of draft.work) {
       if (work.kind !== 'item' || work.item.kind !== 'process') continue;
       const { body, flavor, at } = work.item;

@@ -90,7 +90,7 @@ interface ScopedValue {
 
 /** What the bench's own processes assign; any other variable is the tested module's. */
 function assignedVariables({ initializers, work }: ModuleDraft): ReadonlySet<LocalSignal> {
-  const found = new Set(initializers.map(({ signal }) => signal));
+  const found = new Set(initializers.flatMap(({ parts }) => parts.map(({ signal }) => signal)));
   for (const entry of work) {
     if (entry.kind !== 'item' || entry.item.kind !== 'process') continue;
     for (const signal of assignedSignals(entry.scope, entry.item.body)) found.add(signal);

@@ -4,6 +4,7 @@
 import type { Expression } from '../syntax/tables';
 import type { ExpressionContext } from './expression-context';
 import { lookUp } from './scope';
+import type { TypeForm } from './type-form';
 
 /** No text can call it so. */
 export const castCall = "$'";
@@ -29,13 +30,14 @@ const keywordTypes: ReadonlyMap<string, CastType> = new Map([
 
 /** A type, or null where the expression names none: then it is a size. */
 export function typeMeant(context: ExpressionContext, type: Expression): CastType | null {
-  if (type.kind === 'name') {
-    const keyword = keywordTypes.get(type.name);
-    if (keyword !== undefined) return keyword;
-    const entity = lookUp(context.scope, type.name);
-    return entity?.kind === 'type' ? entity.form() : null;
-  }
-  if (type.kind !== 'scoped') return null;
-  const entity = context.scoped(context.scope, type.scope, type.name);
-  return entity.kind === 'type' ? entity.form() : null;
+  const keyword = type.kind === 'name' ? keywordTypes.get(type.name) : undefined;
+  return keyword ?? typeFormMeant(context, type);
+}
+
+/** The same for types that have been given a name. */
+export function typeFormMeant(context: ExpressionContext, type: Expression): TypeForm | null {
+  if (type.kind !== 'name' && type.kind !== 'scoped') return null;
+  const entity =
+    type.kind === 'name' ? lookUp(context.scope, type.name) : context.scoped(context.scope, type.scope, type.name);
+  return entity?.kind === 'type' ? entity.form() : null;
 }

@@ -11,7 +11,7 @@ import { driveTarget } from './continuous';
 import { importNode } from './draft-nodes';
 import { connectInterface } from './interface-connections';
 import { typeOf } from './expression-type';
-import { lower, lowerTo } from './lower';
+import { lower, lowerFor } from './lower';
 import type { ChildDraft, ModuleDraft } from './module-draft';
 import { createNodeReader } from './process-reader';
 import { sliceTarget, type Target, targetOf } from './targets';
@@ -96,7 +96,7 @@ function addInput(
 function inputValue(draft: ModuleDraft, child: ChildDraft, port: PortShape, expression: Expression): NodeId {
   const at = surroundings(draft, child);
   const offset = bitsTaken(draft, child, port, expression, typeOf(at.context, expression).width);
-  if (offset === null) return lowerTo(at, expression, port.width);
+  if (offset === null) return lowerFor(at, expression, port.width, () => port.form ?? null);
   return sliceOf(draft.nodes, lower(at, expression), offset, port.width, draft.source.place(expression.at));
 }
 

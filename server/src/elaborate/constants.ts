@@ -2,16 +2,18 @@
 // arithmetic (4.8) stands here too, since only constants may be real.
 
 import { allX, type Bits, digitBits } from '../netlist/four-state';
+import type { PackedForm } from '../netlist/packed-form';
 import type { BinaryOperator, Expression } from '../syntax/tables';
 import { bitsAlgebra, type Reader } from './algebra';
-import { isQuery, queried } from './array-queries';
-import { castCall } from './casts';
+import { queried } from './array-queries';
+import { isQuery } from './query-names';
+import { castCall, typeFormMeant, typeMeant } from './casts';
 import { type ConstantValue, integerValue, numberOf } from './constant-value';
 import { isTooDeep } from './expression-depth';
 import type { ExpressionContext } from './expression-context';
 import { functionNamed, usesReals } from './find-subroutine';
 import { isTest, typeOf } from './expression-type';
-import { lower, lowerTo } from './lower';
+import { lower, lowerFor } from './lower';
 import { literalBits, literalWidth } from './number-literal';
 import { runRealFunction } from './real-functions';
 import { realArguments, realFunctionNamed } from './real-math';
@@ -73,8 +75,13 @@ function constantOf(context: ExpressionContext, expression: Expression): Constan
 }
 
 /** The same as the right-hand side of an assignment to `width` bits. */
-export function constantBits(context: ExpressionContext, expression: Expression, width: number): Bits | null {
-  return fixedBits((reader) => lowerTo({ context, reader }, expression, width));
+export function constantBits(
+  context: ExpressionContext,
+  expression: Expression,
+  width: number,
+  form: () => PackedForm | null = () => null,
+): Bits | null {
+  return fixedBits((reader) => lowerFor({ context, reader }, expression, width, form));
 }
 
 /** What lowering gives, unless it has read something that varies. */
@@ -107,11 +114,16 @@ function constantCall(context: ExpressionContext, expression: Expression): Const
   if (isQuery(name.name)) return queryAnswer(context, name.name, args);
   if (args.length !== 1) return null;
   if (name.name === '$clog2') return ceilingLog2(constantOf(context, args[0]));
-  if (name.name === '$bits') {
-    const type = typeOf(context, args[0]);
-    return type.known ? integerValue(type.width) : null;
-  }
+  if (name.name === '$bits') return sizeOf(context, args[0]);
   return null;
+}
+
+/** Of a type or of a value; of a type with unpacked dimensions all of its bits. */
+function sizeOf(context: ExpressionContext, about: Expression): ConstantValue | null {
+  const form = typeFormMeant(context, about);
+  if (form !== null) return integerValue((form.dimensions ?? []).reduce((all, { width }) => all * width, form.width));
+  const type = typeMeant(context, about) ?? typeOf(context, about);
+  return !('known' in type) || type.known ? integerValue(type.width) : null;
 }
 
 function queryAnswer(

@@ -9,8 +9,9 @@ import { contextIn } from './constants';
 import { explicitDelay } from './delays';
 import { numberOf } from './numbered';
 import { isTooDeep } from './expression-depth';
-import { lowerTo } from './lower';
+import { lowerFor } from './lower';
 import type { ModuleDraft, ProcessDraft } from './module-draft';
+import { formMeant } from './patterns';
 import { createNodeReader } from './process-reader';
 import { addProcess, driveHole } from './processes';
 import { canRelease } from './release';
@@ -33,7 +34,8 @@ export function readAssignment(draft: ModuleDraft, scope: Scope, assignment: Con
     return;
   }
   const target = targetOf(at, assignment.target);
-  const value = target.width === null ? null : lowerTo(at, assignment.value, target.width);
+  const form = () => formMeant(at.context, assignment.target);
+  const value = target.width === null ? null : lowerFor(at, assignment.value, target.width, form);
   driveTarget(draft, scope, process, target, { ...assignment, value, releases: false });
 }
 

@@ -6,11 +6,15 @@ import { signalsOf } from './assigned-signals';
 import { contextIn } from './constants';
 import { netShape, variableShape } from './declared-shape';
 import type { LocalSignal, SignalShape } from './local-signal';
-import { declareArray, refuseArray } from './arrays';
+import { declareArray } from './arrays';
 import { addSignal, type ModuleDraft } from './module-draft';
 import { declareParameters } from './parameters';
 import { declareTypes } from './types';
-import { lookUp, type Scope } from './scope';
+import { declareRecord, isTakenApart } from './records';
+import { type ArrayEntity, lookUp, type RecordEntity, type Scope } from './scope';
+import { wholeOf } from './whole-values';
+
+type Declared = LocalSignal | RecordEntity | ArrayEntity;
 
 /** Yields now and then. */
 export function* declareItems(draft: ModuleDraft, scope: Scope, items: readonly Item[]): Generator<void, void> {
@@ -53,9 +57,8 @@ export function declarePortSignal(draft: ModuleDraft, scope: Scope, port: PortTa
       : netShape(context, port.net ?? defaultNet(draft), type);
   // `input logic a` names a data type, not a variable: what comes from outside is a net (IEEE 1800-2017 23.2.2.3).
   const shape = written !== null && direction !== 'output' ? { ...written, kind: 'net' as const } : written;
-  const signal = declare(draft, scope, declarator, shape, seen);
-  if (signal === null) return;
-  if (shape?.kind === 'variable' && declarator.value !== null) addInitializer(draft, scope, signal, declarator);
+  const declared = declare(draft, scope, declarator, shape, seen);
+  if (declared !== null && shape?.kind === 'variable') addInitializer(draft, scope, declared, declarator);
 }
 
 function defaultNet({ table }: ModuleDraft): NetType {
@@ -70,9 +73,9 @@ function declareNet(
 ): void {
   if (item.net === 'trireg') draft.log.add('construct', { what: 'trireg' }, draft.source.place(item.at));
   const shape = netShape(contextIn(draft, scope), item.net, item.type);
-  const signal = declareOrJoin(draft, scope, declarator, shape, item.type);
-  if (signal === null || declarator.value !== null || item.delay === null) return;
-  draft.netDelays.set(signal.index, { table: item.delay, scope });
+  const declared = declareOrJoin(draft, scope, declarator, shape, item.type);
+  if (declared === null || declarator.value !== null || item.delay === null) return;
+  for (const { index } of signalsOf(declared)) draft.netDelays.set(index, { table: item.delay, scope });
 }
 
 function declareVariable(
@@ -87,15 +90,20 @@ function declareVariable(
     return;
   }
   const shape = variableShape(contextIn(draft, scope), item.variable, item.type, item.at);
-  const signal = declareOrJoin(draft, scope, declarator, shape, item.type);
-  if (signal !== null && declarator.value !== null) addInitializer(draft, scope, signal, declarator);
+  const declared = declareOrJoin(draft, scope, declarator, shape, item.type);
+  if (declared !== null) addInitializer(draft, scope, declared, declarator);
 }
 
-function addInitializer(draft: ModuleDraft, scope: Scope, signal: LocalSignal, { value }: Declarator): void {
+function addInitializer(draft: ModuleDraft, scope: Scope, declared: Declared, { value }: Declarator): void {
   if (value === null) return;
-  if (scope.isPrivate)
+  if (scope.isPrivate) {
     draft.log.add('construct', { what: 'start value in a function or task' }, draft.source.place(value.at));
-  else draft.initializers.push({ signal, scope, value });
+    return;
+  }
+  const whole = wholeOf(declared);
+  if (whole !== null) draft.initializers.push({ ...whole, scope, value });
+  else if (declared.kind === 'array' && declared.memory !== null)
+    draft.log.add('construct', { what: 'start value of a whole memory' }, draft.source.place(value.at));
 }
 
 /** `output q; reg q;` declares one signal: the second half gives the kind, and the range where it writes one. */
@@ -105,7 +113,7 @@ function declareOrJoin(
   declarator: Declarator,
   shape: SignalShape | null,
   { ranges }: TypeTable,
-): LocalSignal | null {
+): Declared | null {
   const known = scope.names.get(declarator.name.name);
   const mayJoin = scope.isPrivate || !draft.table.ansi;
   const isSecondHalf = known?.kind === 'signal' && known.port !== null && !known.isJoined && mayJoin;
@@ -126,20 +134,19 @@ function declare(
   declarator: Declarator,
   shape: SignalShape | null,
   port: LocalSignal['port'],
-): LocalSignal | null {
+): Declared | null {
   if (isTaken(draft, scope, declarator)) return null;
   const at = declarator.name;
   const { name } = at;
-  if (shape !== null && declarator.dimensions.length > 0) {
-    if (port === null) declareArray(draft, scope, declarator, shape);
-    else scope.names.set(name, { kind: 'hole', at, complaint: refuseArray(draft, declarator, 'array as a port') });
-    return null;
-  }
+  if (shape !== null && (declarator.dimensions.length > 0 || shape.dimensions !== undefined))
+    return declareArray(draft, scope, declarator, shape, port);
   if (shape === null) {
     scope.names.set(name, { kind: 'hole', at, complaint: -1 });
     return null;
   }
-  return addSignal(draft, { scope, name, at, shape, port, isPrivate: false });
+  const added = { scope, name, at, port, isPrivate: false };
+  if (!scope.isPrivate && isTakenApart(shape)) return declareRecord(draft, { ...added, shape });
+  return addSignal(draft, { ...added, shape });
 }
 
 function isTaken(draft: ModuleDraft, scope: Scope, { name }: Declarator): boolean {

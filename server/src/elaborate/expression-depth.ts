@@ -64,6 +64,10 @@ export function operandsOf(expression: Expression): readonly Expression[] {
       return expression.parts;
     case 'replicate':
       return [expression.count, ...expression.parts];
+    case 'pattern':
+      return expression.entries.map(({ value }) => value);
+    case 'stream':
+      return expression.parts;
     case 'call':
       return expression.args;
     case 'mintypmax':

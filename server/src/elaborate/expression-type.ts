@@ -1,17 +1,19 @@
 // The self-determined type of an expression: width and signedness by IEEE 1364-2005 5.4.1 (Table 5-22) and 5.5.1.
 // A part whose width cannot be told makes `known` false; who needs the width then takes the whole as unknown.
 
+import type { PackedForm } from '../netlist/packed-form';
 import type { BinaryOperator, Expression, UnaryOperator } from '../syntax/tables';
 import { integerOf } from './constant-value';
 import type { ExpressionContext } from './expression-context';
 import { isTooDeep } from './expression-depth';
-import { isQuery } from './array-queries';
+import { isQuery } from './query-names';
 import { castCall, typeMeant } from './casts';
+import { type EnumMethod, enumMethodOf } from './enum-methods';
 import { functionNamed, functionResult, usesReals } from './find-subroutine';
 import { sayNotConstant } from './not-constant';
 import { literalWidth } from './number-literal';
 import { realFunctionNamed } from './real-math';
-import { type Reference, resolveReference, type Select } from './references';
+import { packedPart, type Reference, resolveReference, type Select, type ValueReference } from './references';
 
 export interface ExpressionType {
   readonly width: number;
@@ -19,6 +21,8 @@ export interface ExpressionType {
   /** Real operands make a real expression; its width is that of an integer (32, signed). */
   readonly real: boolean;
   readonly known: boolean;
+  /** An unpacked array, or words of one: no operand of anything. */
+  readonly unpacked?: true;
 }
 
 export function typeOf(context: ExpressionContext, expression: Expression): ExpressionType {
@@ -33,8 +37,9 @@ export function typeOf(context: ExpressionContext, expression: Expression): Expr
       return realType;
     case 'string':
       return bits(8 * Math.max(1, expression.text.length), false);
-    case 'name':
     case 'member':
+      return typeOfMember(context, expression);
+    case 'name':
     case 'scoped':
     case 'index':
     case 'range':
@@ -49,6 +54,10 @@ export function typeOf(context: ExpressionContext, expression: Expression): Expr
       return typeOfParts(context, expression, expression.parts, 1);
     case 'replicate':
       return typeOfReplication(context, expression);
+    case 'pattern':
+      return typeOfPattern(context, expression);
+    case 'stream':
+      return typeOfParts(context, expression, expression.parts, 1);
     case 'call':
       return typeOfCall(context, expression);
     case 'mintypmax':
@@ -110,9 +119,23 @@ function typeOfBinary(context: ExpressionContext, { operator, left, right }: Ext
   return operator === '**' && typeOf(context, right).real ? { ...type, real: true } : type;
 }
 
+function typeOfMember(context: ExpressionContext, expression: Extract<Expression, { kind: 'member' }>): ExpressionType {
+  const method = enumMethodOf(context, expression);
+  return method === null
+    ? typeOfReference(context, resolveReference(context, expression))
+    : typeOfMethod(context, method);
+}
+
+function typeOfMethod(context: ExpressionContext, { base, name }: EnumMethod): ExpressionType {
+  if (name === 'name') return unknownType;
+  return name === 'num' ? bits(32, true) : typeOf(context, base);
+}
+
 function typeOfReference(context: ExpressionContext, reference: Reference): ExpressionType {
   if (reference.kind === 'hole') return unknownType;
-  if (reference.select !== null) return typeOfSelect(context, reference.select);
+  if (reference.select !== null) return typeOfSelect(context, reference, reference.select);
+  if (reference.view !== null) return bits(reference.view.form.width, reference.view.form.signed);
+  if (reference.kind === 'whole') return typeOfWhole(reference.whole.form);
   if (reference.kind === 'parameter') {
     const value = reference.parameter.value();
     return value.kind === 'real' ? realType : bits(value.bits.width, value.signed);
@@ -122,11 +145,20 @@ function typeOfReference(context: ExpressionContext, reference: Reference): Expr
   return bits(shape.width, shape.signed);
 }
 
+function typeOfWhole(form: PackedForm): ExpressionType {
+  const type = bits(form.width, form.signed);
+  return form.kind === 'array' && form.isUnpacked === true ? { ...type, unpacked: true } : type;
+}
+
 /** Selects are unsigned, even of the whole range (5.5.1). */
-function typeOfSelect(context: ExpressionContext, select: Select): ExpressionType {
+function typeOfSelect(context: ExpressionContext, reference: ValueReference, select: Select): ExpressionType {
   if (select.kind === 'index') return bits(1, false);
   const width = selectWidth(context, select);
-  return width === null ? unknownType : limited(context, select, width, false);
+  const form = packedPart(reference);
+  const each = form?.kind === 'array' ? form.element.width : 1;
+  if (width === null) return unknownType;
+  const type = limited(context, select, width * each, false);
+  return form?.kind === 'array' && form.isUnpacked === true ? { ...type, unpacked: true } : type;
 }
 
 /** Width of a part-select; null where it is not a constant of at least one. */
@@ -166,6 +198,12 @@ function typeOfParts(
   return limited(context, expression, width * count, false);
 }
 
+/** Known by itself only where a type stands before it (IEEE 1800-2017 10.9). */
+function typeOfPattern(context: ExpressionContext, { type }: Extract<Expression, { kind: 'pattern' }>): ExpressionType {
+  const form = type === null ? null : typeMeant(context, type);
+  return form === null ? unknownType : bits(form.width, form.signed ?? false);
+}
+
 /** A part of a concatenation must have a size; an unsized number is read at 32 bits, and said (5.1.14). */
 function typeOfPart(context: ExpressionContext, part: Expression): ExpressionType {
   if ((part.kind === 'number' && part.size === null) || part.kind === 'fill') {
@@ -203,6 +241,8 @@ export function replicationCount(
 
 function typeOfCall(context: ExpressionContext, call: Extract<Expression, { kind: 'call' }>): ExpressionType {
   const { name, args } = call;
+  const method = call.callee === undefined ? null : enumMethodOf(context, call);
+  if (method !== null) return typeOfMethod(context, method);
   if (args.length === 1 && (name.name === '$signed' || name.name === '$unsigned')) {
     return { ...typeOf(context, args[0]), signed: name.name === '$signed' };
   }

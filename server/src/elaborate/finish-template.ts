@@ -87,7 +87,7 @@ function finishPorts(draft: ModuleDraft): readonly PortShape[] {
 }
 
 function finishPort(
-  { name, direction, parts, width, members, preset }: PortDraft,
+  { name, direction, parts, width, members, preset, form }: PortDraft,
   driven: ReadonlyMap<number, PortMember['driven']>,
 ): PortShape {
   const shape = {
@@ -96,6 +96,7 @@ function finishPort(
     width,
     parts: parts.map((part) => ({ signal: part.signal.index, low: part.low, width: part.width })),
     ...(preset === undefined ? {} : { preset }),
+    ...(form === undefined ? {} : { form }),
   };
   if (members === undefined) return shape;
   const finished = members.map(({ element, path, signal }) => ({
@@ -146,8 +147,10 @@ function* inTurns<Entry, Result>(
 }
 
 function finishSignal({ source }: ModuleDraft, { signal, node, pieces }: FinishedSignal): TemplateSignal {
-  const { width, msb, lsb, scalar, signed, kind, type } = signal.shape;
+  const { width, msb, lsb, scalar, signed, kind, type, packed, names } = signal.shape;
   return {
+    ...(packed === undefined ? {} : { packed }),
+    ...(names === undefined ? {} : { names }),
     id: signal.index as SignalId,
     path: signal.path,
     localName: signal.name,

@@ -1,7 +1,7 @@
 // Walks a module's items in source order: declares each scope, takes generate constructs apart (IEEE 1364-2005 12.4)
 // and lists what is left to do. Unnamed blocks are named by 12.4.3.
 
-import type { GenerateBlock, Item } from '../syntax/tables';
+import type { DelayTable, Expression, GenerateBlock, Item, Named } from '../syntax/tables';
 import { signalsOf } from './assigned-signals';
 import { addChildren, parameterValues } from './children';
 import { declareItems } from './declarations';
@@ -49,8 +49,11 @@ export function* expandItems(
       case 'net':
         for (const { name, value } of item.declarators) {
           const signal = scope.names.get(name.name);
-          if (value === null || signal?.kind !== 'signal') continue;
-          draft.work.push({ kind: 'net-value', scope, signal, at: name, value, delay: item.delay });
+          if (value === null) continue;
+          if (signal?.kind === 'signal')
+            draft.work.push({ kind: 'net-value', scope, signal, at: name, value, delay: item.delay });
+          else if (signal?.kind === 'record' || signal?.kind === 'array')
+            draft.work.push({ kind: 'item', scope, item: assignmentOf(name, value, item.delay) });
         }
         break;
       case 'process':
@@ -87,6 +90,11 @@ function* expandInstances(
       expandItems(draft, inner, items, { depth: depth + 1 }),
     );
   }
+}
+
+/** A net's value in its declaration, where the net is more than one signal. */
+function assignmentOf(at: Named, value: Expression, delay: DelayTable | null): Extract<Item, { kind: 'assign' }> {
+  return { kind: 'assign', at, delay, target: { kind: 'name', at, name: at.name }, value };
 }
 
 function* expandConstruct(

@@ -4,11 +4,11 @@ import type { Bits } from '../netlist/four-state';
 import type { Expression, Item, ModuleTable, PortSlot, PortTable } from '../syntax/tables';
 import { constantBits, contextIn } from './constants';
 import { interfacePort } from './interface-ports';
-import type { LocalSignal } from './local-signal';
 import type { ModuleDraft, PortDraft, PortPart } from './module-draft';
 import { sayNotConstant } from './not-constant';
 import { createNodeReader } from './process-reader';
 import { targetOf } from './targets';
+import { wholeOf, type WholeValue } from './whole-values';
 
 type PortItem = Extract<Item, { kind: 'port' }>;
 
@@ -44,22 +44,27 @@ function addAnsiPort(draft: ModuleDraft, port: PortTable): void {
     draft.ports.push(interfacePort(draft, at));
     return;
   }
-  const signal = draft.root.names.get(at.name);
-  if (signal?.kind !== 'signal' || signal.port === null) {
+  const entity = draft.root.names.get(at.name);
+  const isOne = entity?.kind === 'signal' || entity?.kind === 'record' || entity?.kind === 'array';
+  const whole = isOne ? wholeOf(entity) : null;
+  const seen = whole?.parts[0]?.signal.port ?? null;
+  if (whole === null || seen === null) {
     draft.ports.push({ name: at.name, at, direction, parts: [], width: 0 });
     return;
   }
-  const { width } = signal.shape;
-  const preset = presetOf(draft, declarator, signal);
-  const plain = { name: at.name, at, direction: signal.port, parts: [{ signal, low: 0, width }], width };
-  draft.ports.push(preset === null ? plain : { ...plain, preset });
+  const preset = seen === 'input' ? presetOf(draft, declarator, whole) : null;
+  const parts = whole.parts.map(({ signal }) => ({ signal, low: 0, width: signal.shape.width }));
+  const { form } = whole;
+  const plain = { name: at.name, at, direction: seen, parts, width: form.width };
+  const shown = form.kind === 'vector' ? plain : { ...plain, form };
+  draft.ports.push(preset === null ? shown : { ...shown, preset });
 }
 
 /** Only an input has one: behind any other direction a value is the variable's start. */
-function presetOf(draft: ModuleDraft, { value }: PortTable['declarator'], { port, shape }: LocalSignal): Bits | null {
-  if (value === null || port !== 'input') return null;
+function presetOf(draft: ModuleDraft, { value }: PortTable['declarator'], { form }: WholeValue): Bits | null {
+  if (value === null) return null;
   const context = contextIn(draft, draft.root);
-  const bits = constantBits(context, value, shape.width);
+  const bits = constantBits(context, value, form.width, () => form);
   if (bits === null) sayNotConstant(context, value);
   return bits;
 }

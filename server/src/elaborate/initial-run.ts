@@ -15,10 +15,11 @@ import { isTooDeep } from './expression-depth';
 import { typeOf } from './expression-type';
 import { isMemoryTask, loadMemory } from './load-memory';
 import { fillLoopOf } from './fill-loops';
-import { commonType, lower, lowerIn, lowerTo } from './lower';
+import { commonType, lower, lowerFor, lowerIn } from './lower';
 import { indicesOf } from './lower-word';
-import type { LocalSignal } from './local-signal';
+import { formOfShape, type LocalSignal } from './local-signal';
 import type { ModuleDraft, ProcessDraft } from './module-draft';
+import { formMeant } from './patterns';
 import { scopeInside } from './procedural-scopes';
 import { enclosingScope } from './enclosing-scope';
 import { taskOf } from './find-subroutine';
@@ -200,7 +201,7 @@ function* runAssignment(run: Run, scope: Scope, statement: Assignment): Steps<Ou
     stop(run, scope, statement);
     return 'goes-on';
   }
-  const value = lowerTo(at, statement.value, target.width);
+  const value = lowerFor(at, statement.value, target.width, () => formMeant(at.context, statement.target));
   if (run.clockwork?.hasReadOutside()) {
     run.clockwork.lose(target.parts.flatMap(assignedBy));
     return 'goes-on';
@@ -362,7 +363,13 @@ function* runCall(run: Run, scope: Scope, statement: TaskCall, depth: number): S
   for (const [index, { signal, direction }] of frame.ports.entries()) {
     if (direction === 'output') continue;
     const argument = statement.args[index];
-    store.write(signal, 0, lowerTo(at, argument, signal.shape.width), argument.at);
+    const { shape } = signal;
+    store.write(
+      signal,
+      0,
+      lowerFor(at, argument, shape.width, () => formOfShape(shape)),
+      argument.at,
+    );
   }
   if (run.clockwork?.hasReadOutside()) return passBy(run, scope, statement);
   if (enterCall(run.draft, found, statement.name) !== null) return stop(run, scope, statement);
@@ -417,7 +424,7 @@ function fillAtOnce(run: Run, scope: Scope, loop: Loop): boolean {
   const found = loop.kind === 'for' ? fillLoopOf(at.context, loop) : null;
   if (found === null || loop.kind !== 'for') return false;
   const { array, memory, assignment, from, until, last } = found;
-  const value = lowerTo(at, assignment.value, array.shape.width);
+  const value = lowerFor(at, assignment.value, array.shape.width, () => formOfShape(array.shape));
   if (run.clockwork?.hasReadOutside()) return false;
   const { signal, contents } = memory;
   noteAssignment(run, scope, assignment, { signal, low: 0, width: signal.shape.width });

@@ -2,6 +2,7 @@
 // gets its number by an offset.
 
 import type { NodeId, ResolutionKind } from '../netlist/netlist';
+import type { ArrayForm, Enumeration, PackedForm, RecordForm } from '../netlist/packed-form';
 import type { At, Direction } from '../syntax/tables';
 
 export interface LocalSignal {
@@ -31,6 +32,46 @@ export interface SignalShape {
   readonly lsb: number;
   readonly scalar: boolean;
   readonly signed: boolean;
+  /** Where the bits are no plain vector; `msb` and `lsb` then number them down to 0. */
+  readonly packed?: ArrayForm | RecordForm;
+  /** Of a plain vector: what its enumeration calls values. */
+  readonly names?: Enumeration;
+  /** Unpacked dimensions of the type's own, outermost first: what is declared by it is an array. */
+  readonly dimensions?: readonly DeclaredRange[];
+}
+
+export interface DeclaredRange {
+  readonly msb: number;
+  readonly lsb: number;
+  readonly width: number;
+}
+
+export function formOfShape({
+  packed,
+  width,
+  msb,
+  lsb,
+  scalar,
+  signed,
+  names,
+}: Omit<SignalShape, 'kind' | 'type'>): PackedForm {
+  if (packed !== undefined) return packed;
+  const vector = { kind: 'vector', width, msb, lsb, scalar, signed } as const;
+  return names === undefined ? vector : { ...vector, names };
+}
+
+/** As a value: the index that stands first is the most significant, whichever way the indices run. */
+export function elementsOver(element: PackedForm, { msb, lsb, width }: DeclaredRange): PackedForm {
+  return { kind: 'array', width: width * element.width, msb, lsb, signed: false, element, isUnpacked: true };
+}
+
+/** What a declaration of `type` makes of a form. */
+export function shapeOfForm(kind: SignalShape['kind'], type: string, form: PackedForm): SignalShape {
+  const { width, signed } = form;
+  if (form.kind !== 'vector') return { kind, type, width, msb: width - 1, lsb: 0, scalar: false, signed, packed: form };
+  const { msb, lsb, scalar, names } = form;
+  const plain = { kind, type, width, msb, lsb, scalar, signed };
+  return names === undefined ? plain : { ...plain, names };
 }
 
 /** How several drivers of a net of this type are resolved (IEEE 1364-2005 4.6). */

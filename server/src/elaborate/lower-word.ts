@@ -140,7 +140,12 @@ function joinedWords<Value>(
 }
 
 /** A count of rows as a count of bits. */
-function scaled<Value>({ reader: { algebra } }: Surroundings<Value>, offset: Value, by: number, place: At): Value {
+export function scaled<Value>(
+  { reader: { algebra } }: Surroundings<Value>,
+  offset: Value,
+  by: number,
+  place: At,
+): Value {
   if (by === 1) return offset;
   const shift = Math.log2(by);
   if (Number.isInteger(shift)) {

@@ -1,20 +1,33 @@
 // Expressions into values, with every width and sign made explicit: IEEE 1364-2005 5.4 (context-determined widths) and
 // 5.5 (signedness flows down to the operands, then operands are widened). Written once for nodes and for bits.
 
-import { type Bits, bitsOf, fromLimbs, hasUnknown } from '../netlist/four-state';
+import { type Bits, bitsOf, fromLimbs, hasUnknown, zero } from '../netlist/four-state';
 import { isTrue } from '../netlist/ieee';
 import { Op } from '../netlist/operators';
-import type { Expression } from '../syntax/tables';
-import { type FunctionCall, joinOf, type Reader, resizeTo, truthOf } from './algebra';
-import { toBits } from './constant-value';
-import { castCall } from './casts';
+import type { PackedForm } from '../netlist/packed-form';
+import type { At, Expression } from '../syntax/tables';
+import { type FunctionCall, joinOf, type Reader, resizeTo, sliceOf, truthOf } from './algebra';
+import { integerValue, toBits } from './constant-value';
+import { castCall, typeFormMeant, typeMeant } from './casts';
+import { type EnumMethod, enumMethodOf, memberAfter } from './enum-methods';
 import type { ExpressionContext } from './expression-context';
-import { type ExpressionType, isLeftDetermined, isTest, replicationCount, typeOf, wider } from './expression-type';
+import {
+  constantInteger,
+  type ExpressionType,
+  isLeftDetermined,
+  isTest,
+  replicationCount,
+  typeOf,
+  wider,
+} from './expression-type';
 import { hasCall, isTooDeep } from './expression-depth';
 import { functionNamed, functionOf, usesReals } from './find-subroutine';
 import { lowerReference } from './lower-reference';
+import { formOfShape } from './local-signal';
 import { literalBits, stringBits } from './number-literal';
+import { notAValue } from './references';
 import { applyBinary, applyShift, applyTest, applyUnary } from './operator-lowering';
+import { formBefore, needsForm, type Pattern, patternParts } from './patterns';
 
 export interface Surroundings<Value> {
   readonly context: ExpressionContext;
@@ -27,11 +40,83 @@ export function lower<Value>(at: Surroundings<Value>, expression: Expression): V
 }
 
 /** As the right-hand side of an assignment to `width` bits: at the larger of both widths, then cut (5.4). */
-export function lowerTo<Value>(at: Surroundings<Value>, expression: Expression, width: number): Value {
+export function lowerTo<Value>(
+  at: Surroundings<Value>,
+  expression: Expression,
+  width: number,
+  form: () => PackedForm | null = () => null,
+): Value {
   const type = typeOf(at.context, expression);
+  if (type.unpacked) return lowerWords(at, expression, type, width, form());
   if (type.real) return realAsBits(at, expression, width);
+  if (expression.kind === 'stream' && type.known) return lowerStream(at, expression, width);
   const value = lowerIn(at, expression, { ...type, width: Math.max(width, type.width) });
   return width < type.width ? at.reader.algebra.narrow(value, width, expression.at) : value;
+}
+
+/**
+ * The same to what `form` describes: a pattern can only be told by that. `form` is asked for where it is needed; null there:
+ * what is assigned to is no one name.
+ */
+export function lowerFor<Value>(
+  at: Surroundings<Value>,
+  expression: Expression,
+  width: number,
+  form: () => PackedForm | null,
+): Value {
+  if (!needsForm(expression)) return lowerTo(at, expression, width, form);
+  const { algebra } = at.reader;
+  if (expression.kind === 'conditional') {
+    const arms = [expression.then, expression.else].map((arm) => lowerFor(at, arm, width, form));
+    return algebra.apply(Op.mux, width, [lowerTruth(at, expression.condition), ...arms], 0, expression.at);
+  }
+  const whole = form();
+  if (expression.kind !== 'pattern' || whole === null) return lowerTo(at, expression, width);
+  return resizeTo(algebra, lowerPattern(at, expression, whole), width, 'zero', expression.at);
+}
+
+/** Words are assigned to as many words. */
+function lowerWords<Value>(
+  at: Surroundings<Value>,
+  expression: Expression,
+  type: ExpressionType,
+  width: number,
+  form: PackedForm | null,
+): Value {
+  if (form?.kind === 'array' && form.isUnpacked && form.width === type.width) return lowerIn(at, expression, type);
+  return at.reader.algebra.hole(width, notAValue(at.context, expression), expression.at);
+}
+
+/** At the width of what it stands for. */
+function lowerPattern<Value>(at: Surroundings<Value>, pattern: Pattern, form: PackedForm): Value {
+  const { algebra } = at.reader;
+  const parts = isTooDeep(at.context, pattern) ? tooDeep(at, pattern) : patternParts(at.context, pattern, form);
+  if (typeof parts === 'number') return algebra.hole(form.width, parts, pattern.at);
+  const values = parts.map((part) => lowerFor(at, part.value, part.form.width, () => part.form));
+  return joinOf(algebra, values, pattern.at);
+}
+
+/** Blocks of `size` bits, the last one first (IEEE 1800-2017 11.4.14.2); what a wider target has more is 0, on the right. */
+function lowerStream<Value>(
+  at: Surroundings<Value>,
+  { at: place, parts, reversed, size }: Extract<Expression, { kind: 'stream' }>,
+  width: number,
+): Value {
+  const { algebra } = at.reader;
+  const plain = joinOf(
+    algebra,
+    parts.map((part) => lower(at, part)),
+    place,
+  );
+  const all = algebra.widthOf(plain);
+  const block = size === null ? 1 : (typeMeant(at.context, size)?.width ?? constantInteger(at.context, size));
+  if (block === null || block < 1) return algebra.hole(width, -1, place);
+  const blocks: Value[] = [];
+  for (let low = 0; low < all; low += block)
+    blocks.push(sliceOf(algebra, plain, low, Math.min(block, all - low), place));
+  const stream = reversed ? joinOf(algebra, blocks, place) : plain;
+  if (width <= all) return sliceOf(algebra, stream, all - width, width, place);
+  return joinOf(algebra, [stream, algebra.constant(zero(width - all), place)], place);
 }
 
 /** In a context of a given type, whose width is at least the expression's own. */
@@ -62,8 +147,13 @@ function lowerAs<Value>(at: Surroundings<Value>, expression: Expression, type: E
       return algebra.constant(bitsOf(expression.digit.repeat(type.width)), expression.at);
     case 'string':
       return fitLiteral(at, expression, stringBits(expression.text), type);
+    case 'member': {
+      const method = enumMethodOf(at.context, expression);
+      return method === null
+        ? lowerReference(at, expression, type, lower)
+        : lowerMethod(at, method, type, expression.at);
+    }
     case 'name':
-    case 'member':
     case 'scoped':
     case 'index':
     case 'range':
@@ -77,6 +167,18 @@ function lowerAs<Value>(at: Surroundings<Value>, expression: Expression, type: E
     case 'concat':
     case 'replicate':
       return lowerJoined(at, expression, type);
+    case 'pattern': {
+      const form = formBefore(at.context, expression);
+      if (form === undefined || form === null)
+        return algebra.hole(type.width, sayNoForm(at, expression), expression.at);
+      const value = lowerPattern(at, expression, form);
+      return resizeTo(algebra, value, type.width, form.signed && type.signed ? 'sign' : 'zero', expression.at);
+    }
+    case 'stream': {
+      const { known, width } = typeOf(at.context, expression);
+      if (!known) return algebra.hole(type.width, -1, expression.at);
+      return resizeTo(algebra, lowerStream(at, expression, width), type.width, 'zero', expression.at);
+    }
     case 'call':
       return lowerCall(at, expression, type);
     case 'mintypmax':
@@ -214,12 +316,17 @@ function lowerCall<Value>(
   const { algebra } = at.reader;
   const { context } = at;
   const { name, args, at: place } = expression;
+  const method = expression.callee === undefined ? null : enumMethodOf(context, expression);
+  if (method !== null) return lowerMethod(at, method, type, place);
   if (args.length === 1 && (name.name === '$signed' || name.name === '$unsigned')) {
     return resizeTo(algebra, lower(at, args[0]), type.width, type.signed ? 'sign' : 'zero', place);
   }
   if (args.length === 2 && name.name === castCall) {
     const own = typeOf(context, expression);
-    const cast = lowerTo(at, args[1], own.width);
+    const cast = lowerFor(at, args[1], own.width, () => {
+      const form = typeFormMeant(context, args[0]);
+      return form === null ? null : formOfShape(form);
+    });
     return resizeTo(algebra, cast, type.width, own.signed && type.signed ? 'sign' : 'zero', place);
   }
   const called = name.name.startsWith('$') ? null : functionNamed(context, expression);
@@ -234,6 +341,33 @@ function lowerCall<Value>(
   );
 }
 
+function lowerMethod<Value>(at: Surroundings<Value>, method: EnumMethod, type: ExpressionType, place: At): Value {
+  const { algebra } = at.reader;
+  const { base, count, name, names } = method;
+  const { members } = names;
+  const by = count === null ? 1 : (constantInteger(at.context, count) ?? 0);
+  const fill = type.signed ? 'sign' : 'zero';
+  const constant = (bits: Bits) => resizeTo(algebra, algebra.constant(bits, place), type.width, fill, place);
+  switch (name) {
+    case 'first':
+      return constant(members[0].value);
+    case 'last':
+      return constant(members[members.length - 1].value);
+    case 'num':
+      return constant(toBits(integerValue(members.length), 32));
+    case 'next':
+    case 'prev': {
+      const value = memberAfter(algebra, names, lower(at, base), name === 'next' ? by : -by, place);
+      return resizeTo(algebra, value, type.width, fill, place);
+    }
+    case 'name': {
+      const what = 'name of an enumeration value as a string';
+      const complaint = at.context.log.add('construct', { what }, at.context.source.place(place));
+      return algebra.hole(type.width, complaint, place);
+    }
+  }
+}
+
 /** Arguments are assigned to the function's inputs: each at the larger of both widths, then cut (10.4.3, 5.4). */
 function lowerFunction<Value>(
   at: Surroundings<Value>,
@@ -244,7 +378,9 @@ function lowerFunction<Value>(
   const found = functionOf(at.context, expression);
   if (found.kind === 'none') return algebra.hole(type.width, found.complaint, expression.at);
   const { subroutine, frame, result } = found;
-  const args = frame.ports.map(({ signal }, index) => lowerTo(at, expression.args[index], signal.shape.width));
+  const args = frame.ports.map(({ signal: { shape } }, index) =>
+    lowerFor(at, expression.args[index], shape.width, () => formOfShape(shape)),
+  );
   const value = at.reader.call({ subroutine, frame, result, args, context: at.context, expression });
   return resizeTo(algebra, value, type.width, type.signed ? 'sign' : 'zero', expression.at);
 }
@@ -256,6 +392,12 @@ function realAsBits<Value>(at: Surroundings<Value>, expression: Expression, widt
   if (value !== null) return algebra.constant(toBits(value, width), expression.at);
   const complaint = context.log.add('construct', { what: 'real' }, context.source.place(expression.at));
   return algebra.hole(width, complaint, expression.at);
+}
+
+/** A type that is not known has been said. */
+function sayNoForm<Value>({ context }: Surroundings<Value>, { at, type }: Pattern): number {
+  const what = 'assignment pattern where no type says what it stands for';
+  return type === null ? context.log.add('construct', { what }, context.source.place(at)) : -1;
 }
 
 function tooDeep<Value>({ context }: Surroundings<Value>, expression: Expression): number {

@@ -5,6 +5,7 @@
 import type { Limits } from '../budget';
 import type { CheckKind, DelayTriple, ExplicitDelay, Latch, NodeId, Process } from '../netlist/netlist';
 import type { Bits } from '../netlist/four-state';
+import type { PackedForm } from '../netlist/packed-form';
 import type { NodeBuilder } from '../netlist/node-builder';
 import type { At, DelayTable, Expression, InstanceTable, Item, ModuleTable, Named } from '../syntax/tables';
 import type { FunctionCall, Reader } from './algebra';
@@ -14,7 +15,7 @@ import type { Layer } from './environment';
 import type { InstanceBelow } from './expression-context';
 import type { InterfaceForm, Library } from './library';
 import type { LocalSignal, SignalShape } from './local-signal';
-import type { ArrayEntity, Entity, PackageState, ParameterEntity, Scope, SubroutineEntity } from './scope';
+import type { ArrayEntity, Entity, PackageState, ParameterEntity, RecordPart, Scope, SubroutineEntity } from './scope';
 import type { Override } from './type-form';
 import type { Failure } from './failure';
 import type { Numbered } from './numbered';
@@ -294,6 +295,8 @@ export interface PortDraft {
   readonly width: number;
   /** What an input is where the instance does not name it. */
   readonly preset?: Bits;
+  /** Of a port whose value is no plain vector. */
+  readonly form?: PackedForm;
   /** Of an interface: its signals. `element`: position in an array of interfaces, from the left. */
   readonly members?: readonly { readonly element: number; readonly path: string; readonly signal: LocalSignal }[];
 }
@@ -397,7 +400,10 @@ export interface PulseDraft {
 
 /** A value in a variable's declaration: its start value (IEEE 1364-2005 6.2.1). */
 export interface Initializer {
-  readonly signal: LocalSignal;
+  /** A structure has several. */
+  readonly parts: readonly RecordPart[];
+  /** Of all of them together. */
+  readonly form: PackedForm;
   readonly scope: Scope;
   readonly value: Expression;
 }
@@ -419,7 +425,14 @@ export interface NewSignal {
   readonly isPrivate: boolean;
 }
 
-export function addSignal(draft: ModuleDraft, { scope, name, at, shape, port, isPrivate }: NewSignal): LocalSignal {
+export function addSignal(draft: ModuleDraft, added: NewSignal): LocalSignal {
+  const signal = createSignal(draft, added);
+  added.scope.names.set(added.name, signal);
+  return signal;
+}
+
+/** One that no name of the scope means by itself. */
+export function createSignal(draft: ModuleDraft, { scope, name, at, shape, port, isPrivate }: NewSignal): LocalSignal {
   const hidden = isPrivate || scope.isPrivate;
   const list = hidden ? draft.privates : draft.signals;
   const signal: LocalSignal = {
@@ -435,6 +448,5 @@ export function addSignal(draft: ModuleDraft, { scope, name, at, shape, port, is
     draft: null,
   };
   list.push(signal);
-  scope.names.set(name, signal);
   return signal;
 }

@@ -2,11 +2,12 @@
 // declaration (IEEE 1364-2005 4.10.1). A parameter that needs itself is said and unknown.
 
 import { allX, type Bits } from '../netlist/four-state';
+import type { PackedForm } from '../netlist/packed-form';
 import type { At, Declarator, Item } from '../syntax/tables';
 import { type ConstantValue, numberOf, toBits } from './constant-value';
 import { constantBits, contextIn } from './constants';
-import { variableShape } from './declared-shape';
-import type { SignalShape } from './local-signal';
+import { declaredRange, variableShape } from './declared-shape';
+import { elementsOver, formOfShape, type SignalShape } from './local-signal';
 import type { ModuleDraft } from './module-draft';
 import { sayNotConstant } from './not-constant';
 import type { ParameterEntity, Scope } from './scope';
@@ -77,6 +78,10 @@ export function createParameter(
       const { value } = known;
       return shape ?? { msb: (value.kind === 'bits' ? value.bits.width : 32) - 1, lsb: 0 };
     },
+    form: () => {
+      const form = declaredForm(draft, scope, item, declarator)?.form ?? null;
+      return form?.kind === 'vector' ? null : form;
+    },
     value: () => knownValue().value,
     lost: () => knownValue().lost,
   };
@@ -101,10 +106,11 @@ function convertedValue(
   declarator: Declarator,
   overridden: ConstantValue | undefined,
 ): KnownValue {
-  const shape = declaredShape(draft, scope, item);
+  const shape = declaredForm(draft, scope, item, declarator);
   if (shape !== null) {
-    const { width, signed } = shape;
-    const bits = overridden === undefined ? declaredBits(draft, scope, declarator, width) : toBits(overridden, width);
+    const { form, signed } = shape;
+    const { width } = form;
+    const bits = overridden === undefined ? declaredBits(draft, scope, declarator, form) : toBits(overridden, width);
     if (typeof bits === 'number') return { value: { kind: 'bits', bits: allX(width), signed }, lost: bits };
     return { value: { kind: 'bits', bits, signed }, lost: null };
   }
@@ -114,16 +120,46 @@ function convertedValue(
   return { value: item.type.signed && value.kind === 'bits' ? { ...value, signed: true } : value, lost: null };
 }
 
+/** With its unpacked dimensions, an array of constants is one value; null as for `declaredShape`. */
+function declaredForm(
+  draft: ModuleDraft,
+  scope: Scope,
+  item: ParameterItem,
+  { dimensions }: Declarator,
+): { readonly form: PackedForm; readonly signed: boolean } | null {
+  const written = declaredShape(draft, scope, item);
+  if (written === null && dimensions.length === 0) return null;
+  const shape = written ?? scalarInteger;
+  const ranges = dimensions.flatMap((table) => declaredRange(contextIn(draft, scope), table, 'memoryWords') ?? []);
+  if (ranges.length < dimensions.length) return null;
+  const form = [...ranges, ...(shape.dimensions ?? [])].reduceRight(elementsOver, formOfShape(shape));
+  return { form, signed: shape.signed };
+}
+
+const scalarInteger: SignalShape = {
+  kind: 'variable',
+  type: 'integer',
+  width: 32,
+  msb: 31,
+  lsb: 0,
+  scalar: false,
+  signed: true,
+};
+
 /** Null where the declaration leaves width or range to the value. */
 function declaredShape(draft: ModuleDraft, scope: Scope, { variable, type, at }: ParameterItem): SignalShape | null {
-  if (variable === 'real' || (variable === null && type.ranges.length === 0 && type.named === undefined)) return null;
+  if (
+    variable === 'real' ||
+    (variable === null && type.ranges.length === 0 && type.named === undefined && type.inline === undefined)
+  )
+    return null;
   return variableShape(contextIn(draft, scope), variable ?? 'reg', type, at);
 }
 
 /** A range makes an assignment of the declaration: its width is the context of the value (5.4). A number: why not. */
-function declaredBits(draft: ModuleDraft, scope: Scope, declarator: Declarator, width: number): Bits | number {
+function declaredBits(draft: ModuleDraft, scope: Scope, declarator: Declarator, form: PackedForm): Bits | number {
   const { value } = declarator;
-  const bits = value === null ? null : constantBits(contextIn(draft, scope), value, width);
+  const bits = value === null ? null : constantBits(contextIn(draft, scope), value, form.width, () => form);
   return bits ?? sayNoValue(draft, scope, declarator);
 }
 

@@ -14,6 +14,9 @@ export interface ElaborationReasons {
   readonly 'undeclared-name': { readonly name: string };
   readonly 'not-a-type': { readonly name: string };
   readonly 'not-a-value': { readonly name: string };
+  readonly 'pattern-key': { readonly name: string };
+  readonly 'pattern-missing': { readonly name: string };
+  readonly 'pattern-count': { readonly given: number; readonly parts: number };
   readonly 'not-assignable': { readonly name: string };
   readonly 'unknown-port': { readonly module: string; readonly port: string };
   readonly 'not-a-subroutine': { readonly name: string; readonly what: 'function' | 'task' };
@@ -105,6 +108,9 @@ export const readingIds: { readonly [Reason in ElaborationReason]: ReadingId } =
   'undeclared-name': 'unresolved-name',
   'not-a-type': 'unresolved-name',
   'not-a-value': 'unresolved-name',
+  'pattern-key': 'unresolved-name',
+  'pattern-missing': 'syntax',
+  'pattern-count': 'syntax',
   'not-assignable': 'unresolved-name',
   'unknown-port': 'unresolved-name',
   'not-a-subroutine': 'unresolved-name',

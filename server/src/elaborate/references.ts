@@ -1,11 +1,14 @@
 // What a name in an expression refers to, hierarchical names included (IEEE 1364-2005 12.5): a signal, a signal of an
-// instance below, or a parameter, with at most one select behind it. What cannot be found is a complaint and a hole.
+// instance below, or a parameter, the part of it that members and indices lead to, and at most one select behind that. What
+// cannot be found is a complaint and a hole.
 
+import type { Enumeration, PackedForm } from '../netlist/packed-form';
 import type { At, Expression } from '../syntax/tables';
 import type { SignalBelow } from './algebra';
 import type { ExpressionContext, InstanceBelow } from './expression-context';
 import type { LocalSignal, SignalShape } from './local-signal';
 import { integerOf } from './constant-value';
+import { type View, viewOfElement, viewOfMember } from './packed-views';
 import {
   type ArrayEntity,
   createScope,
@@ -15,21 +18,56 @@ import {
   type ParameterEntity,
   type Scope,
 } from './scope';
+import { rowOf, wholeOf, type WholeValue } from './whole-values';
 
 export type Select = Extract<Expression, { kind: 'index' | 'range' }>;
 
-export type Reference =
-  | { readonly kind: 'signal'; readonly signal: LocalSignal; readonly select: Select | null }
-  | { readonly kind: 'below'; readonly below: SignalBelow; readonly shape: SignalShape; readonly select: Select | null }
-  | { readonly kind: 'parameter'; readonly parameter: ParameterEntity; readonly select: Select | null }
+/** What is named, the part of it that members and indices lead to (null: all of it), and a select of that. */
+export interface Chosen {
+  readonly view: View | null;
+  readonly select: Select | null;
+}
+
+export type Reference = ValueReference | { readonly kind: 'hole'; readonly complaint: number };
+
+export type ValueReference =
+  | ({ readonly kind: 'signal'; readonly signal: LocalSignal } & Chosen)
+  | ({ readonly kind: 'below'; readonly below: SignalBelow; readonly shape: SignalShape } & Chosen)
+  | ({ readonly kind: 'parameter'; readonly parameter: ParameterEntity } & Chosen)
   /** A word of an array, one index per dimension, at least one of which may vary or lies outside. */
-  | {
-      readonly kind: 'word';
-      readonly array: ArrayEntity;
-      readonly indices: readonly Expression[];
-      readonly select: Select | null;
-    }
-  | { readonly kind: 'hole'; readonly complaint: number };
+  | ({ readonly kind: 'word'; readonly array: ArrayEntity; readonly indices: readonly Expression[] } & Chosen)
+  /** A structure or an array as one value; `path`: the instances it stands below. */
+  | ({ readonly kind: 'whole'; readonly whole: WholeValue; readonly path: readonly number[] } & Chosen);
+
+/** Of what `reference` names, before its own select; null for a plain vector. */
+export function packedPart(reference: ValueReference): PackedForm | null {
+  return reference.view?.form ?? packedOf(reference);
+}
+
+function packedOf(reference: ValueReference): PackedForm | null {
+  switch (reference.kind) {
+    case 'signal':
+      return reference.signal.shape.packed ?? null;
+    case 'below':
+      return reference.shape.packed ?? null;
+    case 'parameter':
+      return reference.parameter.form?.() ?? null;
+    case 'word':
+      return reference.array.shape.packed ?? null;
+    case 'whole':
+      return reference.whole.form;
+  }
+}
+
+/** The names of its values, where it is of an enumeration. */
+export function namesOf(reference: ValueReference): Enumeration | null {
+  if (reference.select !== null) return null;
+  const { view } = reference;
+  if (view !== null) return view.form.kind === 'vector' ? (view.form.names ?? null) : null;
+  if (reference.kind === 'signal') return reference.signal.shape.names ?? null;
+  if (reference.kind === 'below') return reference.shape.names ?? null;
+  return reference.kind === 'word' ? (reference.array.shape.names ?? null) : null;
+}
 
 export type ReferenceExpression = Extract<Expression, { kind: 'name' | 'member' | 'scoped' | 'index' | 'range' }>;
 
@@ -46,7 +84,21 @@ export function resolveReference(context: ExpressionContext, expression: Referen
   const base = resolveReference(context, found.base);
   if (base.kind === 'hole') return base;
   if (base.select !== null) return unsupported(context, expression, 'select of a select');
-  return { ...base, select: found.select };
+  return found.kind === 'select' ? selected(context, base, found.select) : memberOf(context, base, found.member);
+}
+
+function selected(context: ExpressionContext, base: ValueReference, select: Select): Reference {
+  const form = packedPart(base);
+  if (form?.kind !== 'array' || select.kind === 'range') return { ...base, select };
+  return { ...base, view: viewOfElement(context, base.view?.steps ?? [], form, select.index) };
+}
+
+function memberOf(context: ExpressionContext, base: ValueReference, expression: Member): Reference {
+  const form = packedPart(base);
+  const { name } = expression.name;
+  const member = form?.kind === 'record' ? form.members.find((entry) => entry.name === name) : undefined;
+  if (member === undefined) return { kind: 'hole', complaint: undeclared(context, expression).complaint };
+  return { ...base, view: viewOfMember(base.view?.steps ?? [], member.low, member.form) };
 }
 
 /** What a name means, values or not, and the instances it stands below; a number: it means nothing, by that complaint. */
@@ -63,11 +115,15 @@ type Found =
   /** An entity, and the instances it stands below. */
   | { readonly kind: 'found'; readonly entity: Entity; readonly path: readonly number[]; readonly inside: Inside }
   | { readonly kind: 'select'; readonly base: ReferenceExpression; readonly select: Select }
+  /** Of a value. */
+  | { readonly kind: 'member'; readonly base: ReferenceExpression; readonly member: Member }
   /** An array with as many indices as have been met so far. */
   | { readonly kind: 'part'; readonly array: ArrayEntity; readonly indices: readonly Expression[]; readonly path: Path }
   | { readonly kind: 'lost'; readonly complaint: number };
 
 type Path = readonly number[];
+
+type Member = Extract<Expression, { kind: 'member' }>;
 
 /** The module that `path` has led to. */
 type Inside = Pick<InstanceBelow, 'below'> & Partial<Pick<InstanceBelow, 'unit'>>;
@@ -124,7 +180,7 @@ function findMember(context: ExpressionContext, expression: Extract<Expression, 
   if (!isReference(expression.base)) return lost(context, expression, 'member of an expression');
   const base = find(context, expression.base);
   if (base.kind === 'lost') return base;
-  if (base.kind !== 'found') return lost(context, expression, 'member of a select');
+  if (base.kind !== 'found') return { kind: 'member', base: expression.base, member: expression };
   const { entity, path, inside } = base;
   if (entity.kind === 'hole') return base;
   if (entity.kind === 'block') return findIn(context, expression, entity.scope, { path, inside });
@@ -135,7 +191,12 @@ function findMember(context: ExpressionContext, expression: Extract<Expression, 
     if (below === null) return { kind: 'lost', complaint: -1 };
     return findIn(context, expression, below.scope, { path: [...path, entity.child], inside: below });
   }
-  return undeclared(context, expression);
+  if (entity.kind === 'record') {
+    const member = entity.members.get(expression.name.name);
+    return member === undefined ? undeclared(context, expression) : { kind: 'found', entity: member, path, inside };
+  }
+  const isValue = entity.kind === 'signal' || entity.kind === 'parameter';
+  return isValue ? { kind: 'member', base: expression.base, member: expression } : undeclared(context, expression);
 }
 
 /** Of what is more than a constant, only the names that its modport holds (IEEE 1800-2017 25.5). */
@@ -183,8 +244,7 @@ function findSelected(context: ExpressionContext, expression: Select): Found {
   }
   if (base.kind === 'found' && base.entity.kind === 'hole') return base;
   const part = arrayPart(base);
-  if (part !== null && part.indices.length < part.array.dimensions.length) {
-    if (expression.kind === 'range') return lost(context, expression, 'part-select of an array');
+  if (part !== null && part.indices.length < part.array.dimensions.length && expression.kind === 'index') {
     return { ...part, indices: [...part.indices, expression.index] };
   }
   return { kind: 'select', base: expression.base, select: expression };
@@ -204,13 +264,19 @@ function wordReference(
   expression: ReferenceExpression,
   { array, indices, path }: Extract<Found, { kind: 'part' }>,
 ): Reference {
-  if (indices.length < array.dimensions.length) return notAValue(context, expression);
   const { words, memory } = array;
   if (words === null && memory === null) return { kind: 'hole', complaint: path.length === 0 ? array.complaint : -1 };
-  const word = words?.[constantPosition(context, array, indices) ?? -1];
+  const offsets = constantOffsets(context, array, indices);
+  if (indices.length < array.dimensions.length) {
+    const whole = offsets === null ? null : rowOf(array, offsets);
+    if (memory !== null) return unsupported(context, expression, 'row of a memory');
+    if (whole === null) return unsupported(context, expression, 'row of an array at an index that varies');
+    return { kind: 'whole', whole, path, view: null, select: null };
+  }
+  const word = offsets === null ? undefined : words?.[positionOf(array, offsets)];
   if (word !== undefined) return signalReference(word, path);
   if (path.length > 0) return unsupported(context, expression, otherWord(memory));
-  return { kind: 'word', array, indices, select: null };
+  return { kind: 'word', array, indices, view: null, select: null };
 }
 
 function otherWord(memory: ArrayEntity['memory']): string {
@@ -218,20 +284,25 @@ function otherWord(memory: ArrayEntity['memory']): string {
   return `word of an array in another module${where}`;
 }
 
-/** Which word; null where an index varies or lies outside. */
-function constantPosition(
+/** Counted from the first of each dimension; null where an index varies or lies outside. */
+function constantOffsets(
   context: ExpressionContext,
   { dimensions }: ArrayEntity,
   indices: readonly Expression[],
-): number | null {
-  let position = 0;
-  for (const [level, { first, size }] of dimensions.entries()) {
-    const value = context.constant(indices[level]);
-    const offset = (value === null ? null : integerOf(value)) ?? Number.NaN;
-    if (!(offset - first >= 0 && offset - first < size)) return null;
-    position = position * size + offset - first;
+): readonly number[] | null {
+  const offsets: number[] = [];
+  for (const [level, expression] of indices.entries()) {
+    const { first, size } = dimensions[level];
+    const value = context.constant(expression);
+    const offset = ((value === null ? null : integerOf(value)) ?? Number.NaN) - first;
+    if (!(offset >= 0 && offset < size)) return null;
+    offsets.push(offset);
   }
-  return position;
+  return offsets;
+}
+
+function positionOf({ dimensions }: ArrayEntity, offsets: readonly number[]): number {
+  return offsets.reduce((position, offset, level) => position * dimensions[level].size + offset, 0);
 }
 
 function findElement(context: ExpressionContext, expression: Select, base: Extract<Found, { kind: 'found' }>): Found {
@@ -261,29 +332,37 @@ function valueReference(
       return signalReference(entity, path);
     case 'parameter':
       return parameterReference(entity, path);
+    case 'record':
+      return { kind: 'whole', whole: entity, path, view: null, select: null };
+    case 'array': {
+      const whole = wholeOf(entity);
+      if (whole !== null) return { kind: 'whole', whole, path, view: null, select: null };
+      if (entity.memory !== null) return unsupported(context, expression, 'memory as a whole');
+      return { kind: 'hole', complaint: path.length === 0 ? entity.complaint : -1 };
+    }
     case 'hole':
       return { kind: 'hole', complaint: path.length === 0 ? entity.complaint : -1 };
     default:
-      return notAValue(context, expression);
+      return { kind: 'hole', complaint: notAValue(context, expression) };
   }
 }
 
 /** One whose value is not known, which has been said, makes what it stands in unknown. */
 function parameterReference(parameter: ParameterEntity, path: Path): Reference {
   const lost = parameter.lost();
-  if (lost === null) return { kind: 'parameter', parameter, select: null };
+  if (lost === null) return { kind: 'parameter', parameter, view: null, select: null };
   return { kind: 'hole', complaint: path.length === 0 ? lost : -1 };
 }
 
 function signalReference(signal: LocalSignal, path: Path): Reference {
-  if (path.length === 0) return { kind: 'signal', signal, select: null };
+  if (path.length === 0) return { kind: 'signal', signal, view: null, select: null };
   const { shape, index } = signal;
-  return { kind: 'below', below: { path, signal: index, width: shape.width }, shape, select: null };
+  return { kind: 'below', below: { path, signal: index, width: shape.width }, shape, view: null, select: null };
 }
 
-function notAValue(context: ExpressionContext, expression: ReferenceExpression): Reference {
-  const name = context.source.textOf(expression.at);
-  return { kind: 'hole', complaint: context.log.add('not-a-value', { name }, context.source.place(expression.at)) };
+export function notAValue(context: ExpressionContext, { at }: Expression): number {
+  const name = context.source.textOf(at);
+  return context.log.add('not-a-value', { name }, context.source.place(at));
 }
 
 function undeclared(context: ExpressionContext, expression: Expression): Extract<Found, { kind: 'lost' }> {

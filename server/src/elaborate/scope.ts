@@ -1,6 +1,7 @@
 // What names mean: module, generate blocks and procedural blocks, one scope each (IEEE 1364-2005 12.7). Looking a name
 // up goes outward to the module, and then to what stands outside every unit of its file (IEEE 1800-2017 3.12.1, 26.3).
 
+import type { PackedForm, RecordForm } from '../netlist/packed-form';
 import type { At, Direction, ImportItem, ModportItem, Statement, SubroutineItem } from '../syntax/tables';
 import type { ConstantValue } from './constant-value';
 import type { InterfaceForm } from './library';
@@ -17,12 +18,13 @@ export type Entity =
   /** The blocks of a loop generate construct by the value of its variable. */
   | { readonly kind: 'blocks'; readonly at: At; readonly scopes: ReadonlyMap<number, Scope> }
   | ArrayEntity
+  | RecordEntity
   | SubroutineEntity
   /** What a function of an instance below means by a name of that instance. */
   | {
       readonly kind: 'below';
       readonly at: At;
-      readonly entity: LocalSignal | ArrayEntity;
+      readonly entity: LocalSignal | ArrayEntity | RecordEntity;
       readonly path: readonly number[];
     }
   | InstanceEntity
@@ -43,6 +45,8 @@ export interface ParameterEntity {
   readonly local: boolean;
   /** Declared indices, for selects of the parameter. */
   readonly range: () => { readonly msb: number; readonly lsb: number };
+  /** Where its bits are no plain vector, or have names. */
+  readonly form?: () => PackedForm | null;
   /** Worked out when first asked for; x where it is not constant. */
   readonly value: () => ConstantValue;
   /** Why its value is not known: the complaint that says so. Null where it is known. */
@@ -102,6 +106,27 @@ export interface ArrayMemory {
 export interface ArrayDimension {
   readonly first: number;
   readonly size: number;
+  /** The left bound is the greater one: as a whole the array begins with its last word. */
+  readonly descends: boolean;
+}
+
+/** A variable or net of a structure's type: every member is a signal, or a structure, of its own. */
+export interface RecordEntity {
+  readonly kind: 'record';
+  readonly at: At;
+  readonly name: string;
+  /** From the module down. */
+  readonly path: string;
+  readonly shape: SignalShape;
+  readonly form: RecordForm;
+  readonly members: ReadonlyMap<string, LocalSignal | RecordEntity>;
+  /** All signals in it, the most significant first; `low`: where each stands in the whole. */
+  readonly parts: readonly RecordPart[];
+}
+
+export interface RecordPart {
+  readonly signal: LocalSignal;
+  readonly low: number;
 }
 
 /** A function or a task. */

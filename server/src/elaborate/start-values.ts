@@ -1,19 +1,17 @@
 // Start values of variables: their declarations and initial blocks, run by IEEE 1364-2005 to the letter up to the first
 // time control of each. What comes after it is stimulus, not a start value; which signals it drives is noted.
 
+import { slice } from '../netlist/four-state-parts';
 import { contextIn } from './constants';
 import { runInitial } from './initial-run';
-import { lowerTo } from './lower';
-import type { ModuleDraft, Work } from './module-draft';
+import { lowerFor } from './lower';
+import type { Initializer, ModuleDraft, Work } from './module-draft';
 import { addProcess } from './processes';
-import { createStore, startsAtZero, type StartValues } from './start-store';
+import { createStore, startsAtZero, type StartValues, type Store } from './start-store';
 
 export function* findStartValues(draft: ModuleDraft): Generator<void, StartValues> {
   const store = createStore();
-  for (const { signal, scope, value } of draft.initializers) {
-    const at = { context: contextIn(draft, scope), reader: store.reader };
-    store.write(signal, 0, lowerTo(at, value, signal.shape.width), value.at);
-  }
+  for (const initializer of draft.initializers) startWith(draft, store, initializer);
   for (const { array } of draft.arrays) {
     if (array.memory === null) continue;
     const { signal, contents } = array.memory;
@@ -30,6 +28,17 @@ export function* findStartValues(draft: ModuleDraft): Generator<void, StartValue
   }
   for (const update of atEnd) update();
   return store;
+}
+
+/** Gives what is declared the value that stands in its declaration. */
+export function startWith(
+  draft: ModuleDraft,
+  store: Pick<Store, 'reader' | 'write'>,
+  { form, parts, scope, value }: Initializer,
+): void {
+  const at = { context: contextIn(draft, scope), reader: store.reader };
+  const bits = lowerFor(at, value, form.width, () => form);
+  for (const { low, signal } of parts) store.write(signal, 0, slice(bits, low, signal.shape.width), value.at);
 }
 
 type InitialWork = Extract<Work, { kind: 'item' }> & { readonly item: { readonly kind: 'process' } };

@@ -6,10 +6,17 @@ import { signalsOf } from './assigned-signals';
 import type { ExpressionContext } from './expression-context';
 import type { LocalSignal } from './local-signal';
 import { lower } from './lower';
-import { locate } from './lower-reference';
 import { type Offset, offsetsOf } from './lower-word';
-import { isReference, type Reference, type ReferenceExpression, resolveReference, type Select } from './references';
+import { type Placed, placeOf } from './packed-places';
+import {
+  type Chosen,
+  isReference,
+  type ReferenceExpression,
+  resolveReference,
+  type ValueReference,
+} from './references';
 import type { ArrayEntity } from './scope';
+import type { WholeValue } from './whole-values';
 
 export type TargetPart<Value> =
   | { readonly kind: 'slice'; readonly signal: LocalSignal; readonly low: number; readonly width: number }
@@ -67,45 +74,71 @@ function referredParts<Value>(at: Surroundings<Value>, expression: ReferenceExpr
   const { context } = at;
   const reference = resolveReference(context, expression);
   if (reference.kind === 'hole') return [{ kind: 'hole', signal: null, complaint: reference.complaint }];
-  if (reference.kind === 'below') {
-    const complaint = context.log.add(
-      'construct',
-      { what: 'assignment into another module' },
-      context.source.place(expression.at),
-    );
-    return [{ kind: 'hole', signal: null, complaint }];
-  }
+  if (reference.kind === 'below') return [intoAnotherModule(context, expression)];
   if (reference.kind === 'word') return wordParts(at, reference);
+  if (reference.kind === 'whole') return wholeParts(at, reference, expression);
   if (reference.kind !== 'signal') return [notAssignable(context, expression)];
-  return signalParts(at, reference.signal, reference.select);
+  return signalParts(at, reference.signal, reference);
 }
 
-function signalParts<Value>(at: Surroundings<Value>, signal: LocalSignal, select: Select | null): TargetPart<Value>[] {
-  if (select === null) return [{ kind: 'slice', signal, low: 0, width: signal.shape.width }];
-  const place = locate(at, select, signal.shape, lower);
+function intoAnotherModule({ log, source }: ExpressionContext, { at }: Expression): TargetPart<never> {
+  const complaint = log.add('construct', { what: 'assignment into another module' }, source.place(at));
+  return { kind: 'hole', signal: null, complaint };
+}
+
+function signalParts<Value>(at: Surroundings<Value>, signal: LocalSignal, chosen: Chosen): TargetPart<Value>[] {
+  const place = placeOf(at, chosen, signal.shape, lower);
   if (place.kind === 'hole') return [{ kind: 'hole', signal, complaint: place.complaint }];
   if (place.kind === 'variable') return [{ kind: 'variable', signal, index: place.low, width: place.width }];
-  return clipped(signal, place.low, place.width);
+  return clipped(place).map((part) => (part.kind === 'nowhere' ? part : { ...part, kind: 'slice', signal }));
+}
+
+/** The members or words of the stretch that is chosen; one that varies is not followed into several signals. */
+function wholeParts<Value>(
+  at: Surroundings<Value>,
+  reference: Extract<ValueReference, { kind: 'whole' }>,
+  expression: Expression,
+): TargetPart<Value>[] {
+  const { path, whole } = reference;
+  if (path.length > 0) return [intoAnotherModule(at.context, expression)];
+  const shape = { width: whole.form.width, msb: whole.form.width - 1, lsb: 0, packed: whole.form };
+  const place = placeOf(at, reference, shape, lower);
+  if (place.kind === 'fixed') return clipped(place).flatMap((part) => partsIn(whole, part));
+  const what = 'part of a whole structure or array at an index that varies';
+  const complaint =
+    place.kind === 'hole'
+      ? place.complaint
+      : at.context.log.add('construct', { what }, at.context.source.place(expression.at));
+  return whole.parts.map(({ signal }) => ({ kind: 'hole', signal, complaint }));
+}
+
+function partsIn({ parts }: WholeValue, stretch: Clipped): TargetPart<never>[] {
+  if (stretch.kind === 'nowhere') return [stretch];
+  return parts.flatMap(({ low, signal }): TargetPart<never>[] => {
+    const from = Math.max(stretch.low, low);
+    const until = Math.min(stretch.low + stretch.width, low + signal.shape.width);
+    return from >= until ? [] : [{ kind: 'slice', signal, low: from - low, width: until - from }];
+  });
 }
 
 /** Known indices lead to one word, or outside the array; others to all words. */
 function wordParts<Value>(
   at: Surroundings<Value>,
-  reference: Extract<Reference, { kind: 'word' }>,
+  reference: Extract<ValueReference, { kind: 'word' }>,
 ): TargetPart<Value>[] {
-  const { array, indices, select } = reference;
+  const { array, indices } = reference;
   const { shape } = array;
   const offsets = offsetsOf(at, reference, lower);
   const word = array.memory === null ? wordAt(array, offsets) : isOutside(array, offsets) ? undefined : null;
-  if (word !== null && word !== undefined) return signalParts(at, word, select);
-  const place =
-    select === null ? ({ kind: 'fixed', low: 0, width: shape.width } as const) : locate(at, select, shape, lower);
+  if (word !== null && word !== undefined) return signalParts(at, word, reference);
+  const place = placeOf(at, reference, shape, lower);
   if (place.kind === 'hole') return signalsOf(array).map((signal) => ({ ...place, signal }));
   const { width } = place;
   if (word === undefined) return [{ kind: 'nowhere', width }];
   const words = { kind: 'words', array, indices, offsets, width } as const;
   if (place.kind === 'variable') return [{ ...words, low: 0, index: place.low }];
-  const inside = place.low >= 0 && place.low + width <= shape.width;
+  const { bounds } = place;
+  const inside = place.low >= bounds.low && place.low + width <= bounds.low + bounds.width;
   return [inside ? { ...words, low: place.low, index: null } : { kind: 'nowhere', width }];
 }
 
@@ -131,15 +164,19 @@ function wordAt(
   return position === null ? null : words?.[position];
 }
 
-function clipped(signal: LocalSignal, low: number, width: number): TargetPart<never>[] {
-  const from = Math.max(low, 0);
-  const until = Math.min(low + width, signal.shape.width);
+type Clipped =
+  | { readonly kind: 'nowhere'; readonly width: number }
+  | { readonly kind: 'inside'; readonly low: number; readonly width: number };
+
+function clipped({ bounds, low, width }: Extract<Placed<unknown>, { kind: 'fixed' }>): Clipped[] {
+  const from = Math.max(low, bounds.low);
+  const until = Math.min(low + width, bounds.low + bounds.width);
   if (from >= until) return [{ kind: 'nowhere', width }];
   const above = low + width - until;
   const below = from - low;
   return [
     ...(above > 0 ? [{ kind: 'nowhere', width: above } as const] : []),
-    { kind: 'slice', signal, low: from, width: until - from },
+    { kind: 'inside', low: from, width: until - from },
     ...(below > 0 ? [{ kind: 'nowhere', width: below } as const] : []),
   ];
 }

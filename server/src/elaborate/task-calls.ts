@@ -10,8 +10,8 @@ import { type Layer, writeSlice } from './environment';
 import { forgetExit, leavesEarly, withExit } from './exits';
 import { taskOf } from './find-subroutine';
 import { openFrame, variableOf } from './frame-layer';
-import type { LocalSignal } from './local-signal';
-import { lowerTo } from './lower';
+import { formOfShape, type LocalSignal } from './local-signal';
+import { lowerFor } from './lower';
 import { signalAt } from './module-draft';
 import { sayNets, targetOf } from './targets';
 import type { Follow } from './unrolling';
@@ -36,7 +36,9 @@ export function* followTask(
   const { frame, subroutine } = found;
   const { item } = subroutine;
   const args = frame.ports.map(({ signal, direction }, index) =>
-    direction === 'output' ? null : lowerTo(at, statement.args[index], signal.shape.width),
+    direction === 'output'
+      ? null
+      : lowerFor(at, statement.args[index], signal.shape.width, () => formOfShape(signal.shape)),
   );
   const layer = openFrame(draft, position.layer, frame, args, statement.at);
   const inner = { ...position, layer, scope: frame.scope, depth: position.depth + 1, exits: [] };

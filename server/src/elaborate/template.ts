@@ -2,6 +2,7 @@
 // An instance is a copy of it with offsets (`link.ts`). What comes from outside stands as imports.
 
 import type { Bits } from '../netlist/four-state';
+import type { PackedForm } from '../netlist/packed-form';
 import type {
   BlackBoxPin,
   CheckEvent,
@@ -42,6 +43,8 @@ export interface PortShape {
   readonly width: number;
   /** What an input is where the instance does not name it (IEEE 1800-2017 23.2.2.4). */
   readonly preset?: Bits;
+  /** Of a port whose value is no plain vector. */
+  readonly form?: PackedForm;
   /** Of an interface: its signals. */
   readonly members?: readonly PortMember[];
 }

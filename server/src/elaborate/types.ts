@@ -1,10 +1,12 @@
 // Types by their names: typedef, enumerations and type parameters (IEEE 1800-2017 6.18, 6.19, 6.20.3), each worked out when
 // first asked for. A type here is what a declaration needs of it: width, range and sign.
 
-import type { DataTypeTable, EnumMember, Item, Named } from '../syntax/tables';
+import type { CompositeTable, DataTypeTable, EnumMember, EnumTable, Item, Named, TypeTable } from '../syntax/tables';
 import { type ConstantValue, integerOf, integerValue, toBits } from './constant-value';
 import { contextIn } from './constants';
-import { variableShape } from './declared-shape';
+import { declaredRange, intBase, variableShape } from './declared-shape';
+import { memberNames } from './enum-names';
+import type { DeclaredRange } from './local-signal';
 import type { ModuleDraft } from './module-draft';
 import { createParameter } from './parameters';
 import type { ParameterEntity, Scope } from './scope';
@@ -17,6 +19,19 @@ export function declareTypes(draft: ModuleDraft, scope: Scope, items: readonly I
   for (const item of items) {
     if (item.kind === 'typedef') declareTypedef(draft, scope, item);
     if (item.kind === 'type-parameter') declareTypeParameter(draft, scope, item);
+    if (item.kind === 'net' || item.kind === 'variable' || item.kind === 'parameter')
+      declareNamesIn(draft, scope, item.type);
+    if (item.kind === 'port') declareNamesIn(draft, scope, item.port.type);
+  }
+}
+
+/** The names of enumerations that a declaration writes out are names of the scope it stands in (6.19). */
+export function declareNamesIn(draft: ModuleDraft, scope: Scope, { inline }: TypeTable): void {
+  if (inline === undefined) return;
+  const pending: (CompositeTable | EnumTable)[] = [inline];
+  for (let table = pending.pop(); table !== undefined; table = pending.pop()) {
+    if (table.kind === 'enum') declareMembers(draft, scope, table);
+    else for (const { type } of table.members) if (type.inline !== undefined) pending.push(type.inline);
   }
 }
 
@@ -28,6 +43,7 @@ function declareTypedef(draft: ModuleDraft, scope: Scope, { name, type }: Typede
     form: remembered(draft, name, () => (type === null ? null : formOf(draft, scope, type))),
   });
   if (type?.kind === 'enum') declareMembers(draft, scope, type);
+  if (type?.kind === 'plain') declareNamesIn(draft, scope, type.type);
 }
 
 /** The surroundings' type, else its own. */
@@ -69,21 +85,26 @@ function remembered(draft: ModuleDraft, name: Named, work: () => TypeForm | null
 
 /** Null where it cannot be told, which has been said. */
 export function formOf(draft: ModuleDraft, scope: Scope, table: DataTypeTable): TypeForm | null {
-  const written = table.kind === 'plain' ? table : (table.base ?? intBase);
-  const shape = variableShape(contextIn(draft, scope), written.variable ?? 'logic', written.type, table.at);
+  const context = contextIn(draft, scope);
+  const written =
+    table.kind === 'plain' ? table : { ...table, variable: null, type: { signed: false, ranges: [], inline: table } };
+  const shape = variableShape(context, written.variable ?? 'logic', written.type, table.at);
+  const dimensions: DeclaredRange[] = [];
+  for (const dimension of (table.kind === 'plain' ? table.dimensions : undefined) ?? []) {
+    const range = declaredRange(context, dimension, 'memoryWords');
+    if (range === null) return null;
+    dimensions.push(range);
+  }
   if (shape === null) return null;
-  const { type, width, msb, lsb, scalar, signed } = shape;
-  return { kind: 'type', type, width, msb, lsb, scalar, signed };
+  const all = [...dimensions, ...(shape.dimensions ?? [])];
+  return { ...shape, ...(all.length === 0 ? {} : { dimensions: all }), kind: 'type' };
 }
 
-/** 6.19: an enumeration that states no base is an int. */
-const intBase = { variable: 'int', type: { signed: true, ranges: [] } } as const;
-
 /** Each is a constant of the base type: 0, then one more than the name before it, unless it says a value (6.19.1). */
-function declareMembers(draft: ModuleDraft, scope: Scope, table: Extract<DataTypeTable, { kind: 'enum' }>): void {
+function declareMembers(draft: ModuleDraft, scope: Scope, table: EnumTable): void {
   let before: ParameterEntity | null = null;
   for (const member of table.members) {
-    for (const { name, isFirst } of memberNames(draft, scope, member)) {
+    for (const { name, isFirst } of memberNames(contextIn(draft, scope), member)) {
       const entity: ParameterEntity = memberEntity(
         draft,
         scope,
@@ -92,32 +113,19 @@ function declareMembers(draft: ModuleDraft, scope: Scope, table: Extract<DataTyp
         isFirst ? member : null,
         before,
       );
-      if (scope.names.has(name)) draft.log.add('declared-twice', { name }, draft.source.place(member.name));
-      else scope.names.set(name, entity);
+      const known = scope.names.get(name);
+      const isOther = known !== undefined && known.at.start !== member.name.start;
+      if (isOther) draft.log.add('declared-twice', { name }, draft.source.place(member.name));
+      if (known === undefined) scope.names.set(name, entity);
       before = entity;
     }
   }
 }
 
-function memberNames(draft: ModuleDraft, scope: Scope, { name: { name }, range }: EnumMember) {
-  if (range === null) return [{ name, isFirst: true }];
-  const context = contextIn(draft, scope);
-  const [first, last] = [range.msb, range.lsb].map((bound) => {
-    const value = context.constant(bound);
-    return value === null ? null : integerOf(value);
-  });
-  if (first === null || last === null || Math.abs(last - first) >= draft.limits.unroll) return [];
-  const step = last >= first ? 1 : -1;
-  return Array.from({ length: Math.abs(last - first) + 1 }, (_, index) => ({
-    name: `${name}${first + index * step}`,
-    isFirst: index === 0,
-  }));
-}
-
 function memberEntity(
   draft: ModuleDraft,
   scope: Scope,
-  table: Extract<DataTypeTable, { kind: 'enum' }>,
+  table: EnumTable,
   at: Named,
   member: EnumMember | null,
   before: ParameterEntity | null,
@@ -140,12 +148,7 @@ function memberEntity(
   };
 }
 
-function counted(
-  draft: ModuleDraft,
-  scope: Scope,
-  table: Extract<DataTypeTable, { kind: 'enum' }>,
-  before: ParameterEntity | null,
-): ConstantValue {
+function counted(draft: ModuleDraft, scope: Scope, table: EnumTable, before: ParameterEntity | null): ConstantValue {
   const form = formOf(draft, scope, { ...table, members: [] });
   const last = before === null ? -1 : (integerOf(before.value()) ?? -1);
   const { width, signed } = form ?? { width: 32, signed: true };

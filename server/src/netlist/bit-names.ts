@@ -1,6 +1,7 @@
 // Full names of bits as the report writes them: instance path, own name, declared index; a scalar has no index.
 
 import { bitKey } from './bit-key';
+import { bitSuffix, type PackedForm, sliceSuffixes } from './packed-form';
 import type { Bit, NetPiece, Netlist, NodeId, Signal } from './netlist';
 import { Op } from './operators';
 import { sourceBit, wiringStep } from './trace';
@@ -52,6 +53,7 @@ export function createBitNames(netlist: Netlist): BitNames {
 
 /** `u1.q[3]`: a bit of a signal, counted from its least significant bit, in declared indices. */
 export function signalBitName(signal: Signal, bit: number): string {
+  if (signal.packed !== undefined) return `${signal.name}${bitSuffix(signal.packed, bit)}`;
   return signal.scalar ? signal.name : `${signal.name}[${declaredIndex(signal, bit)}]`;
 }
 
@@ -60,8 +62,15 @@ export function signalBitName(signal: Signal, bit: number): string {
  * least significant bit, in declared indices.
  */
 export function signalSliceName(signal: Signal, low: number, width: number): string {
+  if (signal.packed !== undefined) return packedSliceName(signal.name, signal.packed, low, width);
   if (signal.scalar || width === 1) return signalBitName(signal, low);
   return `${signal.name}[${declaredIndex(signal, low + width - 1)}:${declaredIndex(signal, low)}]`;
+}
+
+/** Of several parts, none of which holds the others, a concatenation. */
+function packedSliceName(name: string, packed: PackedForm, low: number, width: number): string {
+  const names = sliceSuffixes(packed, low, width).map((suffix) => `${name}${suffix}`);
+  return names.length === 1 ? names[0] : `{${names.join(', ')}}`;
 }
 
 /** The index as declared of a bit counted from the least significant one. */

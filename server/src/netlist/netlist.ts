@@ -5,6 +5,7 @@
 import type { Place } from '../text/place';
 import type { Bits } from './four-state';
 import type { MemoryContents } from './memory-contents';
+import type { Enumeration, PackedForm } from './packed-form';
 
 export type NodeId = number & { readonly nodeId: unique symbol };
 export type SignalId = number & { readonly signalId: unique symbol };
@@ -67,6 +68,10 @@ export interface Signal {
   readonly lsb: number;
   readonly scalar: boolean;
   readonly signed: boolean;
+  /** Where the bits are no plain vector; `msb` and `lsb` then number them down to 0. */
+  readonly packed?: PackedForm;
+  /** What an enumeration calls its values. */
+  readonly names?: Enumeration;
   readonly kind: SignalKind;
   /** wire, wand, wor, tri0, …, reg, logic, integer, … */
   readonly type: string;

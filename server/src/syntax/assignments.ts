@@ -62,14 +62,13 @@ function readTimedAssignment(reader: Reader, node: number): Statement | null {
   const timing = childOf(reader.tree, node, 'delay_or_event_control');
   if (parts.length !== (timing === none ? 3 : 4) || isRepeated(reader, timing)) return null;
   const value = parts[parts.length - 1];
-  if (kindOf(reader.tree, value) !== 'expression') return null;
+  if (kindOf(reader.tree, value) !== 'expression' && kindOf(reader.tree, value) !== 'assignment_pattern') return null;
   return {
     kind: 'assign',
     at: atOf(reader.tree, node),
     blocking: textOf(reader, parts[1]) === '=',
-    target: readExpression(reader, parts[0]),
+    ...withoutStream(readExpression(reader, parts[0]), readExpression(reader, value)),
     ...readTiming(reader, timing),
-    value: readExpression(reader, value),
   };
 }
 
@@ -87,5 +86,12 @@ function isRepeated(reader: Reader, timing: number): boolean {
 }
 
 function plainAssignment(at: At, target: Expression, value: Expression): Statement {
-  return { kind: 'assign', at, blocking: true, target, value, delay: null, event: null };
+  return { kind: 'assign', at, blocking: true, ...withoutStream(target, value), delay: null, event: null };
+}
+
+/** A stream on the left takes the value's blocks in its own order (IEEE 1800-2017 11.4.14.3). */
+export function withoutStream(target: Expression, value: Expression) {
+  if (target.kind !== 'stream') return { target, value };
+  const { at, parts } = target;
+  return { target: { kind: 'concat', at, parts }, value: { ...target, parts: [value] } } as const;
 }

@@ -1,14 +1,13 @@
 // typedef, enumerations and type parameters (IEEE 1800-2017 6.18, 6.19, 6.20.3). What the tables cannot hold of a type
-// (structures, unpacked dimensions) leaves its name known and the type unread.
+// leaves its name known and the type unread.
 
 import { declaredNames, readDeclarators, readParameter, readVariable, unreadType } from './declarations';
-import { readExpression } from './expressions';
 import { atOf, childAmong, childOf, childrenOf, childrenOfKind, kindOf, none } from './flat-tree';
+import { isEnum } from './inline-types';
 import { isName, nameOf } from './names';
-import { plainDecimal } from './numbers';
-import { type Reader, textOf, unsupported } from './reader';
-import type { At, DataTypeTable, EnumMember, Expression, Item, Range } from './tables';
-import { readType } from './types';
+import { type Reader, unsupported } from './reader';
+import type { DataTypeTable, Item, Range } from './tables';
+import { plainType, readDimensions, readType } from './types';
 
 /** A typedef; nothing for one that only announces a name. */
 export function readTypedef(reader: Reader, node: number): readonly Item[] {
@@ -17,8 +16,9 @@ export function readTypedef(reader: Reader, node: number): readonly Item[] {
   const name = names[names.length - 1];
   const type = parts.find((part) => part !== name && typeKinds.has(kindOf(reader.tree, part)));
   if (name === undefined || type === undefined) return [];
-  const hasDimensions = parts.some((part) => kindOf(reader.tree, part) === 'unpacked_dimension');
-  const read = hasDimensions ? 'an unpacked array' : readDataType(reader, type);
+  const dimensions = readDimensions(reader, parts);
+  const plain = readDataType(reader, type);
+  const read = typeof plain === 'string' || dimensions.length === 0 ? plain : withDimensions(plain, dimensions);
   const typedef = { kind: 'typedef', at: atOf(reader.tree, node), name: nameOf(reader, name) } as const;
   if (typeof read !== 'string') return [{ ...typedef, type: read }];
   unsupported(reader, node, `typedef of ${read}`);
@@ -27,61 +27,19 @@ export function readTypedef(reader: Reader, node: number): readonly Item[] {
   return [{ ...typedef, type: null }, ...(others.length === 0 ? [] : [lost])];
 }
 
+function withDimensions(type: DataTypeTable, dimensions: readonly Range[]): DataTypeTable {
+  if (type.kind === 'plain') return { ...type, dimensions };
+  return { kind: 'plain', at: type.at, variable: null, type: { ...plainType, inline: type }, dimensions };
+}
+
 /** What it is, in the source's words, where the tables cannot hold it. */
 export function readDataType(reader: Reader, node: number): DataTypeTable | string {
   const at = atOf(reader.tree, node);
-  if (isEnum(reader, node)) return readEnum(reader, node);
   const written = readType(reader, [node]);
+  const { inline, ranges } = written.type;
+  if (inline?.kind === 'enum' && ranges.length === 0) return inline;
   const unread = unreadType(written);
   return unread ?? { kind: 'plain', at, variable: written.variable, type: written.type };
-}
-
-function isEnum(reader: Reader, node: number): boolean {
-  return childOf(reader.tree, node, 'enum') !== none && childOf(reader.tree, node, '{') !== none;
-}
-
-function readEnum(reader: Reader, node: number): DataTypeTable | string {
-  const base = childOf(reader.tree, node, 'enum_base_type');
-  const written = base === none ? null : readType(reader, [base]);
-  const unread = written === null ? null : unreadType(written);
-  if (unread !== null) return unread;
-  return {
-    kind: 'enum',
-    at: atOf(reader.tree, node),
-    base: written === null ? null : { variable: written.variable, type: written.type },
-    members: childrenOfKind(reader.tree, node, 'enum_name_declaration').map((member) => readMember(reader, member)),
-  };
-}
-
-/** name, name[n] or name[a:b], each with or without a value. */
-function readMember(reader: Reader, node: number): EnumMember {
-  const parts = childrenOf(reader.tree, node);
-  const sign = parts.findIndex((part) => kindOf(reader.tree, part) === '=');
-  const numbers = parts.filter((part) => kindOf(reader.tree, part) === 'integral_number');
-  return {
-    ...atOf(reader.tree, node),
-    name: nameOf(reader, parts[0]),
-    range:
-      numbers.length === 0
-        ? null
-        : rangeOf(
-            numbers.map((number) => plainNumber(reader, number)),
-            atOf(reader.tree, node),
-          ),
-    value: sign < 0 ? null : readExpression(reader, parts[sign + 1]),
-  };
-}
-
-function plainNumber(reader: Reader, node: number): number {
-  return Number(textOf(reader, node).replaceAll('_', ''));
-}
-
-/** [n] counts from 0 to n - 1 (6.19.2). */
-function rangeOf([first, last]: readonly number[], at: At): Range {
-  const number = (value: number): Expression => plainDecimal(at, `${value}`);
-  return last === undefined
-    ? { at, msb: number(0), lsb: number(first - 1) }
-    : { at, msb: number(first), lsb: number(last) };
 }
 
 /** A declaration of variables; the type of an enumeration that has no name gets one that no text could use. */
@@ -89,8 +47,8 @@ export function readVariables(reader: Reader, node: number): readonly Item[] {
   const written = childOf(reader.tree, node, 'data_type_or_implicit');
   const type = written === none ? none : childOf(reader.tree, written, 'data_type');
   const list = childOf(reader.tree, node, 'list_of_variable_decl_assignments');
-  const read = type === none || list === none || !isEnum(reader, type) ? '' : readEnum(reader, type);
-  if (typeof read === 'string') return [readVariable(reader, node)];
+  const read = type === none || list === none || !isEnum(reader, type) ? '' : readDataType(reader, type);
+  if (typeof read === 'string' || read.kind !== 'enum') return [readVariable(reader, node)];
   const name = { ...read.at, name: `enum ${read.at.start}` };
   const named = { ...read.at, scope: null, name };
   const declarators = readDeclarators(reader, list, 'variable_decl_assignment');

@@ -6,7 +6,8 @@ import { readExpression } from './expressions';
 import { isName, nameOf } from './names';
 import { type Reader, textOf, unsupported } from './reader';
 import type { Declarator, Item, Named } from './tables';
-import { plainType, readDelayOf, readDimensions, readType, remarkOnStrength, type WrittenType } from './types';
+import { plainType, readDelayOf, readDimensions, readType, remarkOnStrength } from './types';
+import type { WrittenType } from './written-type';
 
 export function readNet(reader: Reader, node: number): Item {
   const list = childOf(reader.tree, node, 'list_of_net_decl_assignments');

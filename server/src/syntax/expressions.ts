@@ -6,6 +6,7 @@ import type { FlatTree } from './flat-tree';
 import { atOf, childOf, childrenOf, isLeaf, kindOf, unwrap } from './flat-tree';
 import { isName, nameOf } from './names';
 import { readBased, readDecimal, readFill, readReal, readString, readTime } from './numbers';
+import { readPattern, readPatternTarget, readStream } from './patterns';
 import { wordsOf } from './production-words';
 import { between, holeExpression, mayDescend, type Reader, remarkOn, standInOf, textOf } from './reader';
 import { shortened } from './reasons';
@@ -231,18 +232,29 @@ function readMethod(reader: Reader, node: number): Expression {
   if (base.kind === 'number') return refuseNumber(reader, node);
   const isPackage = kindOf(reader.tree, mark) === '::';
   if (base.kind === 'hole' || (isPackage && base.kind !== 'name')) return holeExpression(reader, node, 'method call');
-  if (!isPlain)
-    return isPackage ? readPackageCall(reader, node, base, body) : holeExpression(reader, node, 'method call');
+  if (!isPlain && isPackage) return readPackageCall(reader, node, base, body);
+  if (!isPlain) return readMemberCall(reader, node, base, body);
   return isPackage ? scopedIn(base, nameOf(reader, last)) : memberOf(base, nameOf(reader, last));
 }
 
-function memberOf(base: Expression, name: Named): Expression {
+function memberOf(base: Expression, name: Named): Extract<Expression, { kind: 'member' }> {
   return { kind: 'member', at: between(base.at, name), base, name };
 }
 
 function scopedIn(base: Expression, name: Named): Extract<Expression, { kind: 'scoped' }> {
   const scope = { ...base.at, name: base.kind === 'name' ? base.name : '' };
   return { kind: 'scoped', at: between(base.at, name), scope, name };
+}
+
+/** u.next(arguments): a function of an instance, or a method of an enumeration. */
+function readMemberCall(reader: Reader, node: number, base: Expression, body: number): Expression {
+  const [called, open, ...rest] = childrenOf(reader.tree, unwrap(reader.tree, body));
+  if (open === undefined || kindOf(reader.tree, open) !== '(' || !isLeaf(reader.tree, unwrap(reader.tree, called)))
+    return holeExpression(reader, node, 'method call');
+  const callee = memberOf(base, nameOf(reader, unwrap(reader.tree, called)));
+  const list = rest.slice(0, -1);
+  const args = list.length <= 1 ? readArguments(reader, list.length === 0 ? -1 : list[0]) : readLoose(reader, list);
+  return { kind: 'call', at: atOf(reader.tree, node), name: callee.name, args, callee };
 }
 
 /** p::f(arguments) */
@@ -291,37 +303,44 @@ function castingType(reader: Reader, node: number): Expression {
   return /^[a-z]+$/.test(word) ? { kind: 'name', at, name: word } : readExpression(reader, inner);
 }
 
-/** x inside {a, [b:c]}: `==?` against each value, both bounds of each range (IEEE 1800-2017 11.4.13). */
+/** x inside {a, [b:c]} (IEEE 1800-2017 11.4.13). */
 function readInside(reader: Reader, node: number): Expression {
   const [tested] = childrenOf(reader.tree, node);
   const list = childOf(reader.tree, node, 'range_list');
   const at = atOf(reader.tree, node);
-  const left = readExpression(reader, tested);
-  const binary = (operator: BinaryOperator, first: Expression, right: Expression): Expression => ({
-    kind: 'binary',
-    at,
-    operator,
-    left: first,
-    right,
-  });
   const ranges = list < 0 ? [] : childrenOf(reader.tree, list).filter((part) => kindOf(reader.tree, part) !== ',');
-  const tests = ranges.map((range): Expression => {
-    const bounds = isLeaf(reader.tree, range)
+  const [first, ...others] = readRangeTests(reader, readExpression(reader, tested), ranges);
+  if (first === undefined) return holeExpression(reader, node, 'inside without values');
+  return others.reduce((any, test) => ({ kind: 'binary', at, operator: '||', left: any, right: test }), first);
+}
+
+/** Whether a value lies in each of `ranges`: `==?` against a value, both bounds of a range. */
+export function readRangeTests(reader: Reader, tested: Expression, ranges: readonly number[]): readonly Expression[] {
+  return ranges.map((range): Expression => {
+    const at = atOf(reader.tree, range);
+    const binary = (operator: BinaryOperator, left: Expression, right: Expression): Expression => ({
+      kind: 'binary',
+      at,
+      operator,
+      left,
+      right,
+    });
+    const isValue = kindOf(reader.tree, range) !== 'value_range' || isLeaf(reader.tree, range);
+    const bounds = isValue
       ? [range]
       : childrenOf(reader.tree, range).filter((part) => !rangeMarks.has(kindOf(reader.tree, part)));
-    if (kindOf(reader.tree, range) !== 'value_range' || bounds.length < 2) {
-      return binary(
-        '==?',
-        left,
-        readExpression(reader, kindOf(reader.tree, range) === 'value_range' ? bounds[0] : range),
-      );
-    }
-    const [low, high] = readExpressions(reader, bounds);
-    return binary('&&', binary('>=', left, low), binary('<=', left, high));
+    if (bounds.length < 2) return binary('==?', tested, readExpression(reader, bounds[0]));
+    const [low, high] = bounds;
+    const least = isOpen(reader, low) ? null : binary('>=', tested, readExpression(reader, low));
+    const most = isOpen(reader, high) ? null : binary('<=', tested, readExpression(reader, high));
+    if (least !== null && most !== null) return binary('&&', least, most);
+    return least ?? most ?? { kind: 'number', at, size: 1, signed: false, base: 'b', digits: '1' };
   });
-  const [first, ...others] = tests;
-  if (first === undefined) return holeExpression(reader, node, 'inside without values');
-  return others.reduce((any, test) => binary('||', any, test), first);
+}
+
+/** `$`: the range ends where the values do. */
+function isOpen(reader: Reader, node: number): boolean {
+  return textOf(reader, node) === '$';
 }
 
 const rangeMarks: ReadonlySet<string> = new Set(['[', ':', ']']);
@@ -408,4 +427,10 @@ const composites: ReadonlyMap<string, NodeReader> = new Map<string, NodeReader>(
   ['method_call', readMethod],
   ['cast', readCast],
   ['constant_cast', readCast],
+  ['assignment_pattern', (reader, node) => readPattern(reader, node, readExpression)],
+  ['assignment_pattern_expression', (reader, node) => readPattern(reader, node, readExpression)],
+  ['constant_assignment_pattern_expression', (reader, node) => readPattern(reader, node, readExpression)],
+  ['assignment_pattern_variable_lvalue', (reader, node) => readPatternTarget(reader, node, readExpression)],
+  ['assignment_pattern_net_lvalue', (reader, node) => readPatternTarget(reader, node, readExpression)],
+  ['streaming_concatenation', (reader, node) => readStream(reader, node, readExpression)],
 ]);

@@ -7,7 +7,8 @@ import { atOf, childAmong, childOf, childrenOf, childrenOfKind, isLeaf, kindOf, 
 import { isName, nameOf } from './names';
 import { holeExpression, type Reader, standInOf, textOf, unsupported } from './reader';
 import type { Declarator, Direction, InterfaceReference, Item, PortSlot, PortTable } from './tables';
-import { readDimensions, readType, type WrittenType } from './types';
+import { readDimensions, readType } from './types';
+import type { WrittenType } from './written-type';
 
 /** `list` is the grammar's list of ANSI port declarations. */
 export function readAnsiPorts(reader: Reader, list: number): readonly PortTable[] {

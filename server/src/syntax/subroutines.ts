@@ -9,7 +9,8 @@ import { directionIn, readListed, splitNames } from './ports';
 import { type Reader, textOf } from './reader';
 import { readStatement } from './statements';
 import type { At, Direction, PortTable, Statement, SubroutineItem } from './tables';
-import { readType, type WrittenType } from './types';
+import { readType } from './types';
+import type { WrittenType } from './written-type';
 
 /** `node` is the grammar's function or task. Null for the forms that the tables do not hold. */
 export function readSubroutine(reader: Reader, node: number): SubroutineItem | null {

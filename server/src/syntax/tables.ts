@@ -101,6 +101,22 @@ export type Expression =
     }
   | { readonly kind: 'concat'; readonly at: At; readonly parts: readonly Expression[] }
   | { readonly kind: 'replicate'; readonly at: At; readonly count: Expression; readonly parts: readonly Expression[] }
+  /** '{…} (IEEE 1800-2017 10.9), `count` of '{count{…}}; `type`: a type's name before it, or a keyword as a name. */
+  | {
+      readonly kind: 'pattern';
+      readonly at: At;
+      readonly type: Expression | null;
+      readonly count: Expression | null;
+      readonly entries: readonly PatternEntry[];
+    }
+  /** {<<size{…}} and {>>{…}} (IEEE 1800-2017 11.4.14); `size` null: 1. */
+  | {
+      readonly kind: 'stream';
+      readonly at: At;
+      readonly reversed: boolean;
+      readonly size: Expression | null;
+      readonly parts: readonly Expression[];
+    }
   /** f(x) or $signed(x); name includes the dollar sign */
   | {
       readonly kind: 'call';
@@ -119,6 +135,12 @@ export type Expression =
     }
   /** What could not be read; a complaint stands beside the tables. */
   | { readonly kind: 'hole'; readonly at: At };
+
+/** One part of a pattern: by position (`key` null), for a member or an index, or for all that is left. */
+export interface PatternEntry {
+  readonly key: Expression | 'default' | null;
+  readonly value: Expression;
+}
 
 export type Callee = Extract<Expression, { kind: 'member' | 'scoped' }>;
 
@@ -269,6 +291,26 @@ export interface TypeTable {
   readonly ranges: readonly Range[];
   /** A type's name where a keyword could stand. */
   readonly named?: TypeName;
+  /** A structure, a union or an enumeration that is written out where a keyword could stand. */
+  readonly inline?: CompositeTable | EnumTable;
+}
+
+/** IEEE 1800-2017 7.2, 7.3. */
+export interface CompositeTable {
+  readonly kind: 'composite';
+  readonly at: At;
+  readonly what: 'struct' | 'union';
+  readonly packed: boolean;
+  /** The first one is the most significant. */
+  readonly members: readonly MemberTable[];
+}
+
+export interface MemberTable extends At {
+  readonly name: Named;
+  readonly variable: VariableType | null;
+  readonly type: TypeTable;
+  /** Unpacked dimensions. */
+  readonly dimensions: readonly Range[];
 }
 
 /** name, or pack::name */
@@ -279,14 +321,23 @@ export interface TypeName extends At {
 
 /** A whole data type; `variable` null where a range, a sign or a type's name stands alone. */
 export type DataTypeTable =
-  | { readonly kind: 'plain'; readonly at: At; readonly variable: VariableType | null; readonly type: TypeTable }
   | {
-      readonly kind: 'enum';
+      readonly kind: 'plain';
       readonly at: At;
-      /** Null: int. */
-      readonly base: { readonly variable: VariableType | null; readonly type: TypeTable } | null;
-      readonly members: readonly EnumMember[];
-    };
+      readonly variable: VariableType | null;
+      readonly type: TypeTable;
+      /** Of a typedef: its unpacked dimensions, outermost first. */
+      readonly dimensions?: readonly Range[];
+    }
+  | EnumTable;
+
+export interface EnumTable {
+  readonly kind: 'enum';
+  readonly at: At;
+  /** Null: int. */
+  readonly base: { readonly variable: VariableType | null; readonly type: TypeTable } | null;
+  readonly members: readonly EnumMember[];
+}
 
 export interface EnumMember extends At {
   readonly name: Named;

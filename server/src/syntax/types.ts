@@ -1,20 +1,13 @@
 // Types, ranges, dimensions and delays: the parts that nets, variables, ports, parameters and gates share.
 
+import { inlineTypeIn, readInline } from './inline-types';
 import { atOf, childAmong, childrenOf, isLeaf, kindOf, none, unwrap } from './flat-tree';
 import { readExpression } from './expressions';
 import { isName, nameOf } from './names';
 import { plainDecimal } from './numbers';
 import { type Reader, remarkOn, textOf, unsupported } from './reader';
+import type { WrittenType } from './written-type';
 import type { DelayTable, Expression, NetType, Range, TypeName, TypeTable, VariableType } from './tables';
-
-/** What a declaration says before its names. */
-export interface WrittenType {
-  readonly net: NetType | null;
-  readonly variable: VariableType | null;
-  readonly type: TypeTable;
-  /** What of it the tables cannot hold, in the source's words; null where they can. */
-  readonly unread: string | null;
-}
 
 export const plainType: TypeTable = { signed: false, ranges: [] };
 
@@ -22,6 +15,7 @@ export const plainType: TypeTable = { signed: false, ranges: [] };
 export function readType(reader: Reader, nodes: readonly number[]): WrittenType {
   const named = namedType(reader, nodes);
   const words = named === null ? typeWords(reader, nodes) : wordsBeside(reader, nodes, named);
+  if (named === null && words.some((word) => inlineWords.has(word))) return readWrittenOut(reader, nodes);
   const net = words.find((word) => netTypes.has(word)) as NetType | undefined;
   const variable = words.find((word) => variableTypes.has(word));
   const unread = words.find((word) => !understood(word));
@@ -36,6 +30,28 @@ export function readType(reader: Reader, nodes: readonly number[]): WrittenType 
     },
     unread: unread ?? null,
   };
+}
+
+/** A structure, union or enumeration in full, with the ranges and the sign behind it. */
+function readWrittenOut(reader: Reader, nodes: readonly number[]): WrittenType {
+  const node = inlineTypeIn(reader, nodes);
+  const nothing = { net: null, variable: null, type: plainType };
+  if (node === none) return { ...nothing, unread: typeWords(reader, nodes).find((word) => !understood(word)) ?? '' };
+  const inline = readInline(reader, node, { type: readType, dimensions: readDimensions });
+  if (typeof inline === 'string') return { ...nothing, unread: inline };
+  const parts = childrenOf(reader.tree, node);
+  const net = wordsBefore(reader, nodes, node).find((word) => netTypes.has(word)) as NetType | undefined;
+  const ranges = parts
+    .filter((part) => kindOf(reader.tree, part) === 'packed_dimension')
+    .flatMap((part) => readRange(reader, part));
+  const signed = parts.some((part) => kindOf(reader.tree, part) === 'signed');
+  return { net: net ?? null, variable: null, type: { signed, ranges, inline }, unread: null };
+}
+
+function wordsBefore(reader: Reader, nodes: readonly number[], inner: number): readonly string[] {
+  return typeLeaves(reader, nodes)
+    .filter((leaf) => leaf < inner)
+    .map((leaf) => textOf(reader, leaf));
 }
 
 /** t, p::t or $unit::t where a type's keyword could stand; null for types that keywords make. */
@@ -139,6 +155,7 @@ export function remarkOnStrength(reader: Reader, node: number): void {
   if (strength !== none) remarkOn(reader, strength, 'construct', { what: 'strength' });
 }
 
+const inlineWords: ReadonlySet<string> = new Set(['struct', 'union', 'enum']);
 const netTypes: ReadonlySet<string> = new Set([
   'wire',
   'tri',

@@ -1,11 +1,14 @@
-// Holds every row of NAMES-TABLE.md to what reading and elaboration say of its example, and to what then drives `y`.
+// Holds every row of NAMES-TABLE.md and TYPES-TABLE.md to what reading and elaboration say of its example, and to what then drives `y`.
 
 import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { Op } from '../../../server/src/netlist/operators';
-import { driversOf } from '../../elaborate/netlist-text';
+import { bitsOf, toBinary } from '../../../server/src/netlist/four-state';
+import type { Netlist } from '../../../server/src/netlist/netlist';
+import { valuesOf } from '../../elaborate/evaluate-netlist';
+import { driversOf, signalOf } from '../../elaborate/netlist-text';
 import { netlistOf } from '../../tools/elaborated';
 
 interface Row {
@@ -17,7 +20,12 @@ interface Row {
   readonly told: string;
 }
 
-const table = readFileSync(join(dirname(fileURLToPath(import.meta.url)), 'NAMES-TABLE.md'), 'utf8');
+function readTable(name: string): readonly Row[] {
+  return readFileSync(join(dirname(fileURLToPath(import.meta.url)), name), 'utf8')
+    .split('\n')
+    .filter((line) => line.startsWith('| ') && !/^\| (construct|---) /.test(line))
+    .map(rowOf);
+}
 
 function rowOf(line: string): Row {
   const [construct, example, becomes] = line.slice(2, -2).split(/(?<!\\) \| /);
@@ -25,10 +33,13 @@ function rowOf(line: string): Row {
   return { construct, example: example.replace(/^`|`$/g, '').replaceAll('\\|', '|'), state, told };
 }
 
-const rows = table
-  .split('\n')
-  .filter((line) => line.startsWith('| ') && !/^\| (construct|---) /.test(line))
-  .map(rowOf);
+/** `a=10 → 0010`: the value of `y` for these values of the inputs. */
+function evaluated(netlist: Netlist, told: string): string {
+  const [given] = told.split('→');
+  const pairs = given.split(' ').flatMap((pair) => (pair === '' ? [] : [pair.split('=')]));
+  const inputs = Object.fromEntries(pairs.map(([name, digits]) => [name, bitsOf(digits)]));
+  return `${given}→ ${toBinary(valuesOf(netlist, { inputs })(signalOf(netlist, 'y').node))}`;
+}
 
 /** What is marked in an example, in the file that holds it. */
 function markedIn(files: readonly string[]): { readonly file: number; readonly text: string } | null {
@@ -39,9 +50,14 @@ function markedIn(files: readonly string[]): { readonly file: number; readonly t
   return null;
 }
 
-describe('names across units', () => {
+describe.each([
+  { table: 'NAMES-TABLE.md', least: 80 },
+  { table: 'TYPES-TABLE.md', least: 80 },
+])('$table', ({ table, least }) => {
+  const rows = readTable(table);
+
   test('each row once', () => {
-    expect(rows.length).toBeGreaterThan(80);
+    expect(rows.length).toBeGreaterThan(least);
     expect(new Set(rows.map(({ construct, example }) => `${construct} ${example}`)).size).toBe(rows.length);
   });
 
@@ -60,6 +76,6 @@ describe('names across units', () => {
       return;
     }
     expect(Array.from(elaboration.netlist?.nodes.op ?? [])).not.toContain(Op.hole);
-    expect(driversOf(netlist, 'y').join(', ')).toBe(told);
+    expect(told.includes('→') ? evaluated(netlist, told) : driversOf(netlist, 'y').join(', ')).toBe(told);
   });
 });
