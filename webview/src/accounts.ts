@@ -30,8 +30,8 @@ export function accountLines(scene: Scene, view: View): readonly AccountLine[] {
   ];
 }
 
-function startLine({ name, start }: PreviewTrace, view: View): AccountLine {
-  return { kind: 'edge', words: `${name} starts at ${valueText(start, view.radix)}`, link: null };
+function startLine({ name, names, start }: PreviewTrace, view: View): AccountLine {
+  return { kind: 'edge', words: `${name} starts at ${valueText(start, view.radix, names)}`, link: null };
 }
 
 /** Of a vector first the value that it comes to: the account is that of the bit that moved last. */
@@ -41,7 +41,7 @@ function changeLines(
   { change, trace }: { readonly trace: PreviewTrace; readonly change: number },
 ): readonly AccountLine[] {
   const { at, link: linkOf, value } = trace.changes;
-  const words = `${trace.name} is ${valueText(value[change], view.radix)} from ${timeWords(at[change])}`;
+  const words = `${trace.name} is ${valueText(value[change], view.radix, trace.names)} from ${timeWords(at[change])}`;
   const lines: AccountLine[] = trace.width > 1 ? [{ kind: 'edge', words, link: null }] : [];
   let link = linkOf[change];
   while (link >= 0 && link < links.length && lines.length <= mostCauses) {

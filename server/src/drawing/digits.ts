@@ -1,10 +1,12 @@
 // Values as a person reads them: digits most significant first, in the radix asked for. In hexadecimal a digit with an
 // unknown bit is x, of released bits alone z; a decimal number with such a bit is written in binary, so that it is seen
-// which bit it is.
+// which bit it is. Where numbers are read in decimal, a value of an enumeration is read by its name.
 
 import type { Radix } from './view';
 
-export function valueText(digits: string, radix: Radix): string {
+export function valueText(digits: string, radix: Radix, names?: Readonly<Record<string, string>>): string {
+  const name = radix === 'decimal' ? names?.[digits] : undefined;
+  if (name !== undefined) return name;
   if (digits.length === 1 || radix === 'binary') return digits;
   if (radix === 'hexadecimal') return hexadecimal(digits);
   if (/^x+$|^z+$/.test(digits)) return digits[0];

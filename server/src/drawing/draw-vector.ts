@@ -22,7 +22,7 @@ export function drawVector({ isDashed, stretches, trace }: Wave, view: View, lan
       posts.push(Number.NaN, Number.NaN, span.left, lane.high, span.left, lane.low);
     }
     const digits = change < 0 ? trace.start : trace.changes.value[change];
-    shapes.push(...drawValue(digits, view, span, lane));
+    shapes.push(...drawValue(digits, view, span, lane, trace.names));
   }
   const base = [xOf(view, view.from), lane.low, xOf(view, view.to), lane.low];
   return [...shapes, { kind: 'path', role: 'line', points: [...base, ...posts], weight: 'normal', dashed: isDashed }];
@@ -43,11 +43,17 @@ export function drawGaps({ stretches }: PreviewReading, view: View, lane: Lane):
 /** Room that a value needs at least; with less it need not even be worked out. */
 const leastRoom = 13;
 
-function drawValue(digits: string, view: View, span: Span, lane: Lane): readonly Shape[] {
+function drawValue(
+  digits: string,
+  view: View,
+  span: Span,
+  lane: Lane,
+  names: Wave['trace']['names'],
+): readonly Shape[] {
   const room = span.right - span.left;
   const isUnknown = digits.includes('x');
   if (room < leastRoom) return isUnknown ? drawUnknown(span, lane, '') : [];
-  const text = valueText(digits, view.radix);
+  const text = valueText(digits, view.radix, names);
   if (isUnknown) return drawUnknown(span, lane, text);
   if (!fits(text, 'value', room - 6)) return [];
   const [x, y] = [(span.left + span.right) / 2, lane.low - 5];

@@ -59,17 +59,19 @@ export function traceWords({ clock, kind, note }: PreviewTrace): string {
   return [kind, clocked, note].filter((word) => word !== '').join(', ');
 }
 
-type Course = Pick<PreviewTrace, 'start'> & { readonly changes: Pick<PreviewTrace['changes'], 'at' | 'value'> };
+type Course = Pick<PreviewTrace, 'names' | 'start'> & { readonly changes: Pick<PreviewTrace['changes'], 'at' | 'value'> };
 
 /** At the begin of the window. */
-function valueAtFirst({ changes: { at, value }, start }: Course, { from, radix }: TableOptions): string {
+function valueAtFirst({ changes: { at, value }, names, start }: Course, { from, radix }: TableOptions): string {
   const before = lastWhere(at.length, (index) => at[index] < from);
-  return valueText(before < 0 ? start : value[before], radix);
+  return valueText(before < 0 ? start : value[before], radix, names);
 }
 
-function changes({ changes: { at, value } }: Course, options: TableOptions): string {
+function changes({ changes: { at, value }, names }: Course, options: TableOptions): string {
   const seen = indicesWithin(at.length, (index) => at[index], options);
-  const written = seen.shown.map((index) => `${valueText(value[index], options.radix)} at ${timeWords(at[index])}`);
+  const written = seen.shown.map(
+    (index) => `${valueText(value[index], options.radix, names)} at ${timeWords(at[index])}`,
+  );
   return [...written, ...moreWords(seen)].join(', ') || 'none';
 }
 
@@ -97,11 +99,14 @@ function readingTable({ readings }: PreviewData, options: TableOptions): FactTab
   };
 }
 
-function stretches({ stretches: list }: PreviewReading, options: TableOptions): string {
+function stretches({ names, stretches: list }: PreviewReading, options: TableOptions): string {
   const within = list.filter(({ from, to }) => to > options.from && from <= options.to);
   const written = within
     .slice(0, options.most)
-    .map(({ from, value }) => `${value === null ? 'moving' : valueText(value, options.radix)} from ${timeWords(from)}`);
+    .map(
+      ({ from, value }) =>
+        `${value === null ? 'moving' : valueText(value, options.radix, names)} from ${timeWords(from)}`,
+    );
   return [...written, ...moreWords({ left: within.length - written.length })].join(', ') || 'none';
 }
 

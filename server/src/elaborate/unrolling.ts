@@ -9,7 +9,8 @@ import { fillContent } from './content-writes';
 import { closeSequence, isReached, openSequence, type Sequence } from './exits';
 import { typeOf } from './expression-type';
 import { fillLoopOf } from './fill-loops';
-import { lower, lowerTo, lowerTruth } from './lower';
+import { lower, lowerFor, lowerTruth } from './lower';
+import { formOfShape } from './local-signal';
 import { scopeInside } from './procedural-scopes';
 import { targetOf } from './targets';
 import { giveUp, type Position, surroundingsOf, type Walk } from './walk';
@@ -33,7 +34,7 @@ function fillAtOnce(walk: Walk, outer: Position, loop: LoopStatement): boolean {
   const found = fillLoopOf(at.context, loop);
   if (found === null) return false;
   const { array, memory, assignment, from, until, last } = found;
-  const value = lowerTo(at, assignment.value, array.shape.width);
+  const value = lowerFor(at, assignment.value, array.shape.width, () => formOfShape(array.shape));
   const whole = { low: 0, width: memory.signal.shape.width };
   recordAssignment(walk, position, assignment, memory.signal.index, whole);
   fillContent(walk, position, { ...assignment, memory }, array, [{ from, until }], value);

@@ -32,7 +32,7 @@ const kindWords: Readonly<Record<Sequence['kind'], string>> = {
 
 /** `counts up, modulo 16`; `repeats a sequence of its own, every 12 edges`. */
 export function sequenceWords({ kind, leadIn, modulus, period, polynomial, values }: Sequence): string {
-  if (values.some((value) => value.includes('x'))) return 'cannot be told: some of its bits are unknown';
+  if (values.some((value) => /^[01z]*x[01xz]*$/.test(value))) return 'cannot be told: some of its bits are unknown';
   if (period === 1) return leadIn.length === 0 ? 'keeps its value' : `comes to rest at ${values[0]}`;
   if (period === null) return kind === 'other' ? 'no repetition found within the limit' : kindWords[kind];
   if ((kind === 'up' || kind === 'down') && modulus !== null) {

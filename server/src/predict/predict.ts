@@ -16,6 +16,7 @@ import { chainTimingOf } from './chain-timing';
 import { countOf } from './counts';
 import { countEntriesOf } from './counts-entry';
 import type { CountContext } from './counts-run';
+import { withNames } from './counts-names';
 import { followTogether } from './counts-together';
 import type { Drive } from './drive';
 import { leastPeriodsOf } from './least-period';
@@ -124,7 +125,7 @@ function* countsAndChains(
   const together = yield* followTogether(context, entries, everything);
   for (const entry of entries) {
     const result = yield* countOf(context, entry, together);
-    counts.push(result.count);
+    counts.push(withNames(context.netlist, result.count));
     if (entry.chain !== null) chains.push(chainTimingOf(context, entry.chain, result));
   }
   return { counts, chains };

@@ -91,7 +91,7 @@ export interface Count {
   /** Most significant first. */
   readonly registers: readonly RegisterId[];
   readonly width: number;
-  /** Decimal, or binary digits with x where unknown. */
+  /** Decimal, the name that an enumeration gives, or binary digits with x where unknown. */
   readonly start: string;
   readonly leadIn: readonly string[];
   /** How many there are; more than listed where they are too many. */

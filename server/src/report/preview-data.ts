@@ -84,6 +84,8 @@ export interface PreviewTrace {
   readonly span: Span;
   /** What samples it: clock, edge and the line that says so; null for clocks, inputs and logic. */
   readonly clock: { readonly signal: string; readonly edge: 'rising' | 'falling'; readonly span: Span } | null;
+  /** By binary digits, what an enumeration calls the value; absent where there is none. */
+  readonly names?: Readonly<Record<string, string>>;
   /** Value from time 0 until the first change; `width` digits. */
   readonly start: string;
   /** Parallel lists, in strictly increasing time. */
@@ -145,6 +147,8 @@ export interface PreviewReading {
   /** Index in `traces` after whose last bit it is drawn. */
   readonly after: number;
   readonly group: number;
+  /** By binary digits, what an enumeration calls the value; absent where there is none. */
+  readonly names?: Readonly<Record<string, string>>;
   /** Without gaps from 0 to `end`. `value` in binary digits; null while a bit is still moving. */
   readonly stretches: readonly { readonly from: number; readonly to: number; readonly value: string | null }[];
   /** `counts up, modulo 16; passes 6 4 0 on the way from 7 to 8`; empty where no sequence was recognized. */

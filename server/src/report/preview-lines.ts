@@ -8,6 +8,7 @@ import type { Bit, NodeId, Register, Signal } from '../netlist/netlist';
 import { memoryWords, topPorts } from '../netlist/netlist';
 import { Op } from '../netlist/operators';
 import { sourceBit } from '../netlist/trace';
+import { namesOfValues } from '../netlist/value-names';
 import type { Place } from '../text/place';
 import type { DesignFacts } from './design-facts';
 import type { TraceKind } from './preview-data';
@@ -23,6 +24,8 @@ export interface Line {
   readonly bits: readonly Bit[];
   /** Names of the bits, where a vector unfolds; empty where it does not. */
   readonly bitNames: readonly string[];
+  /** By binary digits, what an enumeration calls its values; null where there is none. */
+  readonly names: Readonly<Record<string, string>> | null;
   readonly note: string;
   readonly place: Place;
   readonly register: Register | null;
@@ -50,7 +53,7 @@ function distinct(lines: readonly Line[]): Line[] {
 
 function lineOf(facts: DesignFacts, line: Pick<Line, 'name' | 'kind' | 'bits' | 'place'> & Partial<Line>): Line {
   const { nodes } = facts.netlist;
-  const given = { group: homeGroup(facts), indent: 0, bitNames: [], note: '', register: null, ...line };
+  const given = { group: homeGroup(facts), indent: 0, bitNames: [], names: null, note: '', register: null, ...line };
   return { ...given, bits: line.bits.map((bit) => sourceBit(nodes, bit)) };
 }
 
@@ -88,15 +91,21 @@ function portLines(facts: DesignFacts): readonly Line[] {
     );
 }
 
-function signalLine(signal: Signal): Pick<Line, 'name' | 'bits' | 'bitNames'> {
+function signalLine(signal: Signal): Pick<Line, 'name' | 'bits' | 'bitNames' | 'names'> {
   return sliceLine(signal, 0, signal.width, signal.node);
 }
 
 /** Bits [low + width − 1 : low] of a signal, which are bits [width − 1 : 0] of `node`. */
-function sliceLine(signal: Signal, low: number, width: number, node: NodeId): Pick<Line, 'name' | 'bits' | 'bitNames'> {
+function sliceLine(
+  signal: Signal,
+  low: number,
+  width: number,
+  node: NodeId,
+): Pick<Line, 'name' | 'bits' | 'bitNames' | 'names'> {
   const positions = Array.from({ length: width }, (_, index) => width - 1 - index);
   return {
     name: signalSliceName(signal, low, width),
+    names: namesOfValues(signal, low, width),
     bits: positions.map((bit) => ({ node, bit })),
     bitNames: width === 1 ? [] : positions.map((bit) => signalBitName(signal, low + bit)),
   };

@@ -5,6 +5,7 @@ import { passesWords, sequenceWords } from '../explain/sequence';
 import { digitOf } from '../explain/words';
 import { signalBitName } from '../netlist/bit-names';
 import type { Bit } from '../netlist/netlist';
+import { namesOfReading } from '../netlist/value-names';
 import type { Count } from '../predict/prediction';
 import type { Waves } from '../predict/waves';
 import type { Windows } from '../predict/windows';
@@ -23,6 +24,7 @@ export function readReadings(
   const roots = originsOf(waves);
   return facts.prediction.counts.flatMap((count, index) => {
     const bits = bitsOf(facts, count);
+    const names = namesOfReading(facts.netlist, count.registers);
     const after = lastTraceOf(
       traces,
       bits.map(({ name }) => name),
@@ -37,6 +39,7 @@ export function readReadings(
         after,
         group: traces[after].group,
         stretches,
+        ...(names === null ? {} : { names }),
         caption: isKnown(stretches) ? captionOf(count, stretches) : '',
         count: index,
       },

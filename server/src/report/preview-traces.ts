@@ -37,7 +37,7 @@ export function* drawTraces(
     const parent = traces.length;
     traces.push(drawLine(pen, line, null));
     for (const [index, name] of line.bitNames.entries()) {
-      traces.push(drawLine(pen, { ...line, name, bits: [line.bits[index]], note: '' }, parent));
+      traces.push(drawLine(pen, { ...line, name, bits: [line.bits[index]], names: null, note: '' }, parent));
     }
     yield;
   }
@@ -76,6 +76,7 @@ function drawLine(pen: Pen, line: Line, parent: number | null): PreviewTrace {
       register === null
         ? null
         : { signal: register.clockText, edge: register.edge, span: places.spanOf(register.samplePlace) },
+    ...(line.names === null ? {} : { names: line.names }),
     start: line.bits.map((bit) => digitOf(pen.waves.startOf(bit))).join(''),
     changes: drawChanges(pen, line.bits),
     held: parent === null ? drawHeld(pen, line) : [],

@@ -58,10 +58,12 @@ function linesBelow(
   return lines;
 }
 
-/** Settled readings in decimal, each with the instant from which it holds. */
-function readingSection({ bits, caption, name, stretches }: PreviewReading): Section {
+/** Settled readings in decimal or by their names, each with the instant from which it holds. */
+function readingSection({ bits, caption, name, names, stretches }: PreviewReading): Section {
   const settled = stretches.flatMap(({ from, value }) =>
-    value === null ? [] : [`${timeWords(from)}  ${/^[01]+$/.test(value) ? BigInt(`0b${value}`) : value}`],
+    value === null
+      ? []
+      : [`${timeWords(from)}  ${names?.[value] ?? (/^[01]+$/.test(value) ? BigInt(`0b${value}`) : value)}`],
   );
   return { title: `reading ${name} (${bits.join(' ')})`, lines: [caption, ...settled].filter((line) => line !== '') };
 }
