@@ -104,6 +104,11 @@ function changedBits({ bits, decode }: RandomCircuit, { from, to }: Seen): numbe
   return bitsOf(decode, bits.length).filter((bit) => from[bits.length - 1 - bit] !== to[bits.length - 1 - bit]).length;
 }
 
+/** Neighbors among the seeds of such a generator begin alike: all first bits would be of one kind. The factor is odd. */
+function spread(seed: number): number {
+  return Math.imul(seed, 0x9e3779b1);
+}
+
 const ripple: Shape = { bits: 2, longest: 3, hasLast: 'never' };
 const gates: Shape = { bits: 2, longest: 2, hasLast: 'sometimes', lateOneIn: 3 };
 const flat: Shape = { bits: 3, longest: 1, hasLast: 'never', clocking: 'flat' };
@@ -111,12 +116,12 @@ const flat: Shape = { bits: 3, longest: 1, hasLast: 'never', clocking: 'flat' };
 describe('every choice of delays through the timed engine', () => {
   it.each([
     ['ripple', ripple, 500, 40],
-    ['gates that take time', gates, 700, 40],
-    ['registers of one clock', flat, 900, 40],
-  ] as const)('%s: seeds from %o %i, %i of them', { timeout: 60_000 }, (_, shape, first, count) => {
+    ['gates that take time', gates, 700, 240],
+    ['registers of one clock', flat, 900, 80],
+  ] as const)('%s: seeds from %o %i, %i of them', { timeout: 180_000 }, (_, shape, first, count) => {
     const told = { certain: 0, possible: 0, silent: 0 };
     for (let seed = first; seed < first + count; seed++) {
-      const circuit = scaled(randomCircuit(randomFrom(seed), shape));
+      const circuit = scaled(randomCircuit(randomFrom(spread(seed)), shape));
       const grids = gridsOf(circuit);
       if (grids.reduce((product, grid) => product * grid.length, 1) > mostChoices) continue;
       const verdictOf = verdictsOf(circuit);
