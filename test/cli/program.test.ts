@@ -183,6 +183,7 @@ describe('the account command', () => {
       '  it sampled 1, with q[1] at 0',
       '  q[0] fell at 41 ns because its clock clk fell at 40 ns (line 3)',
       '  clk fell at 40 ns, as driven',
+      '  in all 2 ns from clk: q[0] 1 ns and q[1] 1 ns',
       '',
     ]);
     const { accounts } = JSON.parse((await run({ 'a.v': ripple }, ...args, '--format', 'json')).output);

@@ -55,6 +55,7 @@ export function previewOf(more: Partial<PreviewData> = {}): PreviewData {
     findings: [],
     counts: [],
     states: [],
+    review: [],
     cautions: [],
     cut: null,
     whatIf: null,

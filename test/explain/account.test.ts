@@ -69,6 +69,7 @@ describe('the account of a ripple', () => {
       'q[1] fell at 330 ns because its clock q[0] fell at 325 ns',
       'q[0] fell at 325 ns because its clock clk fell at 320 ns',
       'clk fell at 320 ns, as driven',
+      'in all 20 ns from clk: q[0] 5 ns, q[1] 5 ns, q[2] 5 ns and q[3] 5 ns',
     ]);
   });
 

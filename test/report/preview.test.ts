@@ -10,7 +10,7 @@ import { ripple } from './ripple';
 
 function preview(netlist: ReturnType<typeof ripple>, until: number, hand: Hand = {}): PreviewData {
   const design = designOf(netlist, hand);
-  return finish(buildPreview(design, previewRunOf(design, until), { findings: [], states: [] }));
+  return finish(buildPreview(design, previewRunOf(design, until), { findings: [], review: [], states: [] }));
 }
 
 function trace({ traces }: PreviewData, name: string): PreviewTrace {

@@ -1,5 +1,5 @@
-// What stands beside every picture, folded away until it is wanted: findings with their places, what was assumed and why,
-// the keys, and what this tool does not see.
+// What stands beside every picture, folded away until it is wanted: findings with their places, the review, what was assumed
+// and why, the keys, and what this tool does not see.
 
 import type { PreviewData } from '../../server/src/report/preview-data';
 import type { ReportAssumption, ReportFinding } from '../../server/src/report/report';
@@ -27,6 +27,7 @@ const keys: readonly (readonly [string, string])[] = [
 
 export function makeNotes(reveal: (span: Span) => void): NotesView {
   const findings = makeNote('');
+  const review = makeNote('');
   const assumed = makeNote('');
   const unseen = makeNote('Not seen');
   const help = makeNote('Keys');
@@ -37,10 +38,11 @@ export function makeNotes(reveal: (span: Span) => void): NotesView {
     element: make(
       'footer',
       { className: 'notes' },
-      [findings, assumed, unseen, help].map(({ element }) => element),
+      [findings, review, assumed, unseen, help].map(({ element }) => element),
     ),
     show(data) {
       fill(findings, headOf(data.findings.length, 'finding'), findingItems(data.findings, reveal));
+      fill(review, 'Review', reviewNotes(data.review, reveal));
       fill(
         assumed,
         `${data.assumptions.length} assumed`,
@@ -95,6 +97,23 @@ function findingItem(finding: ReportFinding, reveal: (span: Span) => void): HTML
   const head = make('span', { className: 'weight', text: `${id} (${weight})` });
   return make('li', {}, [head, ' ', make('span', { text: message }), ' ', lineLink(span, reveal)]);
 }
+
+/** Each with its place, so that whoever signs has looked at it. */
+function reviewNotes(review: PreviewData['review'], reveal: (span: Span) => void): readonly HTMLElement[] {
+  const more = review.length - mostReviewed;
+  const rest = more > 0 ? [make('li', { text: `and ${more} more, in the report` })] : [];
+  const items = review.slice(0, mostReviewed).map(({ about, span, text }) => {
+    const words: readonly (Node | string)[] = [
+      make('bdi', { className: 'weight', text: about }),
+      ' ',
+      make('span', { text }),
+    ];
+    return make('li', {}, span === null ? words : [...words, ' ', lineLink(span, reveal)]);
+  });
+  return [...items, ...rest];
+}
+
+const mostReviewed = 400;
 
 function assumedItem({ about, reason, span }: ReportAssumption, reveal: (span: Span) => void): HTMLElement {
   const words: readonly (Node | string)[] = [

@@ -59,7 +59,9 @@ export function traceWords({ clock, kind, note }: PreviewTrace): string {
   return [kind, clocked, note].filter((word) => word !== '').join(', ');
 }
 
-type Course = Pick<PreviewTrace, 'names' | 'start'> & { readonly changes: Pick<PreviewTrace['changes'], 'at' | 'value'> };
+type Course = Pick<PreviewTrace, 'names' | 'start'> & {
+  readonly changes: Pick<PreviewTrace['changes'], 'at' | 'value'>;
+};
 
 /** At the begin of the window. */
 function valueAtFirst({ changes: { at, value }, names, start }: Course, { from, radix }: TableOptions): string {

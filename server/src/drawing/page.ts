@@ -41,6 +41,7 @@ ${data.cut === null ? '' : `<p>${shown(data.cut)}</p>`}
 ${whatIf(data)}
 ${findings(data)}
 ${states(data)}
+${review(data)}
 ${assumptions(data)}
 ${table(data)}
 <h2>What is not seen</h2>
@@ -111,6 +112,19 @@ function statesOf(data: PreviewStates): string {
 ${drawn}
 ${tableOf(heads, rows)}
 </details>`;
+}
+
+/** Folded away; whoever reviews the design opens it. */
+function review({ review: list }: PreviewData): string {
+  if (list.length === 0) return '';
+  const rows = list
+    .slice(0, listed)
+    .map(({ about, span, text }) => [about, text, span === null ? '' : `${span.file}:${span.line}`]);
+  const rest = list.length > listed ? `<p>and ${list.length - listed} more, in the report</p>` : '';
+  return `<h2>Review</h2>
+<details><summary>${list.length} things that were looked at, and what was not</summary>
+${tableOf(['about', 'what it is', 'where'], rows)}
+${rest}</details>`;
 }
 
 function assumptions({ assumptions: list }: PreviewData): string {

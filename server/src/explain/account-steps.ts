@@ -2,6 +2,7 @@
 // the chain of such steps from a change back to the drive.
 
 import type { ClockNetwork } from '../clocks/network';
+import type { Drive } from '../predict/drive';
 import type { BitNames } from '../netlist/bit-names';
 import type { Digit } from '../netlist/four-state';
 import {
@@ -29,6 +30,8 @@ export interface AccountContext {
   readonly names: BitNames;
   readonly places: Places;
   readonly waves: Waves;
+  /** What is assumed of the ports; null where nobody handed it in. */
+  readonly drive: Drive | null;
   /** Doubts by `doubtKey`. */
   readonly doubts: ReadonlyMap<string, DoubtKind>;
   /** What holds the contents of memories. */
@@ -37,9 +40,11 @@ export interface AccountContext {
 
 export type DoubtKind = Doubt['kind'];
 
-export function accountContext(parts: Omit<AccountContext, 'doubts' | 'contents'>): AccountContext {
+export function accountContext(
+  parts: Omit<AccountContext, 'doubts' | 'contents' | 'drive'> & { readonly drive?: Drive },
+): AccountContext {
   const doubts = new Map(parts.waves.doubts.map(({ cause, kind, node }) => [doubtKey(node, cause), kind]));
-  return { ...parts, doubts, contents: contentHolders(parts.netlist) };
+  return { drive: null, ...parts, doubts, contents: contentHolders(parts.netlist) };
 }
 
 /** A doubt is known by what was sampled wrongly and by the clock change that sampled it. */

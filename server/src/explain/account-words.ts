@@ -5,6 +5,7 @@ import type { Account } from './account';
 import type { AccountStep, DoubtKind } from './account-steps';
 import type { HeldReason } from './account-held';
 import type { Operand } from './account-operands';
+import { neverWords } from './never-words';
 import { changeWords, listWords } from './words';
 import { timeWords } from '../text/time-words';
 
@@ -13,13 +14,26 @@ export function accountWords(account: Account): readonly string[] {
   const steps = account.steps.filter(({ signal }, index) => index === 0 || signal !== null);
   const [first, ...causes] = steps.map((step, index) => stepWords(step, steps[index + 1] ?? null));
   const chain = first === undefined ? [] : [first, ...readingLines(steps[0]), ...causes];
-  return account.outcome === 'held' || account.outcome === 'steady' ? [openingWords(account), ...chain] : chain;
+  if (account.never.length > 0) return [openingWords(account), ...neverLines(account)];
+  const told = account.outcome === 'held' || account.outcome === 'steady' ? [openingWords(account), ...chain] : chain;
+  return [...told, ...latencyLines(account)];
 }
 
 function openingWords({ at, held, signal, steps, to }: Account): string {
   if (held !== null) return `${signal} kept ${to} at ${timeWords(at)} ${heldWords(held)}`;
   const since = steps.length === 0 ? 'it has not changed since the start' : `since ${timeWords(steps[0].at)}`;
   return `${signal} is ${to} at ${timeWords(at)}: nothing reaches it at that instant, ${since}`;
+}
+
+function neverLines({ never }: Account): readonly string[] {
+  return [...never.map(neverWords), 'this is so in the run that is shown; with other inputs it may change'];
+}
+
+/** A single leg is told by its own line, and one that takes no time adds nothing. */
+function latencyLines({ latency }: Account): readonly string[] {
+  const legs = (latency?.parts ?? []).flatMap(({ ps, signal }) => (ps === 0 ? [] : [`${signal} ${timeWords(ps)}`]));
+  if (latency === null || legs.length < 2) return [];
+  return [`in all ${timeWords(latency.ps)} from ${latency.from}: ${listWords(legs)}`];
 }
 
 function readingLines({ after, doubt, operands, standard, text, what }: AccountStep): readonly string[] {

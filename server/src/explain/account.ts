@@ -6,6 +6,7 @@ import type { Bit } from '../netlist/netlist';
 import { sourceBit } from '../netlist/trace';
 import type { Waves } from '../predict/waves';
 import { type HeldReason, heldReasonOf } from './account-held';
+import { type NeverStep, neverSteps } from './account-never';
 import { type AccountContext, type AccountStep, registerAt, stepsFrom } from './account-steps';
 import { changeAtOrBefore, digitAfter } from './wave-reading';
 
@@ -24,6 +25,17 @@ export interface Account {
   /** The change, its cause, that one's cause and so on; of `held`, from the edge that met it. The last is the drive. */
   readonly steps: readonly AccountStep[];
   readonly held: HeldReason | null;
+  /** Of a bit that does not change in the whole run: why, each link the cause of the one before; else empty. */
+  readonly never: readonly NeverStep[];
+  /** From the drive to the change that is told of, ps; null where none is, or where the drive itself changed. */
+  readonly latency: Latency | null;
+}
+
+export interface Latency {
+  readonly from: string;
+  readonly ps: number;
+  /** What each named bit on the way adds, in the order in which they change; their sum is the whole. */
+  readonly parts: readonly { readonly signal: string; readonly ps: number }[];
 }
 
 /** `bit` may be any bit of the netlist; `name` is what to call it. */
@@ -37,7 +49,8 @@ export function accountOf(context: AccountContext, bit: Bit, name: string, at: n
   if (edge >= 0) return accountOfEdge(context, source, { name, at }, edge);
   const value = digitAfter(waves, source, at);
   const steps = last < 0 ? [] : stepsFrom(context, last);
-  return { signal: name, at, outcome: 'steady', from: value, to: value, steps, held: null };
+  const never = neverSteps(context, source);
+  return { signal: name, at, outcome: 'steady', from: value, to: value, steps, held: null, never, latency: null };
 }
 
 function accountOfChange(
@@ -47,7 +60,25 @@ function accountOfChange(
 ): Account {
   const steps = stepsFrom(context, change);
   const { after, before } = steps[0];
-  return { signal: asked.name, at: asked.at, outcome: asked.outcome, from: before, to: after, steps, held: null };
+  return {
+    signal: asked.name,
+    at: asked.at,
+    outcome: asked.outcome,
+    from: before,
+    to: after,
+    steps,
+    held: null,
+    never: [],
+    latency: latencyOf(steps),
+  };
+}
+
+function latencyOf(steps: readonly AccountStep[]): Latency | null {
+  const origin = steps[steps.length - 1];
+  if (steps.length < 2 || origin.what !== 'drive') return null;
+  const named = steps.filter(({ signal }, index) => index === 0 || signal !== null).reverse();
+  const parts = named.slice(1).map(({ at, text }, index) => ({ signal: text, ps: at - named[index].at }));
+  return { from: origin.text, ps: steps[0].at - origin.at, parts };
 }
 
 /** The change of a register's clock pin at that instant; -1 where there is none, and for other bits. */
@@ -78,6 +109,8 @@ function accountOfEdge(
     to: value,
     steps: stepsFrom(context, edge),
     held: heldReasonOf(context, register, source.bit, edge),
+    never: neverSteps(context, source),
+    latency: null,
   };
 }
 

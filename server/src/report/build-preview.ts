@@ -23,7 +23,7 @@ import { timeWords } from '../text/time-words';
 export function* buildPreview(
   facts: DesignFacts,
   run: PreviewRun,
-  { findings, states }: Pick<PreviewData, 'findings' | 'states'>,
+  { findings, review, states }: Pick<PreviewData, 'findings' | 'review' | 'states'>,
 ): Generator<void, PreviewData> {
   const { waves } = run;
   const { netlist, prediction } = facts;
@@ -47,6 +47,7 @@ export function* buildPreview(
     findings,
     counts: buildCounts(facts),
     states,
+    review,
     cautions,
     cut: waves.cut === null ? null : cutWords(facts, waves.cut),
     whatIf: null,
@@ -83,6 +84,7 @@ export function emptyPreview(
     findings,
     counts: [],
     states: [],
+    review: [],
     cautions,
     cut: null,
     whatIf: null,

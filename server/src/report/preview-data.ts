@@ -3,6 +3,7 @@
 // words no sentence. Times are whole ps from the start of the run; values are digits 0 1 x z, most significant first.
 
 import type { Span } from '../text/place';
+import type { ReviewItem } from './review-items';
 import type {
   ReportAssumption,
   ReportCount,
@@ -38,6 +39,8 @@ export interface PreviewData {
   readonly counts: readonly ReportCount[];
   /** The states of what is counted; empty while they are still searched for. */
   readonly states: readonly PreviewStates[];
+  /** What an engineer signs: domains, clocks, crossings, resets, outputs, and what was not analyzed; empty without a design. */
+  readonly review: readonly ReviewItem[];
   /** What this tool does not see; shown beside every result. */
   readonly cautions: readonly string[];
   /** Why the run ends early, in words; null where it is whole. */

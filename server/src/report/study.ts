@@ -24,6 +24,7 @@ import { chooseDelaySet } from './delay-choice';
 import type { DumpAsked } from './dump-drive';
 import { openDataFiles } from './data-files';
 import type { DesignFacts } from './design-facts';
+import { reviewItems } from './review-items';
 import { once, type Stage } from './once';
 import type { StudyOptions } from './options';
 import type { PreviewData, PreviewStates } from './preview-data';
@@ -205,12 +206,17 @@ function openStudy(input: StudyInput, parser: SliceParser, taken: Taken | null):
   function answersFrom(design: Answers['design'], other: Answers | null): Answers {
     const ownReport = once(() => reportOn(design));
     const ownPreview = once(function* () {
-      const { findings } = yield* ownReport();
+      const report = yield* ownReport();
+      const { findings } = report;
       const facts = yield* design();
       const run = yield* previewRun();
       return facts === null || run === null
         ? emptyPreview(delaySet, options, findings)
-        : yield* buildPreview(facts, run, { findings, states: facts.hazards.isSearched ? yield* states() : [] });
+        : yield* buildPreview(facts, run, {
+            findings,
+            review: reviewItems(report),
+            states: facts.hazards.isSearched ? yield* states() : [],
+          });
     });
     if (other === null) return { design, report: ownReport, preview: ownPreview };
     const whatIf = once(function* () {
@@ -286,7 +292,11 @@ function openStudy(input: StudyInput, parser: SliceParser, taken: Taken | null):
       const facts = yield* unsearched();
       const bits = facts === null ? null : findBits(facts.netlist, signal);
       if (facts === null || bits === null) return null;
-      const context = accountContext({ ...facts, waves: yield* runPast(facts, at + answerTime(facts)) });
+      const context = accountContext({
+        ...facts,
+        drive: facts.prediction.drive,
+        waves: yield* runPast(facts, at + answerTime(facts)),
+      });
       return bits.map(({ bit, name }) => accountOf(context, bit, name, at));
     },
   };
