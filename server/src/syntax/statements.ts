@@ -3,6 +3,7 @@
 
 import { wordsOf } from './production-words';
 import { readAssignment } from './assignments';
+import { beginAnew } from './automatic-starts';
 import { readBlockDeclarations } from './block-declarations';
 import { readCase } from './cases';
 import { namesDrivenIn } from './driven-names';
@@ -75,13 +76,17 @@ function readBlock(reader: Reader, node: number): Statement {
   const parts = childrenOf(reader.tree, node);
   const label = kindOf(reader.tree, parts[1]) === ':' ? nameOf(reader, parts[2]) : null;
   const body = childrenOfKind(reader.tree, node, 'statement_or_null');
+  const items = childrenOfKind(reader.tree, node, 'block_item_declaration');
+  const { declarations, starts } = beginAnew(reader, items, 'explicit', (item) =>
+    readBlockDeclarations(reader, [item]),
+  );
   return {
     kind: 'block',
     at: atOf(reader.tree, node),
     label,
     parallel: kindOf(reader.tree, parts[0]) === 'fork',
-    declarations: readBlockDeclarations(reader, childrenOfKind(reader.tree, node, 'block_item_declaration')),
-    body: body.map((statement) => readStatement(reader, statement)),
+    declarations,
+    body: [...starts, ...body.map((statement) => readStatement(reader, statement))],
   };
 }
 

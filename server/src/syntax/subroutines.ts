@@ -1,6 +1,7 @@
 // Functions and tasks: their ports in either form, declarations and body (IEEE 1364-2005 10.2, 10.4). What the tables
 // cannot hold of one (a port by reference, a method of a class) leaves the whole of it unread.
 
+import { beginAnew } from './automatic-starts';
 import { readBlockDeclarations } from './block-declarations';
 import { unreadType } from './declarations';
 import { atOf, childAmong, childOf, childrenOf, childrenOfKind, kindOf, none } from './flat-tree';
@@ -22,15 +23,22 @@ export function readSubroutine(reader: Reader, node: number): SubroutineItem | n
   const ports = readPorts(reader, body);
   if (result === 'unread' || ports === null) return null;
   reader.jumps.subroutines.push({ name: nameOf(reader, name), hasResult: result !== null });
+  const automatic = isAutomatic(reader, node);
+  const { declarations, starts } = beginAnew(
+    reader,
+    blockItemsIn(reader, body),
+    automatic ? 'all' : 'explicit',
+    (each) => readBlockDeclarations(reader, [each]),
+  );
   const item: SubroutineItem = {
     kind: 'subroutine',
     at: atOf(reader.tree, node),
     name: nameOf(reader, name),
-    automatic: isAutomatic(reader, node),
+    automatic,
     result,
     ports,
-    declarations: readBlockDeclarations(reader, blockItemsIn(reader, body)),
-    body: readBody(reader, body, atOf(reader.tree, node)),
+    declarations,
+    body: readBody(reader, body, atOf(reader.tree, node), starts),
   };
   reader.jumps.subroutines.pop();
   return item;
@@ -117,12 +125,12 @@ function portOf({ direction, written }: Head, declarator: PortTable['declarator'
 }
 
 /** One statement; several of them (IEEE 1800-2017 13.3) are a block. */
-function readBody(reader: Reader, body: number, at: At): Statement {
+function readBody(reader: Reader, body: number, at: At, starts: readonly Statement[]): Statement {
   const statements = childrenOf(reader.tree, body)
     .filter((part) => statementKinds.has(kindOf(reader.tree, part)))
     .map((part) => readStatement(reader, part));
-  if (statements.length === 1) return statements[0];
-  return { kind: 'block', at, label: null, parallel: false, declarations: [], body: statements };
+  if (statements.length === 1 && starts.length === 0) return statements[0];
+  return { kind: 'block', at, label: null, parallel: false, declarations: [], body: [...starts, ...statements] };
 }
 
 const bodies: ReadonlySet<string> = new Set(['function_body_declaration', 'task_body_declaration']);
